@@ -1,0 +1,41 @@
+import { PI } from './math.ts';
+
+/** One engine step, s. Source: the controller's order of work is defined per 0.1 s tick. */
+export const TICK_S = 0.1;
+/** One engine step, ms. */
+export const TICK_MS = 100;
+/** Ticks in a second. */
+export const TICKS_PER_S = 10;
+/** Movement and the signal chain run in this many sub-steps of 20 ms inside a tick. */
+export const SUB_STEPS = 5;
+/** Length of a sub-step, s. */
+export const SUB_STEP_S = 0.02;
+/** 0 °C in kelvin. Source: SI. */
+export const CELSIUS_ZERO_K = 273.15;
+
+export function degToRad(deg: number): number {
+  return (deg * PI) / 180;
+}
+
+export function radToDeg(rad: number): number {
+  return (rad * 180) / PI;
+}
+
+/** First tick at or after the time (times are exact to 1 ms, so a hundredth of a ms is rounding). */
+export function secondsToTicks(s: number): number {
+  return Math.ceil(s * TICKS_PER_S - 1e-4);
+}
+
+export function ticksToSeconds(ticks: number): number {
+  return ticks / TICKS_PER_S;
+}
+
+export function celsiusToKelvin(tC: number): number {
+  return tC + CELSIUS_ZERO_K;
+}
+
+/** Angle brought into [0, 360). */
+export function wrapDeg(deg: number): number {
+  const wrapped = deg % 360;
+  return wrapped < 0 ? wrapped + 360 : wrapped;
+}
