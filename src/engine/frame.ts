@@ -2,7 +2,7 @@
  * What a view may know about one instant. Faults, plans to come and hidden settings are not in it.
  * Numbers that move every frame are typed arrays; everything else is small and plain.
  */
-import type { BadgeId, Phase, RowPhase, AirPhase } from './trace.ts';
+import type { AirPhase, BadgeId, Phase, RowPhase } from './trace.ts';
 import type { Activity, OutputId, PointM, Pulse, Tick } from './types.ts';
 
 export interface OutputView {

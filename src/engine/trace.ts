@@ -39,10 +39,27 @@ export type ConditionId =
   | 'walkTest';
 
 export type ReasonCode =
-  | 'seenAndDark' | 'seenNotDark' | 'pressed' | 'pressedBothRows' | 'brightLongEnough' | 'darkLongEnough' | 'nobodySeen'
-  | 'warmUpBegan' | 'warmUpEnded' | 'supplyLost' | 'supplyReturned' | 'supplyDipRiddenThrough'
-  | 'walkTestBegan' | 'walkTestEnded' | 'walkTestPulse' | 'walkTestPulseEnded'
-  | 'impulse' | 'impulseEnded' | 'presenceBegan' | 'onDelayOver' | 'gapTooLong';
+  | 'seenAndDark'
+  | 'seenNotDark'
+  | 'pressed'
+  | 'pressedBothRows'
+  | 'brightLongEnough'
+  | 'darkLongEnough'
+  | 'nobodySeen'
+  | 'warmUpBegan'
+  | 'warmUpEnded'
+  | 'supplyLost'
+  | 'supplyReturned'
+  | 'supplyDipRiddenThrough'
+  | 'walkTestBegan'
+  | 'walkTestEnded'
+  | 'walkTestPulse'
+  | 'walkTestPulseEnded'
+  | 'impulse'
+  | 'impulseEnded'
+  | 'presenceBegan'
+  | 'onDelayOver'
+  | 'gapTooLong';
 
 export interface Reason {
   code: ReasonCode;
@@ -64,18 +81,40 @@ export type TraceEvent = { tick: Tick } & (
   | { kind: 'note'; note: ControlNote; input?: ButtonId }
   | { kind: 'adaptiveDelay'; delayS: number }
   /** The daylight estimate of a row passed its setpoint or release level. */
-  | { kind: 'crossing'; row: RowId; level: 'setpoint' | 'release'; rising: boolean; estimateLx: number; limitLx: number }
+  | {
+      kind: 'crossing';
+      row: RowId;
+      level: 'setpoint' | 'release';
+      rising: boolean;
+      estimateLx: number;
+      limitLx: number;
+    }
   | { kind: 'lampShare'; row: RowId; shareLx: number }
   | { kind: 'input'; input: Input }
 );
 
 export type ControlNote =
-  | 'dialIgnoredLocked' | 'handHeldIgnoredLocked' | 'closureInGuardBand' | 'storedUntilRunning' | 'ignoredOutsideRunning';
+  | 'dialIgnoredLocked'
+  | 'handHeldIgnoredLocked'
+  | 'closureInGuardBand'
+  | 'storedUntilRunning'
+  | 'ignoredOutsideRunning';
 
 /** Badge shapes of the product, in words beside them always. */
 export type BadgeId =
-  | 'someoneSeen' | 'timing' | 'brightEnough' | 'enoughDaylight' | 'nobodySeen' | 'waitsForButton'
-  | 'heldOn' | 'heldOff' | 'watching' | 'starting' | 'walkTest' | 'deviceOff' | 'notMeasured';
+  | 'someoneSeen'
+  | 'timing'
+  | 'brightEnough'
+  | 'enoughDaylight'
+  | 'nobodySeen'
+  | 'waitsForButton'
+  | 'heldOn'
+  | 'heldOff'
+  | 'watching'
+  | 'starting'
+  | 'walkTest'
+  | 'deviceOff'
+  | 'notMeasured';
 
 /** Why an output is as it is, why it is not otherwise, and what would change it, at one instant. */
 export interface Explanation {

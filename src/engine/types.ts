@@ -52,7 +52,15 @@ export interface DoorSpec {
 }
 
 export type FurnitureKind =
-  | 'desk' | 'table' | 'chair' | 'shelf' | 'cabinet' | 'screen' | 'glassScreen' | 'whiteboard' | 'plant';
+  | 'desk'
+  | 'table'
+  | 'chair'
+  | 'shelf'
+  | 'cabinet'
+  | 'screen'
+  | 'glassScreen'
+  | 'whiteboard'
+  | 'plant';
 
 /** A piece of furniture; the engine sees its boxes (`room/furniture.ts`), the picture the same boxes with detail. */
 export interface FurnitureSpec {
@@ -188,7 +196,16 @@ export interface ControllerSettings {
 
 /** What a Stand-in does while staying in place. `sit…` need a seat height, the rest stand. */
 export type Activity =
-  | 'stand' | 'sway' | 'stretch' | 'sit' | 'type' | 'read' | 'reach' | 'lean' | 'sitStill' | 'standStill';
+  | 'stand'
+  | 'sway'
+  | 'stretch'
+  | 'sit'
+  | 'type'
+  | 'read'
+  | 'reach'
+  | 'lean'
+  | 'sitStill'
+  | 'standStill';
 
 /**
  * One line of a Walk Line. Steps run one after the other; `fromS` (scenario time) waits for its moment first.

@@ -1,5 +1,5 @@
-import type { Explanation } from '../trace.ts';
 import type { RowLightView } from '../frame.ts';
+import type { Explanation } from '../trace.ts';
 import type { ControllerSettings, OutputId, RowId, Tick } from '../types.ts';
 import type { ControlState, ControlTickInput, ControlTickOutput } from './types.ts';
 
@@ -11,9 +11,13 @@ export interface ControlStart {
 
 export function createControlState(settings: ControllerSettings, start: ControlStart): ControlState {
   return {
-    phase: start.supplyPresent ? 'running' : 'off', phaseEndsTick: null, settings,
-    inner: { state: 'waiting', contactClosed: false }, window: { state: 'waiting', contactClosed: false },
-    air: { state: 'airOff', contactClosed: false }, lastSeenTick: null,
+    phase: start.supplyPresent ? 'running' : 'off',
+    phaseEndsTick: null,
+    settings,
+    inner: { state: 'waiting', contactClosed: false },
+    window: { state: 'waiting', contactClosed: false },
+    air: { state: 'airOff', contactClosed: false },
+    lastSeenTick: null,
   };
 }
 
@@ -25,12 +29,28 @@ export function runControl(_state: ControlState, _input: ControlTickInput): Cont
 /** Why, why not, and until when, as of the end of `tick`. Uses the very conditions that the decisions use. */
 export function explainOutput(state: ControlState, output: OutputId, tick: Tick): Explanation {
   return {
-    output, tick, on: false, phase: state.phase, state: 'waiting', badge: 'nobodySeen', untilTick: null,
-    lastSeenTick: null, decided: null, because: [], missing: [],
+    output,
+    tick,
+    on: false,
+    phase: state.phase,
+    state: 'waiting',
+    badge: 'nobodySeen',
+    untilTick: null,
+    lastSeenTick: null,
+    decided: null,
+    because: [],
+    missing: [],
   };
 }
 
 /** The three quantities of light of a row as of the last tick. */
 export function rowLight(_state: ControlState, _row: RowId): RowLightView {
-  return { ceilingReadingLx: 0, deskEstimateLx: 0, daylightEstimateLx: 0, lampShareLx: 0, setpointLx: null, releaseLx: null };
+  return {
+    ceilingReadingLx: 0,
+    deskEstimateLx: 0,
+    daylightEstimateLx: 0,
+    lampShareLx: 0,
+    setpointLx: null,
+    releaseLx: null,
+  };
 }

@@ -7,7 +7,10 @@ export function buildMovementTables(model: DetectorModel, _room: RoomSpec, _setu
   const { holdUv, switchOnUv, reducedFactor } = model;
   return {
     thresholdsUv: {
-      hold: holdUv, switchOn: switchOnUv, holdReduced: holdUv * reducedFactor, switchOnReduced: switchOnUv * reducedFactor,
+      hold: holdUv,
+      switchOn: switchOnUv,
+      holdReduced: holdUv * reducedFactor,
+      switchOnReduced: switchOnUv * reducedFactor,
     },
   };
 }

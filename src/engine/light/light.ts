@@ -16,12 +16,23 @@ export function buildLightTables(_room: RoomSpec, _site: Site, setup: Setup, _mo
 
 /** Sun, sky and the daylight of every sensor at one instant. */
 export function sampleSky(_tables: LightTables, moment: SkyMoment): SkySample {
-  return { tick: moment.tick, altitudeDeg: -10, azimuthDeg: 0, directNormalLx: 0, outsideHorizontalLx: 0, daylightLx: [] };
+  return {
+    tick: moment.tick,
+    altitudeDeg: -10,
+    azimuthDeg: 0,
+    directNormalLx: 0,
+    outsideHorizontalLx: 0,
+    daylightLx: [],
+  };
 }
 
 /** Readings and desk lux now: interpolated daylight plus lamps at their levels plus open doors. */
 export function lightRoom(
-  _tables: LightTables, _state: LightState, _tick: Tick, _lamps: { inner: number; window: number }, _setup: Setup,
+  _tables: LightTables,
+  _state: LightState,
+  _tick: Tick,
+  _lamps: { inner: number; window: number },
+  _setup: Setup,
 ): RoomLight {
   return { readings: { innerLx: 0, windowLx: 0 }, deskLx: [] };
 }

@@ -4,8 +4,14 @@ import type { PersonState } from './types.ts';
 
 export function createPeople(specs: PersonSpec[]): PersonState[] {
   return specs.map((spec) => ({
-    spec, present: !spec.outsideAtStart, atM: spec.atM, headingDeg: spec.headingDeg, plan: spec.plan,
-    stepIndex: 0, stepStartTick: 0, fromM: spec.atM,
+    spec,
+    present: !spec.outsideAtStart,
+    atM: spec.atM,
+    headingDeg: spec.headingDeg,
+    plan: spec.plan,
+    stepIndex: 0,
+    stepStartTick: 0,
+    fromM: spec.atM,
   }));
 }
 
@@ -14,12 +20,20 @@ export function advancePeople(_people: PersonState[], _tick: Tick, _stream: Rand
 
 /** Writes every present body as of sub-step 0-4 of the tick. No allocation. */
 export function poseBodies(
-  _people: PersonState[], _things: WarmThingSpec[], _tick: Tick, _subStep: number, out: BodyBuffer,
+  _people: PersonState[],
+  _things: WarmThingSpec[],
+  _tick: Tick,
+  _subStep: number,
+  out: BodyBuffer,
 ): void {
   out.count = 0;
 }
 
 /** Radiance excess over the room, W m-2 sr-1, per body and part kind [body * 5 + kind]; slow surfaces advance by a tick. */
 export function radiateBodies(
-  _people: PersonState[], _things: WarmThingSpec[], _setup: Setup, _tick: Tick, _out: Float64Array,
+  _people: PersonState[],
+  _things: WarmThingSpec[],
+  _setup: Setup,
+  _tick: Tick,
+  _out: Float64Array,
 ): void {}

@@ -1,0 +1,18 @@
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  root: 'src/app',
+  base: './',
+  publicDir: '../../public',
+  plugins: [react()],
+  build: { outDir: '../../dist', emptyOutDir: true, target: 'es2022' },
+  worker: { format: 'es' },
+  test: {
+    root: '.',
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/browser/**'],
+    environment: 'node',
+    testTimeout: 60_000,
+  },
+});
