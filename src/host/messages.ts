@@ -1,0 +1,83 @@
+/**
+ * Everything that crosses between page and worker. The worker owns time, state and recording; the page asks.
+ * Every answer that belongs to an instant carries its tick.
+ */
+import type { Frame } from '../engine/frame.ts';
+import type { LightField } from '../engine/light/types.ts';
+import type { Recording } from '../engine/recording.ts';
+import type { Explanation, TraceEvent } from '../engine/trace.ts';
+import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
+
+export type ToWorker =
+  | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
+  | { type: 'run'; speed: number }
+  | { type: 'pause' }
+  /** Whole ticks; negative steps go back. */
+  | { type: 'step'; ticks: number }
+  | { type: 'seek'; tick: Tick }
+  /** Runs (or seeks) to the next switching of an output or change of a state, then pauses; -1: back. */
+  | { type: 'nextEvent'; direction: 1 | -1 }
+  /** Done at now. In the past of the run this begins a branch: what came later is set aside, see `branches`. */
+  | { type: 'act'; input: Input }
+  | { type: 'restoreBranch'; index: number }
+  | { type: 'explain'; requestId: number; output: OutputId; tick: Tick }
+  /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
+  | { type: 'wantSightMap'; wanted: boolean }
+  | { type: 'stop' };
+
+/** A pair of outlines (the two halves of the element) projected on the first surface hit; closed polylines, room metres. */
+export interface SightCell {
+  channel: number;
+  /** +1 / -1 half. */
+  polarity: 1 | -1;
+  ring: number;
+  /** [x, y, z, x, y, z, …] */
+  outlineM: number[];
+  masked: boolean;
+}
+
+/** Recorder series. Times are implied: sample i of a row belongs to tick `fromTick + i * everyTicks`. */
+export interface SeriesChunk {
+  fromTick: Tick;
+  /** Largest and smallest signal of all channels in each tick, µV: [min, max, min, max, …], one pair per tick. */
+  signalUv: Float32Array;
+  /** One sample per second: daylight estimates, ceiling readings, first desk point of each row, lx. */
+  innerEstimateLx: Float32Array;
+  windowEstimateLx: Float32Array;
+  innerReadingLx: Float32Array;
+  windowReadingLx: Float32Array;
+}
+
+export interface RunStatus {
+  running: boolean;
+  speedAsked: number;
+  /** Measured over the last second of wall time. */
+  speedTrue: number;
+  headTick: Tick;
+  /** Set while tables are rebuilt (furniture, detector, blinds moved); old numbers are shown greyed. */
+  updating: boolean;
+}
+
+export type FromWorker =
+  | { type: 'progress'; stage: 'lens' | 'light' | 'replay'; share: number }
+  | { type: 'loaded'; scenario: Scenario; startTick: Tick }
+  | { type: 'frame'; frame: Frame; status: RunStatus }
+  /** Sent when settings, setup or people changed, and after every seek. */
+  | { type: 'setup'; tick: Tick; setup: Setup; settings: ControllerSettings }
+  | { type: 'events'; events: TraceEvent[] }
+  | { type: 'series'; chunk: SeriesChunk }
+  /** The run was cut here by an act in the past: forget events and series after this tick. */
+  | { type: 'cut'; tick: Tick; branches: { index: number; cutTick: Tick; headTick: Tick }[] }
+  | { type: 'field'; tick: Tick; field: LightField }
+  | { type: 'sightMap'; cells: SightCell[] }
+  | { type: 'explained'; requestId: number; explanation: Explanation }
+  /** After every act, for autosave. */
+  | { type: 'recording'; recording: Recording }
+  | { type: 'refused'; sentence: string }
+  | { type: 'failed'; sentence: string };
+
+/** Where a mark of the Sight Map lies: the place of the body whose pulse arose there. */
+export interface PulseMark {
+  tick: Tick;
+  atM: PointM;
+}
