@@ -8,6 +8,7 @@ import type { MovementState } from './detection/types.ts';
 import type { LightState } from './light/types.ts';
 import type { PersonState } from './people/types.ts';
 import type { PlantState } from './plant/types.ts';
+import type { WiresState } from './wires.ts';
 
 /** Engine time: 0.1 s since the scenario's start. */
 export type Tick = number;
@@ -335,6 +336,7 @@ export interface SimState {
   random: { name: string; values: number[] }[];
   setup: Setup;
   people: PersonState[];
+  wires: WiresState;
   movement: MovementState;
   light: LightState;
   control: ControlState;
@@ -349,6 +351,10 @@ export type PartKind = 'hair' | 'face' | 'clothing' | 'hand' | 'thing';
 /** Ellipsoids per body and numbers per ellipsoid: centre (3), then three semi-axis vectors (9), room metres. */
 export const PARTS_PER_BODY = 16;
 export const NUMBERS_PER_PART = 12;
+export const PART_KINDS: readonly PartKind[] = ['hair', 'face', 'clothing', 'hand', 'thing'];
+/** Limits of a room: 8 people and 4 warm things. Source: decision of the product; larger sites are divided. */
+export const MOST_PEOPLE = 8;
+export const MOST_BODIES = 12;
 
 /** All bodies at one instant. Bodies of people first, then warm moving things. */
 export interface BodyBuffer {
@@ -361,6 +367,16 @@ export interface BodyBuffer {
   parts: Float64Array;
   /** Excess temperature is not stored here: the thermal model gives radiance per body and part kind. */
   partKind: Uint8Array;
+}
+
+export function createBodyBuffer(capacity: number): BodyBuffer {
+  return {
+    count: 0,
+    owner: new Int32Array(capacity),
+    poseKey: new Float64Array(capacity),
+    parts: new Float64Array(capacity * PARTS_PER_BODY * NUMBERS_PER_PART),
+    partKind: new Uint8Array(capacity * PARTS_PER_BODY),
+  };
 }
 
 /** A comparator event. `level` says which threshold the signal passed; sensing never asks what control does with it. */

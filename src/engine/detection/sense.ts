@@ -1,4 +1,3 @@
-import type { RandomStream } from '../random.ts';
 import type { BodyBuffer, DetectorModel, Pulse, RoomSpec, Setup } from '../types.ts';
 import type { MovementState, MovementTables } from './types.ts';
 
@@ -15,7 +14,7 @@ export function buildMovementTables(model: DetectorModel, _room: RoomSpec, _setu
   };
 }
 
-export function createMovementState(_model: DetectorModel): MovementState {
+export function createMovementState(_model: DetectorModel, _seed: number): MovementState {
   return { filters: [] };
 }
 
@@ -27,7 +26,6 @@ export interface SenseArguments {
   /** Radiance excess per body and part kind, W m-2 sr-1. */
   radiance: Float64Array;
   maskedSectors: number[];
-  noise: RandomStream;
   /** Owners (see BodyBuffer) whose jump in flux since the last sub-step is absorbed: placed by hand, not moved. */
   placedOwners: number[];
   /** Filled: [channel * 5 + subStep], µV. */

@@ -15,7 +15,7 @@ export function buildLightTables(_room: RoomSpec, _site: Site, setup: Setup, _mo
 }
 
 /** Sun, sky and the daylight of every sensor at one instant. */
-export function sampleSky(_tables: LightTables, moment: SkyMoment): SkySample {
+export function sampleSky(_tables: LightTables, moment: SkyMoment, _setup: Setup): SkySample {
   return {
     tick: moment.tick,
     altitudeDeg: -10,
@@ -41,4 +41,9 @@ export function lightRoom(
 export function lightField(_tables: LightTables, _moment: SkyMoment, _setup: Setup): LightField {
   const none = new Float32Array(0);
   return { faces: [], daylightLx: none, innerRowLx: none, windowRowLx: none, doorLx: none };
+}
+
+/** Samples at two moments ten seconds of room time apart. */
+export function createLightState(tables: LightTables, before: SkyMoment, after: SkyMoment, setup: Setup): LightState {
+  return { before: sampleSky(tables, before, setup), after: sampleSky(tables, after, setup) };
 }

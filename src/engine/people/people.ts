@@ -1,5 +1,5 @@
 import type { RandomStream } from '../random.ts';
-import type { BodyBuffer, PersonSpec, Setup, Tick, WarmThingSpec } from '../types.ts';
+import type { BodyBuffer, PersonSpec, PlanStep, PointM, Setup, Tick, WarmThingSpec } from '../types.ts';
 import type { PersonState } from './types.ts';
 
 export function createPeople(specs: PersonSpec[]): PersonState[] {
@@ -37,3 +37,15 @@ export function radiateBodies(
   _tick: Tick,
   _out: Float64Array,
 ): void {}
+
+/** Appends; the new person's index is people.length - 1 afterwards. */
+export function addPerson(_people: PersonState[], _spec: PersonSpec, _tick: Tick): void {}
+
+/** The entry stays in the list (present: false), so that nobody else's index changes. */
+export function removePerson(_people: PersonState[], _personId: string): void {}
+
+export function placePerson(
+  _people: PersonState[], _personId: string, _atM: PointM, _headingDeg: number | undefined, _tick: Tick,
+): void {}
+
+export function setPlan(_people: PersonState[], _personId: string, _plan: PlanStep[], _tick: Tick): void {}

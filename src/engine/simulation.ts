@@ -1,0 +1,180 @@
+/**
+ * The page to read first: a room, and the one function that advances it by a tick of 0.1 s. The worker, the command
+ * line, replay, marks and tests are all ways of calling `stepSimulation`.
+ */
+import { createControlState, runControl } from './control/control.ts';
+import { createMovementState, senseMovement } from './detection/sense.ts';
+import { canonicalJson, fnv64 } from './digest.ts';
+import { createLightState, lightRoom } from './light/light.ts';
+import type { RoomLight } from './light/types.ts';
+import { advancePeople, createPeople, poseBodies, radiateBodies } from './people/people.ts';
+import { createPlant, drivePlant } from './plant/plant.ts';
+import { streamFor } from './random.ts';
+import { type AppliedInputs, applyInputs, createSetup } from './setup.ts';
+import { moveSky, SKY_EVERY_TICKS, skyMoment } from './skyClock.ts';
+import { type Tables, tablesFor } from './tables.ts';
+import type { TraceEvent } from './trace.ts';
+import type { BodyBuffer, Input, Pulse, Scenario, SimState, Tick, TimedInput } from './types.ts';
+import { createBodyBuffer, MOST_BODIES, PART_KINDS } from './types.ts';
+import { SUB_STEPS, secondsToTicks, TICK_MS } from './units.ts';
+import { createWires, dueContacts, dueSupply } from './wires.ts';
+
+/** Rises when a golden digest changes, with the reason in DEVELOPERS.md. */
+export const ENGINE_VERSION = '1';
+
+/** Quadrant channels of the detector. Source: our own lens has one dual element per quadrant. */
+export const CHANNELS = 4;
+
+export interface Simulation {
+  readonly scenario: Scenario;
+  /** The scenario's own inputs by the tick in which they are due. */
+  readonly script: ReadonlyMap<Tick, Input[]>;
+  state: SimState;
+  /** Worked out from scenario and setup; looked up afresh when the scene changes. */
+  tables: Tables;
+  /** Buffers that carry nothing from one tick to the next. */
+  readonly scratch: Scratch;
+}
+
+interface Scratch {
+  bodies: BodyBuffer[];
+  radiance: Float64Array;
+  signalUv: Float32Array;
+}
+
+/** What one tick brought. `signalUv` and `bodies` are scratch: copy what must outlive the next tick. */
+export interface StepResult {
+  /** The tick that was worked. */
+  tick: Tick;
+  events: TraceEvent[];
+  pulses: Pulse[];
+  light: RoomLight;
+  signalUv: Float32Array;
+  bodies: BodyBuffer;
+}
+
+function scriptByTick(scenario: Scenario): Map<Tick, Input[]> {
+  const script = new Map<Tick, Input[]>();
+  for (const { atS, input } of scenario.script) {
+    const tick = secondsToTicks(atS);
+    script.set(tick, [...(script.get(tick) ?? []), input]);
+  }
+  return script;
+}
+
+/** A room at tick 0, nothing worked yet. The same scenario and seed give the same room everywhere. */
+export function createSimulation(scenario: Scenario, seed: number = scenario.seed): Simulation {
+  const setup = createSetup(scenario);
+  const tables = tablesFor(scenario, setup);
+  const state: SimState = {
+    engine: ENGINE_VERSION,
+    tick: 0,
+    seed,
+    random: [],
+    setup,
+    people: createPeople(scenario.people),
+    wires: createWires(),
+    movement: createMovementState(scenario.detectorModel, seed),
+    light: createLightState(
+      tables.light,
+      skyMoment(scenario, setup, seed, 0),
+      skyMoment(scenario, setup, seed, SKY_EVERY_TICKS),
+      setup,
+    ),
+    control: createControlState(scenario.settings, { supplyPresent: scenario.supplyAtStart }),
+    plant: createPlant(),
+  };
+  const bodies = Array.from({ length: SUB_STEPS }, () => createBodyBuffer(MOST_BODIES));
+  const scratch = {
+    bodies,
+    radiance: new Float64Array(MOST_BODIES * PART_KINDS.length),
+    signalUv: new Float32Array(CHANNELS * SUB_STEPS),
+  };
+  return { scenario, script: scriptByTick(scenario), state, tables, scratch };
+}
+
+/** Works one tick: `inputs` are those due now, in order of their serials; the scenario's own script comes first. */
+export function stepSimulation(sim: Simulation, inputs: TimedInput[]): StepResult {
+  const { state, scratch } = sim;
+  const tick = state.tick;
+  const due = dueInputs(sim, inputs);
+
+  const applied = applyInputs(state, due);
+  if (applied.sceneChanged) sim.tables = tablesFor(sim.scenario, state.setup);
+  moveSky(sim.scenario, state, sim.tables.light, applied.skyChanged || applied.sceneChanged);
+  movePeople(state, scratch);
+  const pulses = sense(sim, applied);
+  const lamps = { inner: state.plant.innerLevel, window: state.plant.windowLevel };
+  const light = lightRoom(sim.tables.light, state.light, tick, lamps, state.setup);
+  const control = runControl(state.control, {
+    tick,
+    supplyEdges: dueSupply(state.wires, tick * TICK_MS),
+    contactEdges: dueContacts(state.wires, tick * TICK_MS),
+    settingChanges: applied.settingChanges,
+    commands: applied.commands,
+    pulses,
+    movements: NO_MOVEMENTS,
+    readings: light.readings,
+  });
+  drivePlant(state.plant, control.contacts);
+
+  const events = recordInputs(due, control.events);
+  state.tick = tick + 1;
+  return { tick, events, pulses, light, signalUv: scratch.signalUv, bodies: scratch.bodies[SUB_STEPS - 1]! };
+}
+
+const NO_MOVEMENTS: never[] = [];
+
+/** Serials of the script are negative: it was written before anybody acted. */
+function dueInputs(sim: Simulation, inputs: TimedInput[]): TimedInput[] {
+  const scripted = sim.script.get(sim.state.tick);
+  if (!scripted) return inputs;
+  const { tick } = sim.state;
+  return [...scripted.map((input, i) => ({ tick, serial: i - scripted.length, input })), ...inputs];
+}
+
+function movePeople(state: SimState, scratch: Scratch): void {
+  const stream = streamFor(state, 'gestures');
+  advancePeople(state.people, state.tick, stream);
+  stream.save();
+  radiateBodies(state.people, state.setup.warmThings, state.setup, state.tick, scratch.radiance);
+  for (let subStep = 0; subStep < SUB_STEPS; subStep++) {
+    poseBodies(state.people, state.setup.warmThings, state.tick, subStep, scratch.bodies[subStep]!);
+  }
+}
+
+function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
+  const { state, scratch, tables } = sim;
+  return senseMovement({
+    tables: tables.movement,
+    state: state.movement,
+    bodies: scratch.bodies,
+    radiance: scratch.radiance,
+    maskedSectors: state.control.settings.maskedSectors,
+    placedOwners: applied.placedOwners,
+    signalUv: scratch.signalUv,
+  });
+}
+
+function recordInputs(due: TimedInput[], events: TraceEvent[]): TraceEvent[] {
+  if (due.length === 0) return events;
+  return [...due.map(({ tick, input }): TraceEvent => ({ tick, kind: 'input', input })), ...events];
+}
+
+/** The host's own deep copy; every host of the engine has it. */
+declare function structuredClone<T>(value: T): T;
+
+/** A copy that shares nothing with the running state. */
+export function cloneState(state: SimState): SimState {
+  return structuredClone(state);
+}
+
+/** Puts a state back (its own copy is taken); tables come from memory unless the scene is unknown. */
+export function restoreState(sim: Simulation, state: SimState): void {
+  sim.state = cloneState(state);
+  sim.tables = tablesFor(sim.scenario, sim.state.setup);
+}
+
+export function digestOf(state: SimState): string {
+  return fnv64(canonicalJson(state));
+}
