@@ -16,7 +16,8 @@ import stdPow from '@stdlib/math-base-special-pow';
 import stdSin from '@stdlib/math-base-special-sin';
 import stdTan from '@stdlib/math-base-special-tan';
 
-export const PI = 3.141592653589793;
+/** Half a turn, rad. Source: IEEE-754 nearest to pi; a constant, so the host's own is the same everywhere. */
+export const PI = Math.PI;
 
 export const sin: (x: number) => number = stdSin;
 export const cos: (x: number) => number = stdCos;
@@ -42,7 +43,7 @@ export function hypot3(x: number, y: number, z: number): number {
 }
 
 export function clamp(x: number, low: number, high: number): number {
-  return x < low ? low : x > high ? high : x;
+  return Math.max(low, Math.min(high, x));
 }
 
 export function lerp(from: number, to: number, share: number): number {
