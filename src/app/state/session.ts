@@ -1,0 +1,215 @@
+/** Glue between worker and page: messages in become `live`, `record` and store; acts go out. Keeps no physics and no time. */
+import type { FromWorker, ToWorker } from '../../host/messages.ts';
+import type { Input, OutputId, Scenario, Tick } from '../../engine/types.ts';
+import { connect, type RoomClient } from './connect.ts';
+import { invalidateLive, live } from './live.ts';
+import { addEvents, addSeries, clearRecord, cutRecord } from './record.ts';
+import { readSave, writePosition, writeRecording, type Saved } from './saves.ts';
+import { EMPTY_RUN, getApp, setApp } from './store.ts';
+import { clearUndo, rememberUndo, takeUndo } from './undo.ts';
+
+/** Store writes from frames, ms apart: ten a second. Assumed: readouts faster than this cannot be read. */
+const STORE_EVERY_MS = 100;
+/** Explanations while running, ms apart. Assumed: a reason that changes faster than four times a second cannot be read. */
+const EXPLAIN_EVERY_MS = 250;
+/** Marks of pulses kept for the picture. Assumed: more than the Sight Map shows in its 2 s fade at 60 times speed. */
+const MARKS_KEPT = 400;
+
+const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
+
+let client: RoomClient | null = null;
+let lastStoreMs = 0;
+let lastExplainMs = 0;
+let trailing: ReturnType<typeof setTimeout> | null = null;
+let requestId = 0;
+let awaited = 0;
+let explainedTick = -1;
+let wantSight = false;
+
+export function send(message: ToWorker): void {
+  client?.send(message);
+}
+
+/** Loads a story: the saved run of it when there is one and no other instant is asked for. */
+export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: boolean } = {}): void {
+  client ??= openClient();
+  clearRecord();
+  clearUndo();
+  Object.assign(live, { frame: null, previousFrame: null, field: null, sightCells: [], marks: [] });
+  live.fieldVersion++;
+  live.sightVersion++;
+  const saved: Saved | null = options.fresh || options.atTick !== undefined ? null : readSave(scenario);
+  const atTick = options.atTick ?? saved?.tick;
+  awaited = 0;
+  explainedTick = -1;
+  setApp((s) => ({
+    ...EMPTY_RUN,
+    scenario,
+    readiness: 'loading',
+    screen: atTick ? 'main' : 'opening',
+    theme: atTick ? s.theme : 'opening',
+    recordVersion: s.recordVersion + 1,
+    selection: saved?.selection ?? { kind: 'output', output: 'innerRow' },
+  }));
+  send({
+    type: 'load',
+    scenario,
+    ...(saved?.recording ? { recording: saved.recording } : {}),
+    ...(atTick ? { atTick } : {}),
+  });
+  if (wantSight) send({ type: 'wantSightMap', wanted: true });
+}
+
+function openClient(): RoomClient {
+  const opened = connect(receive, (sentence) => setApp({ readiness: 'failed', notice: sentence }));
+  return opened;
+}
+
+/** Does something to the room at the shown instant, and remembers how to take it back. */
+export function act(input: Input, undo?: Input[]): void {
+  if (undo) rememberUndo(undo);
+  send({ type: 'act', input });
+  askExplanations(true);
+}
+
+/** Undo is a compensating act at now: what was done stays in the run. */
+export function undoLast(): void {
+  for (const input of takeUndo()) send({ type: 'act', input });
+}
+
+export function setSightWanted(wanted: boolean): void {
+  wantSight = wanted;
+  send({ type: 'wantSightMap', wanted });
+}
+
+function receive(message: FromWorker): void {
+  switch (message.type) {
+    case 'progress':
+      setApp({ progress: { stage: message.stage, share: message.share } });
+      return;
+    case 'loaded':
+      setApp({ readiness: 'ready', progress: null });
+      return;
+    case 'frame':
+      receiveFrame(message);
+      return;
+    case 'setup':
+      setApp({ setup: message.setup, settings: message.settings });
+      return;
+    case 'events':
+      addEvents(message.events);
+      addMarks(message.events);
+      bumpRecord();
+      return;
+    case 'series':
+      addSeries(message.chunk);
+      bumpRecord();
+      return;
+    case 'cut':
+      cutRecord(message.tick);
+      setApp((s) => ({ branches: message.branches, recordVersion: s.recordVersion + 1 }));
+      return;
+    case 'field':
+      live.field = message.field;
+      live.fieldVersion++;
+      invalidateLive();
+      return;
+    case 'sightMap':
+      live.sightCells = message.cells;
+      live.sightVersion++;
+      invalidateLive();
+      return;
+    case 'explained':
+      setApp((s) => ({
+        explanations: { ...s.explanations, [message.explanation.output]: message.explanation },
+      }));
+      if (message.requestId >= awaited) awaited = 0;
+      return;
+    case 'recording':
+      if (!writeRecording(message.recording)) setApp({ notice: STORAGE_NOTICE });
+      return;
+    case 'refused':
+      setApp({ notice: message.sentence });
+      return;
+    case 'failed':
+      setApp({ notice: message.sentence, readiness: getApp().readiness === 'loading' ? 'failed' : 'ready' });
+      return;
+  }
+}
+
+/** Said once when the browser lets nothing be stored. */
+export const STORAGE_NOTICE = 'storage';
+
+let recordDirty = false;
+
+function bumpRecord(): void {
+  recordDirty = true;
+  scheduleStore();
+}
+
+function addMarks(events: Extract<FromWorker, { type: 'events' }>['events']): void {
+  for (const event of events) {
+    if (event.kind === 'pulse' && event.counted && event.pulse.atM) {
+      live.marks.push({ tick: event.tick, atM: event.pulse.atM });
+    }
+  }
+  if (live.marks.length > MARKS_KEPT * 2) live.marks.splice(0, live.marks.length - MARKS_KEPT);
+}
+
+let pendingStatus: Extract<FromWorker, { type: 'frame' }>['status'] | null = null;
+
+function receiveFrame(message: Extract<FromWorker, { type: 'frame' }>): void {
+  const jumped = live.frame !== null && Math.abs(message.frame.tick - live.frame.tick) > 600;
+  live.previousFrame = jumped ? null : live.frame;
+  live.frame = message.frame;
+  live.frameAtMs = performance.now();
+  pendingStatus = message.status;
+  invalidateLive();
+  const now = getApp().status;
+  // Starting, stopping and seeking while paused are answered at once; the rest waits for its turn.
+  if (now.running !== message.status.running || !message.status.running) flushStore();
+  else scheduleStore();
+}
+
+function scheduleStore(): void {
+  const waitMs = lastStoreMs + STORE_EVERY_MS - performance.now();
+  if (waitMs <= 0) flushStore();
+  else trailing ??= setTimeout(flushStore, waitMs);
+}
+
+function flushStore(): void {
+  if (trailing) clearTimeout(trailing);
+  trailing = null;
+  lastStoreMs = performance.now();
+  const frame = live.frame;
+  setApp((s) => ({
+    ...(pendingStatus ? { status: pendingStatus } : {}),
+    ...(frame ? { shownTick: frame.tick } : {}),
+    ...(recordDirty ? { recordVersion: s.recordVersion + 1 } : {}),
+    ...(frame && s.screen === 'main' ? { theme: frame.sun.altitudeDeg > NIGHT_BELOW_DEG ? 'day' : 'night' } : {}),
+  }));
+  pendingStatus = null;
+  recordDirty = false;
+  if (frame) writePosition(getApp().scenario, frame.tick, getApp().selection);
+  askExplanations(false);
+}
+
+/** Sun altitude under which the table is night, deg. Source: civil twilight begins at 6 degrees below; half of it still reads as dusk. */
+const NIGHT_BELOW_DEG = -3;
+
+function askExplanations(force: boolean): void {
+  const { shownTick, readiness, status } = getApp();
+  if (readiness !== 'ready') return;
+  const nowMs = performance.now();
+  if (!force && shownTick === explainedTick) return;
+  if (!force && (awaited !== 0 || (status.running && nowMs - lastExplainMs < EXPLAIN_EVERY_MS)) && nowMs - lastExplainMs < 2000) {
+    return;
+  }
+  lastExplainMs = nowMs;
+  explainedTick = shownTick;
+  for (const output of OUTPUTS) {
+    requestId++;
+    awaited = requestId;
+    send({ type: 'explain', requestId, output, tick: shownTick });
+  }
+}

@@ -1,0 +1,119 @@
+/** The slow road: states, rounded readouts, choices. Written on events and at most ten times a second. */
+import { create } from 'zustand';
+import type { RunStatus } from '../../host/messages.ts';
+import type { Explanation } from '../../engine/trace.ts';
+import type { ControllerSettings, OutputId, PointM, Scenario, Setup, Tick } from '../../engine/types.ts';
+
+export type Overlay = 'none' | 'sight' | 'light';
+export type View = 'room' | 'plan' | 'words';
+export type Station = 'corner' | 'door' | 'desk' | 'ceiling';
+export type Theme = 'day' | 'night' | 'opening';
+export type SheetPanel = 'setup' | 'people' | 'sky' | 'room';
+
+/** An output, or a Stand-in by letter. */
+export type Selection = { kind: 'output'; output: OutputId } | { kind: 'person'; personId: string };
+
+/** What a tap on the floor means right now. */
+export type FloorTool =
+  | { kind: 'none' }
+  | { kind: 'place'; personId: string }
+  | { kind: 'walk'; personId: string }
+  | { kind: 'line'; personId: string; pointsM: PointM[] };
+
+export interface BranchView {
+  index: number;
+  cutTick: Tick;
+  headTick: Tick;
+}
+
+export interface AppState {
+  /** `opening`: paused dark first screen; `main`: the working layout. */
+  screen: 'opening' | 'main';
+  scenario: Scenario | null;
+  readiness: 'loading' | 'ready' | 'failed';
+  progress: { stage: 'lens' | 'light' | 'replay'; share: number } | null;
+  status: RunStatus;
+  /** Tick of the instant that everything on screen speaks about. */
+  shownTick: Tick;
+  settings: ControllerSettings | null;
+  setup: Setup | null;
+  /** Rises when events or series were added or cut; the data are in `record.ts`. */
+  recordVersion: number;
+  branches: BranchView[];
+  selection: Selection;
+  overlay: Overlay;
+  view: View;
+  station: Station;
+  panel: SheetPanel;
+  floorTool: FloorTool;
+  explanations: Record<OutputId, Explanation | null>;
+  theme: Theme;
+  /** Sentence shown until dismissed: refusals, failures, storage trouble. */
+  notice: string | null;
+  /** Cause why the 3D view is not offered; null while it is. */
+  noRoomView: 'noWebgl' | 'contextLost' | 'failed' | null;
+  undoDepth: number;
+  aboutOpen: boolean;
+}
+
+const ALL_NULL: Record<OutputId, Explanation | null> = { innerRow: null, windowRow: null, airContact: null };
+
+export const START_STATUS: RunStatus = { running: false, speedAsked: 1, speedTrue: 0, headTick: 0, updating: false };
+
+export const useApp = create<AppState>()(() => ({
+  screen: 'opening',
+  scenario: null,
+  readiness: 'loading',
+  progress: null,
+  status: START_STATUS,
+  shownTick: 0,
+  settings: null,
+  setup: null,
+  recordVersion: 0,
+  branches: [],
+  selection: { kind: 'output', output: 'innerRow' },
+  overlay: 'none',
+  view: 'room',
+  station: 'corner',
+  panel: 'setup',
+  floorTool: { kind: 'none' },
+  explanations: ALL_NULL,
+  theme: 'opening',
+  notice: null,
+  noRoomView: null,
+  undoDepth: 0,
+  aboutOpen: false,
+}));
+
+export const setApp = useApp.setState;
+export const getApp = useApp.getState;
+
+/** Everything that belongs to one run, as it is before the run has said anything. */
+export const EMPTY_RUN = {
+  progress: null,
+  status: START_STATUS,
+  shownTick: 0,
+  settings: null,
+  setup: null,
+  branches: [] as BranchView[],
+  explanations: ALL_NULL,
+  floorTool: { kind: 'none' } as FloorTool,
+  undoDepth: 0,
+};
+
+export function selectOutput(output: OutputId): void {
+  setApp({ selection: { kind: 'output', output } });
+}
+
+export function selectPerson(personId: string): void {
+  setApp({ selection: { kind: 'person', personId } });
+}
+
+const lossesMs: number[] = [];
+
+/** The scene calls this when its WebGL context was lost. Twice within a minute: Plan View takes over. */
+export function noteContextLoss(nowMs: number): void {
+  lossesMs.push(nowMs);
+  const recent = lossesMs.filter((t) => nowMs - t < 60_000);
+  if (recent.length >= 2) setApp({ noRoomView: 'contextLost', view: 'plan' });
+}
