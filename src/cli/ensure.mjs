@@ -40,7 +40,9 @@ export function ensureInstalled() {
   const wanted = fingerprint();
   if (existsSync(STAMP) && readFileSync(STAMP, 'utf8') === wanted) return;
   console.log('Installing packages (once; again only when package-lock.json changes) …');
-  const code = run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], { PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD: '1' });
+  const code = run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], {
+    PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD: '1',
+  });
   if (code !== 0) stop('The packages could not be installed. Is the npm registry reachable?');
   writeFileSync(STAMP, wanted);
 }
