@@ -1,0 +1,57 @@
+/** Shapes that travel from people to detection. */
+import type { PointM } from './basics.ts';
+
+/** Body parts, index into a body's ellipsoids. Temperature and emissivity go by `PartKind`. */
+export type PartKind = 'hair' | 'face' | 'clothing' | 'hand' | 'thing';
+
+/** Ellipsoids per body and numbers per ellipsoid: centre (3), then three semi-axis vectors (9), room metres. */
+export const PARTS_PER_BODY = 16;
+export const NUMBERS_PER_PART = 12;
+export const PART_KINDS: readonly PartKind[] = ['hair', 'face', 'clothing', 'hand', 'thing'];
+/** Limits of a room: 8 people and 4 warm things. Source: decision of the product; larger sites are divided. */
+export const MOST_PEOPLE = 8;
+export const MOST_BODIES = 12;
+
+/** All bodies at one instant. Bodies of people first, then warm moving things. */
+export interface BodyBuffer {
+  count: number;
+  /** Whose body: index into state.people, or state.people.length + index into warm things. */
+  owner: Int32Array;
+  /** Changes whenever the body's shape or place changes; an unchanged key means an unchanged flux. */
+  poseKey: Float64Array;
+  /** count x PARTS_PER_BODY x NUMBERS_PER_PART; unused parts have zero axes. */
+  parts: Float64Array;
+  /** Excess temperature is not stored here: the thermal model gives radiance per body and part kind. */
+  partKind: Uint8Array;
+}
+
+export function createBodyBuffer(capacity: number): BodyBuffer {
+  return {
+    count: 0,
+    owner: new Int32Array(capacity),
+    poseKey: new Float64Array(capacity),
+    parts: new Float64Array(capacity * PARTS_PER_BODY * NUMBERS_PER_PART),
+    partKind: new Uint8Array(capacity * PARTS_PER_BODY),
+  };
+}
+
+/** A comparator event. `level` says which threshold the signal passed; sensing never asks what control does with it. */
+export interface Pulse {
+  /** Sub-step 0-4 inside the tick. */
+  subStep: number;
+  /** Quadrant channel 0-3. */
+  channel: number;
+  polarity: 1 | -1;
+  level: 'hold' | 'switchOn' | 'holdReduced' | 'switchOnReduced';
+  /** Signal when the threshold was passed, µV. */
+  signalUv: number;
+  /** Bearing from the window arrow and floor place of the body that caused most of it (null: noise). */
+  bearingDeg: number | null;
+  atM: PointM | null;
+}
+
+/** Ceiling readings, lux-like (a uniform field of luminance L reads pi L). */
+export interface CeilingReadings {
+  innerLx: number;
+  windowLx: number;
+}
