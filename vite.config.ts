@@ -1,18 +1,64 @@
 import react from '@vitejs/plugin-react';
+import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 
-export default defineConfig({
-  root: 'src/app',
-  base: './',
-  publicDir: '../../public',
-  plugins: [react()],
-  build: { outDir: '../../dist', emptyOutDir: true, target: 'es2022' },
-  worker: { format: 'es' },
-  test: {
-    root: '.',
-    include: ['tests/**/*.test.ts'],
-    exclude: ['tests/browser/**'],
-    environment: 'node',
-    testTimeout: 60_000,
-  },
+/**
+ * One page that opens by double-click: module scripts from file:// are blocked, so script and styles go into the page
+ * itself, as a classic script at the end of the body.
+ */
+function oneFile(): Plugin {
+  return {
+    name: 'halflit-one-file',
+    enforce: 'post',
+    generateBundle(_options, bundle) {
+      const files = Object.values(bundle);
+      const page = files.find((f) => f.fileName === 'index.html');
+      if (page?.type !== 'asset') throw new Error('the one-file build has no page');
+      const code = files.flatMap((f) => (f.type === 'chunk' ? [f.code] : [])).join('\n');
+      const css = files.flatMap((f) => (f.type === 'asset' && f.fileName.endsWith('.css') ? [String(f.source)] : []));
+      const bare = String(page.source)
+        .replace(/<script[^>]*type="module"[^>]*><\/script>/g, '')
+        .replace(/<link[^>]*rel="(?:stylesheet|modulepreload|manifest)"[^>]*>/g, '');
+      const safe = code.replace(/<\/script/g, '<\\/script');
+      const source = bare
+        .replace('</head>', () => `<style>${css.join('\n')}</style></head>`)
+        .replace('</body>', () => `<script>${safe}</script></body>`);
+      for (const name of Object.keys(bundle)) delete bundle[name];
+      this.emitFile({ type: 'asset', fileName: 'halflit.html', source });
+    },
+  };
+}
+
+export default defineConfig(({ mode }) => {
+  const single = mode === 'onefile';
+  return {
+    root: 'src/app',
+    base: './',
+    publicDir: '../../public',
+    plugins: single ? [react(), oneFile()] : [react()],
+    define: { __ONE_FILE__: JSON.stringify(single) },
+    build: {
+      outDir: '../../dist',
+      emptyOutDir: !single,
+      copyPublicDir: !single,
+      target: 'es2022',
+      chunkSizeWarningLimit: 1200,
+      ...(single
+        ? {
+            assetsInlineLimit: 100_000_000,
+            cssCodeSplit: false,
+            modulePreload: false,
+            rolldownOptions: { output: { format: 'iife' as const, codeSplitting: false } },
+          }
+        : {}),
+    },
+    worker: { format: single ? ('iife' as const) : ('es' as const) },
+    test: {
+      root: '.',
+      include: ['tests/**/*.test.ts'],
+      exclude: ['tests/browser/**'],
+      environment: 'node' as const,
+      testTimeout: 60_000,
+    },
+  };
 });
