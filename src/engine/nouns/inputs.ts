@@ -28,6 +28,8 @@ export interface Scenario {
   people: PersonSpec[];
   warmThings: WarmThingSpec[];
   script: { atS: number; input: Input }[];
+  /** Acts offered quietly once the story has shown its point; null = words only (an act done with the hand). */
+  suggested?: { say: string; input: Input | null }[];
 }
 
 /** What anybody does to the room. Instants inside a tick are `offsetMs` 0-99, default 0. */

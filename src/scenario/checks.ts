@@ -1,0 +1,217 @@
+/** What a shape cannot say: ids that must exist, places that must lie in the room, dates that must be dates. */
+import type { Input, PersonSpec, PlanStep, PointM, RoomSpec, Scenario } from '../engine/types.ts';
+import { FACES } from './schemas/room.ts';
+import { MAX_PEOPLE } from './schemas/story.ts';
+import { sentence } from './sentences.ts';
+
+type Path = (string | number)[];
+
+/** Collects sentences about one file. `at` is the path of the thing judged. */
+export interface Faults {
+  fileName: string;
+  sentences: string[];
+}
+
+function report(faults: Faults, at: Path, expected: string, found: unknown): void {
+  faults.sentences.push(sentence(faults.fileName, at, expected, found));
+}
+
+/** How far outside a wall somebody may stand who is not in the room yet, m. Assumed: a corridor's width. */
+const CORRIDOR_M = 2;
+/** Furthest that a clock may be from its longitude's mean time, h. Source: no inhabited zone is more than 3.5 h off. */
+const MAX_ZONE_ERROR_H = 3.5;
+/** Most words in the question over the picture. Source: it must be read from the last row in one glance. */
+const MAX_QUESTION_WORDS = 9;
+
+export function checkUnique(faults: Faults, at: Path, ids: readonly string[], key = 'id'): void {
+  ids.forEach((id, i) => {
+    const first = ids.indexOf(id);
+    if (first < i) report(faults, [...at, i, key], `an id of its own (${at.join('.')}[${first}] has it too)`, id);
+  });
+}
+
+function inside(room: RoomSpec, p: PointM, marginM = 0): boolean {
+  return p[0] >= -marginM && p[1] >= -marginM && p[0] <= room.widthM + marginM && p[1] <= room.depthM + marginM;
+}
+
+export function checkInside(faults: Faults, at: Path, room: RoomSpec, p: PointM, marginM = 0): void {
+  if (inside(room, p, marginM)) return;
+  const where = marginM === 0 ? 'inside the room' : `inside the room or within ${marginM} m of it`;
+  report(faults, at, `a point ${where} (x 0 to ${room.widthM} m, y 0 to ${room.depthM} m)`, p);
+}
+
+export function checkDate(faults: Faults, at: Path, date: string): void {
+  const [year = 0, month = 0, day = 0] = date.split('-').map(Number);
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
+  if (year < 1950 || year > 2100 || day < 1 || day > days) {
+    report(faults, at, 'a date that exists, from 1950 to 2100', date);
+  }
+}
+
+function checkTime(faults: Faults, at: Path, time: string): void {
+  const [h = 99, m = 99, s = 0] = time.split(':').map(Number);
+  if (h > 23 || m > 59 || s > 59) report(faults, at, 'a time from 00:00 to 23:59:59', time);
+}
+
+export function checkPlan(faults: Faults, at: Path, room: RoomSpec, plan: readonly PlanStep[]): void {
+  let latestS = 0;
+  plan.forEach((step, i) => {
+    const here = [...at, i];
+    if (step.act === 'walk') checkInside(faults, [...here, 'toM'], room, step.toM);
+    if (step.fromS !== undefined) {
+      if (step.fromS < latestS) {
+        report(faults, [...here, 'fromS'], `a moment not before the ${latestS} s of an earlier step`, step.fromS);
+      }
+      latestS = Math.max(latestS, step.fromS);
+    }
+    const next = plan[i + 1];
+    const endless = step.act !== 'walk' && step.act !== 'leave' && step.forS === undefined;
+    if (endless && next !== undefined && next.fromS === undefined) {
+      report(
+        faults,
+        [...here, 'forS'],
+        'a length in s, or a fromS in the next step, which is never reached',
+        undefined,
+      );
+    }
+  });
+}
+
+export function checkPerson(faults: Faults, at: Path, room: RoomSpec, person: PersonSpec): void {
+  checkInside(faults, [...at, 'atM'], room, person.atM, person.outsideAtStart ? CORRIDOR_M : 0);
+  checkPlan(faults, [...at, 'plan'], room, person.plan);
+}
+
+/** Ids that inputs may name. `people` grows with addPerson in the script's order. */
+interface Known {
+  room: RoomSpec;
+  people: string[];
+  things: string[];
+}
+
+function checkRef(faults: Faults, at: Path, what: string, known: readonly string[], id: string): void {
+  if (!known.includes(id)) report(faults, at, `the id of ${what} (${known.join(', ') || 'there is none'})`, id);
+}
+
+export function checkInput(faults: Faults, at: Path, known: Known, input: Input): void {
+  const { room } = known;
+  switch (input.kind) {
+    case 'addPerson':
+      checkPerson(faults, [...at, 'person'], room, input.person);
+      if (known.people.includes(input.person.id)) {
+        report(faults, [...at, 'person', 'id'], 'a letter that nobody in the room has', input.person.id);
+      } else if (known.people.length >= MAX_PEOPLE) {
+        report(faults, [...at, 'person'], `nobody more, as ${MAX_PEOPLE} people are in the room`, input.person.id);
+      } else known.people.push(input.person.id);
+      return;
+    case 'removePerson':
+      checkRef(faults, [...at, 'personId'], 'a person', known.people, input.personId);
+      known.people = known.people.filter((id) => id !== input.personId);
+      return;
+    case 'placePerson':
+      checkRef(faults, [...at, 'personId'], 'a person', known.people, input.personId);
+      checkInside(faults, [...at, 'atM'], room, input.atM);
+      return;
+    case 'setPlan':
+      checkRef(faults, [...at, 'personId'], 'a person', known.people, input.personId);
+      checkPlan(faults, [...at, 'plan'], room, input.plan);
+      return;
+    case 'moveSun':
+      if (input.localDate !== null) checkDate(faults, [...at, 'localDate'], input.localDate);
+      return;
+    case 'setBlind':
+      checkRef(faults, [...at, 'windowId'], 'a window', idsOf(room.windows), input.windowId);
+      return;
+    case 'setDoor':
+      checkRef(faults, [...at, 'doorId'], 'a door', idsOf(room.doors), input.doorId);
+      return;
+    case 'moveDetector':
+      checkMount(faults, [...at, 'mount'], room, input.mount);
+      return;
+    case 'setWarmThing':
+      checkRef(faults, [...at, 'thingId'], 'a warm or moving thing', known.things, input.thingId);
+      return;
+    case 'moveFurniture':
+      checkRef(faults, [...at, 'furnitureId'], 'a piece of furniture', idsOf(room.furniture), input.furnitureId);
+      checkInside(faults, [...at, 'atM'], room, input.atM);
+      return;
+    case 'setReflectance':
+      checkRef(faults, [...at, 'target'], 'a face or furniture', [...FACES, ...idsOf(room.furniture)], input.target);
+      return;
+    default:
+      return;
+  }
+}
+
+function idsOf(things: readonly { id: string }[]): string[] {
+  return things.map((thing) => thing.id);
+}
+
+function checkMount(faults: Faults, at: Path, room: RoomSpec, mount: Scenario['mount']): void {
+  checkInside(faults, [...at, 'atM'], room, mount.atM);
+  if (mount.heightM > room.heightM) {
+    report(faults, [...at, 'heightM'], `at most the room's height, ${room.heightM} m`, mount.heightM);
+  }
+}
+
+function checkStart(faults: Faults, scenario: Scenario): void {
+  const { start, site } = scenario;
+  checkDate(faults, ['start', 'localDate'], start.localDate);
+  checkTime(faults, ['start', 'localTime'], start.localTime);
+  const meanH = site.longitudeDeg / 15;
+  // Zones on both sides of the date line name the same hour 24 h apart.
+  const errorH = Math.min(...[-24, 0, 24].map((dayH) => Math.abs(start.utcOffsetH - meanH + dayH)));
+  if (errorH > MAX_ZONE_ERROR_H) {
+    const expected = `within ${MAX_ZONE_ERROR_H} h of the longitude's own ${meanH.toFixed(1)} h`;
+    report(faults, ['start', 'utcOffsetH'], expected, start.utcOffsetH);
+  }
+}
+
+export function checkStory(fileName: string, scenario: Scenario): string[] {
+  const faults: Faults = { fileName, sentences: [] };
+  const { room } = scenario;
+  const words = scenario.question.trim().split(/\s+/).length;
+  if (words > MAX_QUESTION_WORDS) {
+    report(faults, ['question'], `at most ${MAX_QUESTION_WORDS} words (there are ${words})`, scenario.question);
+  }
+  checkStart(faults, scenario);
+  checkMount(faults, ['mount'], room, scenario.mount);
+  checkUnique(faults, ['people'], idsOf(scenario.people));
+  scenario.people.forEach((person, i) => {
+    checkPerson(faults, ['people', i], room, person);
+  });
+  checkUnique(faults, ['warmThings'], idsOf(scenario.warmThings));
+  scenario.warmThings.forEach((thing, i) => {
+    checkInside(faults, ['warmThings', i, 'atM'], room, thing.atM);
+    (thing.pathM ?? []).forEach((p, j) => {
+      checkInside(faults, ['warmThings', i, 'pathM', j], room, p);
+    });
+  });
+  const known: Known = { room, people: idsOf(scenario.people), things: idsOf(scenario.warmThings) };
+  let latestS = 0;
+  scenario.script.forEach((line, i) => {
+    if (line.atS < latestS) {
+      report(faults, ['script', i, 'atS'], `a moment not before the ${latestS} s of an earlier line`, line.atS);
+    }
+    latestS = Math.max(latestS, line.atS);
+    checkInput(faults, ['script', i, 'input'], known, line.input);
+  });
+  (scenario.suggested ?? []).forEach((suggestion, i) => {
+    if (suggestion.input) checkInput(faults, ['suggested', i, 'input'], known, suggestion.input);
+  });
+  return faults.sentences;
+}
+
+/** For files of inputs: judged against the story they are meant for. */
+export function checkInputs(fileName: string, scenario: Scenario, inputs: readonly Input[]): string[] {
+  const faults: Faults = { fileName, sentences: [] };
+  const known: Known = { room: scenario.room, people: idsOf(scenario.people), things: idsOf(scenario.warmThings) };
+  for (const line of scenario.script) {
+    if (line.input.kind === 'addPerson') known.people.push(line.input.person.id);
+  }
+  inputs.forEach((input, i) => {
+    checkInput(faults, ['inputs', i, 'input'], known, input);
+  });
+  return faults.sentences;
+}

@@ -1,0 +1,18 @@
+/** JSON Schemas of the files that people write, so that their editor completes and checks them. */
+import * as z from 'zod/mini';
+import { detectorFile } from './schemas/detector.ts';
+import { inputsFile } from './schemas/inputs.ts';
+import { roomFile } from './schemas/room.ts';
+import { storyFile } from './schemas/story.ts';
+
+const FILES = { story: storyFile, room: roomFile, detector: detectorFile, inputs: inputsFile };
+
+/** File name in public/schema -> its text. */
+export function jsonSchemaFiles(): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(FILES).map(([name, schema]) => {
+      const text = JSON.stringify({ title: `Halflit ${name}`, ...z.toJSONSchema(schema) }, null, 2);
+      return [`${name}.schema.json`, `${text}\n`];
+    }),
+  );
+}

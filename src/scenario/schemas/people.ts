@@ -1,0 +1,81 @@
+/** Shape of Stand-ins, their plans, and warm or moving things. */
+import * as z from 'zod/mini';
+import type { Activity, PersonSpec, PlanStep, WarmThingSpec } from '../../engine/types.ts';
+import { between, list, matching, oneOf, optional, point, shape, slug, yesNo } from './words.ts';
+
+export const ACTIVITIES = [
+  'stand',
+  'sway',
+  'stretch',
+  'sit',
+  'type',
+  'read',
+  'reach',
+  'lean',
+  'sitStill',
+  'standStill',
+] as const satisfies readonly Activity[];
+
+/** Longest scenario time, s. Assumed: two days; longer runs only fill memory with clones. */
+export const LONGEST_S = 172_800;
+
+export const momentS = () => between(0, LONGEST_S, 's');
+export const personId = () => matching(/^[A-Z]$/, 'one capital letter');
+export const headingDeg = () => between(-360, 360, 'degrees');
+
+export const planStep = z.discriminatedUnion(
+  'act',
+  [
+    shape(
+      {
+        act: z.literal('walk'),
+        toM: point(),
+        speedMps: between(0.1, 2.5, 'm/s'),
+        fromS: optional(momentS()),
+      },
+      'a walk with toM and speedMps',
+    ),
+    shape({ act: z.literal('leave'), fromS: optional(momentS()) }, 'a leave'),
+    shape(
+      {
+        act: oneOf(ACTIVITIES),
+        forS: optional(between(0.1, LONGEST_S, 's')),
+        fromS: optional(momentS()),
+        headingDeg: optional(headingDeg()),
+        gestureEveryS: optional(between(1, 3600, 's')),
+      },
+      'an activity',
+    ),
+  ],
+  { error: `a step whose act is one of walk, leave, ${ACTIVITIES.join(', ')}` },
+) satisfies z.ZodMiniType<PlanStep>;
+
+export const plan = () => list(planStep, 'steps', 500);
+
+export const personSpec = shape(
+  {
+    id: personId(),
+    heightM: between(0.9, 2.2, 'm'),
+    clothingClo: between(0, 3, 'clo'),
+    cameFromC: between(-30, 45, 'degrees Celsius'),
+    atM: point(),
+    headingDeg: headingDeg(),
+    outsideAtStart: yesNo(),
+    plan: plan(),
+  },
+  'a person',
+) satisfies z.ZodMiniType<PersonSpec>;
+
+export const warmThingSpec = shape(
+  {
+    id: slug(),
+    kind: oneOf(['radiator', 'fan', 'curtain', 'warmAirOutlet', 'cleaningRobot', 'dog']),
+    atM: point(),
+    heightM: between(0, 4, 'm'),
+    excessK: between(-30, 80, 'K'),
+    on: yesNo(),
+    pathM: optional(list(point(), 'points', 50)),
+    speedMps: optional(between(0.01, 3, 'm/s')),
+  },
+  'a warm or moving thing',
+) satisfies z.ZodMiniType<WarmThingSpec>;
