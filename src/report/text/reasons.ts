@@ -1,0 +1,114 @@
+/** Decisions as sentences in the past tense, and explanations as paragraphs. Values are those the decision was made with. */
+import type { Condition, ConditionId, Explanation, Reason } from '../../engine/trace.ts';
+import { TICKS_PER_S } from '../../engine/units.ts';
+import { badgeWords } from './badges.ts';
+import { changeClause, conditionSentence } from './conditions.ts';
+import { capital, joined, luxBeside, luxText, minuteSecond } from './format.ts';
+import { outputName } from './names.ts';
+
+function find(reason: Reason, id: ConditionId): Condition | undefined {
+  return reason.conditions.find((c) => c.id === id);
+}
+
+/** ": without its lamps 310 lx, set 500 lx", or nothing when brightness was not looked at. */
+function lightPart(reason: Reason, id: 'dark' | 'bright'): string {
+  const c = find(reason, id);
+  if (!c || c.value === null || c.limit === null) return '';
+  return `: without its lamps ${luxBeside(c.value, c.limit)}, ${id === 'dark' ? 'set' : 'release'} ${luxText(c.limit)}`;
+}
+
+function delayPart(reason: Reason): string {
+  const c = find(reason, 'occupied') ?? find(reason, 'airOccupied');
+  return c?.limit ? ` for ${minuteSecond(c.limit)}` : '';
+}
+
+/** Why a decision was made, one sentence. */
+export function reasonSentence(reason: Reason): string {
+  switch (reason.code) {
+    case 'seenAndDark':
+      return `Someone was seen and it was under the setpoint${lightPart(reason, 'dark')}.`;
+    case 'seenNotDark':
+      return `Someone was seen and there was daylight enough${lightPart(reason, 'dark')}.`;
+    case 'pressed':
+      return 'Its button was pressed.';
+    case 'pressedBothRows':
+      return 'The one button for both rows was pressed.';
+    case 'brightLongEnough': {
+      const dwell = find(reason, 'brightDwell')?.limit;
+      return `It stayed bright${dwell ? ` for ${minuteSecond(dwell)}` : ''}${lightPart(reason, 'bright')}.`;
+    }
+    case 'darkLongEnough': {
+      const dwell = find(reason, 'darkDwell')?.limit;
+      return `It stayed under the setpoint${dwell ? ` for ${minuteSecond(dwell)}` : ''}${lightPart(reason, 'dark')}.`;
+    }
+    case 'nobodySeen':
+      return `Nobody was seen${delayPart(reason)}.`;
+    case 'warmUpBegan':
+      return 'The supply came on: warm-up, both rows on, not sensing yet.';
+    case 'warmUpEnded':
+      return 'Warm-up ended: the next movement counts.';
+    case 'supplyLost':
+      return 'The supply was lost.';
+    case 'supplyReturned':
+      return 'The supply came back.';
+    case 'supplyDipRiddenThrough':
+      return 'The supply dipped for a moment; nothing changed.';
+    case 'walkTestBegan':
+      return 'A walk-test began.';
+    case 'walkTestEnded':
+      return 'The walk-test ended.';
+    case 'walkTestPulse':
+      return 'Walk-test: movement was counted.';
+    case 'walkTestPulseEnded':
+      return 'Walk-test: the flash of 2 s ended.';
+    case 'impulse':
+      return 'A short impulse was given.';
+    case 'impulseEnded':
+      return 'The short impulse ended.';
+    case 'presenceBegan':
+      return 'Someone was seen: its on-delay began.';
+    case 'onDelayOver': {
+      const limit = find(reason, 'onDelay')?.limit;
+      return `Someone stayed about for its on-delay${limit ? ` of ${minuteSecond(limit)}` : ''}.`;
+    }
+    case 'gapTooLong': {
+      const limit = find(reason, 'gapLimit')?.limit;
+      return `A gap without movement${limit ? ` of ${minuteSecond(limit)}` : ''} came before its on-delay was over.`;
+    }
+  }
+}
+
+/** What would change the output, in one sentence; null when only a person's act would. */
+export function changeSentence(e: Explanation): string | null {
+  const context = { output: e.output, tick: e.tick };
+  const clauses = e.missing.map((c) => changeClause(c, context)).filter((c): c is string => c !== null);
+  const ends: string[] = [];
+  if (e.on) {
+    for (const c of e.because) {
+      const timed = c.id === 'occupied' || c.id === 'airOccupied';
+      if (timed && c.untilTick !== null) ends.push(changeClause(c, context) ?? '');
+    }
+  }
+  const unique = [...new Set([...ends.filter(Boolean), ...clauses])];
+  if (unique.length === 0) return null;
+  const verb = e.on ? 'goes off' : 'comes on';
+  // To come on everything missing must hold together; to go off any one road is enough.
+  return e.on ? `It ${verb} when ${joined(unique, 'or')}.` : `It ${verb} when ${joined(unique, 'and')}.`;
+}
+
+/** Title of the opposite question of an explanation. */
+export function whyNotTitle(e: Explanation): string {
+  return e.on ? 'Why is it not off?' : 'Why is it not on?';
+}
+
+/** The whole of an explanation as plain sentences: state, because, decision, change. */
+export function explanationSentences(e: Explanation, clock: (tick: number) => string): string[] {
+  const context = { output: e.output, tick: e.tick };
+  const leftS = e.untilTick === null ? null : (e.untilTick - e.tick) / TICKS_PER_S;
+  const out = [`${outputName[e.output]}: ${badgeWords(e.badge, leftS).full}.`];
+  out.push(...e.because.map((c) => conditionSentence(c, context)));
+  if (e.decided) out.push(`So since ${clock(e.decided.tick)}. ${capital(reasonSentence(e.decided.reason))}`);
+  const change = changeSentence(e);
+  if (change) out.push(change);
+  return out;
+}
