@@ -5,7 +5,6 @@
 
 /** Milliseconds in a day of 86 400 s. Source: ISO 8601 (leap seconds are not counted, as in Unix time). */
 export const DAY_MS = 86_400_000;
-const DAY_S = 86_400;
 /** Days in 400 Gregorian years. Source: 400 x 365 + 97 leap days. */
 const DAYS_PER_ERA = 146_097;
 /** Days from 0000-03-01 to 1970-01-01. Source: the leap-year rule, counted. */
@@ -117,7 +116,9 @@ export function utcSecondsOfDay(utcMs: number): number {
   return (ms < 0 ? ms + DAY_MS : ms) / 1000;
 }
 
-/** Whole days between two dates (b minus a). */
-export function daysBetween(localDateA: string, localDateB: string): number {
-  return (localToUtcMs(localDateB, 0, 0) - localToUtcMs(localDateA, 0, 0)) / (DAY_S * 1000);
+/** Unix time in ms of an instant written 'YYYY-MM-DDTHH:MM:SSZ'. Throws a RangeError that names the text. */
+export function parseUtcMs(utc: string): number {
+  const match = /^(\d{4}-\d{2}-\d{2})T(\d{2}:\d{2}(?::\d{2})?)Z$/.exec(utc);
+  if (!match) throw new RangeError(`"${utc}" is not an instant of the form YYYY-MM-DDTHH:MM:SSZ`);
+  return localToUtcMs(match[1]!, parseLocalTimeS(match[2]!), 0);
 }
