@@ -21,7 +21,8 @@ export interface BodyBuffer {
   poseKey: Float64Array;
   /** count x PARTS_PER_BODY x NUMBERS_PER_PART; unused parts have zero axes. */
   parts: Float64Array;
-  /** Excess temperature is not stored here: the thermal model gives radiance per body and part kind. */
+  /** [body * PARTS_PER_BODY + part]: index into PART_KINDS. Excess temperature is not stored here: the thermal model gives
+   *  radiance per body (in the order of this buffer) and part kind. */
   partKind: Uint8Array;
 }
 

@@ -51,4 +51,6 @@ export interface WarmThingSpec {
   /** Where it walks or sways; meaning depends on the kind. */
   pathM?: PointM[];
   speedMps?: number;
+  /** Bearing that a curtain's cloth faces; default 0 (it hangs along x). */
+  turnDeg?: number;
 }

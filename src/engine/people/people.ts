@@ -1,51 +1,64 @@
+/** The people stage: what `simulation.ts` calls. Bodies are people present, in order, then warm things with a body. */
 import type { RandomStream } from '../random.ts';
-import type { BodyBuffer, PersonSpec, PlanStep, PointM, Setup, Tick, WarmThingSpec } from '../types.ts';
+import { type BodyBuffer, PARTS_PER_BODY, type PersonSpec, type Tick, type WarmThingSpec } from '../types.ts';
+import { createPerson } from './inputs.ts';
+import { advancePerson } from './plan.ts';
+import { posePerson } from './pose.ts';
+import { BODY_STRIDE, PERSON_KINDS, poseKeyOf, writeRig } from './rig.ts';
+import { POSE_NUMBERS } from './slots.ts';
+import { bodyOfThing, poseThing } from './things.ts';
 import type { PersonState } from './types.ts';
 
+export { addPerson, personView, placePerson, removePerson, setPlan } from './inputs.ts';
+export { staticWarmPatches, type WarmPatch } from './things.ts';
+export { radiateBodies } from './warmth.ts';
+
+/** Index of the kind `thing` in BodyBuffer.partKind. */
+const THING_KIND = 4;
+
 export function createPeople(specs: PersonSpec[]): PersonState[] {
-  return specs.map((spec) => ({
-    spec,
-    present: !spec.outsideAtStart,
-    atM: spec.atM,
-    headingDeg: spec.headingDeg,
-    plan: spec.plan,
-    stepIndex: 0,
-    stepStartTick: 0,
-    fromM: spec.atM,
-  }));
+  return specs.map((spec) => createPerson(spec, 0));
 }
 
 /** Moves plans, walks and gesture draws to the start of `tick`. */
-export function advancePeople(_people: PersonState[], _tick: Tick, _stream: RandomStream): void {}
-
-/** Writes every present body as of sub-step 0-4 of the tick. No allocation. */
-export function poseBodies(
-  _people: PersonState[],
-  _things: WarmThingSpec[],
-  _tick: Tick,
-  _subStep: number,
-  out: BodyBuffer,
-): void {
-  out.count = 0;
+export function advancePeople(people: PersonState[], tick: Tick, stream: RandomStream): void {
+  for (let i = 0; i < people.length; i++) advancePerson(people[i]!, tick, stream);
 }
 
-/** Radiance excess over the room, W m-2 sr-1, per body and part kind [body * 5 + kind]; slow surfaces advance by a tick. */
-export function radiateBodies(
-  _people: PersonState[],
-  _things: WarmThingSpec[],
-  _setup: Setup,
-  _tick: Tick,
-  _out: Float64Array,
-): void {}
+/** Scratch of one call. */
+const pose = new Float64Array(POSE_NUMBERS);
 
-/** Appends; the new person's index is people.length - 1 afterwards. */
-export function addPerson(_people: PersonState[], _spec: PersonSpec, _tick: Tick): void {}
-
-/** The entry stays in the list (present: false), so that nobody else's index changes. */
-export function removePerson(_people: PersonState[], _personId: string): void {}
-
-export function placePerson(
-  _people: PersonState[], _personId: string, _atM: PointM, _headingDeg: number | undefined, _tick: Tick,
-): void {}
-
-export function setPlan(_people: PersonState[], _personId: string, _plan: PlanStep[], _tick: Tick): void {}
+/** Writes every present body as of sub-step 0-4 of the tick people were last advanced to. No allocation. Bodies beyond the buffer are left out. */
+export function poseBodies(
+  people: PersonState[],
+  things: WarmThingSpec[],
+  tick: Tick,
+  subStep: number,
+  out: BodyBuffer,
+): void {
+  const capacity = out.owner.length;
+  let body = 0;
+  for (let i = 0; i < people.length && body < capacity; i++) {
+    const person = people[i]!;
+    if (!person.present) continue;
+    posePerson(person, tick, subStep, pose);
+    const key = poseKeyOf(pose, person.spec.heightM);
+    // A buffer that already holds this very pose of this body needs no writing.
+    if (out.owner[body] !== i || out.poseKey[body] !== key) {
+      writeRig(pose, person.spec.heightM, out.parts, body * BODY_STRIDE);
+      out.partKind.set(PERSON_KINDS, body * PARTS_PER_BODY);
+      out.owner[body] = i;
+      out.poseKey[body] = key;
+    }
+    body++;
+  }
+  for (let i = 0; i < things.length && body < capacity; i++) {
+    const thing = things[i]!;
+    if (!bodyOfThing(thing)) continue;
+    out.poseKey[body] = poseThing(thing, tick, subStep, out.parts, body * BODY_STRIDE);
+    out.partKind.fill(THING_KIND, body * PARTS_PER_BODY, (body + 1) * PARTS_PER_BODY);
+    out.owner[body] = people.length + i;
+    body++;
+  }
+  out.count = body;
+}

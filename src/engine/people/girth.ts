@@ -1,0 +1,38 @@
+/**
+ * Half-widths and places of the ellipsoids, m at the reference height. Assumed throughout: a broad clothed adult drawn to
+ * look right in the pictures; the clothed area seen from the side, about .75 m2, sets how strong a walker's signal is.
+ */
+export const GIRTH = {
+  hairUp: 0.197,
+  hairWide: 0.082,
+  hairDeep: 0.1,
+  hairHigh: 0.109,
+  faceUp: 0.105,
+  faceAhead: 0.018,
+  faceWide: 0.064,
+  faceDeep: 0.08,
+  faceHigh: 0.125,
+  chestUp: 0.3,
+  chestWide: 0.2,
+  chestDeep: 0.135,
+  chestHigh: 0.285,
+  pelvisUp: 0.045,
+  pelvisWide: 0.178,
+  pelvisDeep: 0.135,
+  pelvisHigh: 0.2,
+  upperArm: 0.062,
+  forearm: 0.048,
+  armOver: 0.06,
+  forearmOver: 0.035,
+  hand: 0.038,
+  handHalf: 0.09,
+  thigh: 0.092,
+  thighOver: 0.07,
+  shank: 0.066,
+  shankOver: 0.06,
+  footAhead: 0.06,
+  footDrop: 0.03,
+  footLong: 0.135,
+  footWide: 0.05,
+  footHigh: 0.05,
+} as const;
