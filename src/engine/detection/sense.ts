@@ -1,9 +1,43 @@
+/**
+ * Movement: bodies against the lens's map give flux, flux goes through the chain, comparators make pulses of it.
+ * Sensing never asks what the controller does with a pulse.
+ */
+import { canonicalJson } from '../digest.ts';
+import { cos, exp, sin } from '../math.ts';
+import { hash32 } from '../random.ts';
 import type { BodyBuffer, DetectorModel, Pulse, RoomSpec, Setup } from '../types.ts';
+import { degToRad, SUB_STEPS, TICK_S } from '../units.ts';
+import { bakeAngularMap } from './angularMap.ts';
+import { buildChain, stepChain } from './chain.ts';
+import { compare, LEVELS } from './comparators.ts';
+import { outletNoiseUv } from './draught.ts';
+import { gaussian, noiseFrom, seedNoise } from './gaussian.ts';
+import { CHANNELS, lensFacets } from './lens.ts';
+import { bakeScene, surroundingsOf } from './scene.ts';
+import { sumFlux, weighBodies } from './tracks.ts';
 import type { MovementState, MovementTables } from './types.ts';
 
-/** Pure function of its arguments; cached by the caller. */
-export function buildMovementTables(model: DetectorModel, _room: RoomSpec, _setup: Setup): MovementTables {
-  const { holdUv, switchOnUv, reducedFactor } = model;
+/** Memory of who moved, s. Assumed: as long as the chain rings; longer names the one who passed before. */
+const CAUSE_MEMORY_S = 1;
+const CAUSE_FADE = exp(-TICK_S / CAUSE_MEMORY_S);
+
+/**
+ * Pure function of its arguments; cached by the caller. `like`: earlier tables whose map is taken over when they belong
+ * to the same model object (the lens does not change when furniture moves).
+ */
+export function buildMovementTables(
+  model: DetectorModel,
+  room: RoomSpec,
+  setup: Setup,
+  like?: { model: DetectorModel; tables: MovementTables },
+): MovementTables {
+  const { holdUv, switchOnUv, reducedFactor, hysteresisShare } = model;
+  const turnSin = sin(degToRad(setup.mount.turnDeg));
+  const turnCos = cos(degToRad(setup.mount.turnDeg));
+  const surroundings = surroundingsOf(room, setup);
+  const chain = buildChain(model);
+  const draughtUv = outletNoiseUv(setup);
+  const sameLens = like !== undefined && like.model === model;
   return {
     thresholdsUv: {
       hold: holdUv,
@@ -11,11 +45,35 @@ export function buildMovementTables(model: DetectorModel, _room: RoomSpec, _setu
       holdReduced: holdUv * reducedFactor,
       switchOnReduced: switchOnUv * reducedFactor,
     },
+    hysteresisShare,
+    facets: sameLens ? like.tables.facets : lensFacets(model),
+    map: sameLens ? like.tables.map : bakeAngularMap(model),
+    scene: bakeScene(room, setup, surroundings, turnSin, turnCos),
+    surroundings,
+    chain,
+    inputNoiseUv:
+      (Math.sqrt(model.noiseUv * model.noiseUv + draughtUv * draughtUv) * chain.inputNoiseUv) / model.noiseUv,
+    turnSin,
+    turnCos,
+    mountTurnDeg: setup.mount.turnDeg,
+    sceneKey: hash32(canonicalJson([model, setup.mount, setup.furniture, setup.doors, setup.warmThings])),
   };
 }
 
-export function createMovementState(_model: DetectorModel, _seed: number): MovementState {
-  return { filters: [] };
+export function createMovementState(model: DetectorModel, seed: number): MovementState {
+  const sections = 2 + model.highPassHz.length + model.lowPassHz.length;
+  const zeros = (count: number) => new Array<number>(count).fill(0);
+  return {
+    noise: seedNoise(seed ^ hash32('pyro')),
+    filters: zeros(CHANNELS * sections),
+    offsetW: zeros(CHANNELS),
+    comparators: zeros(CHANNELS * LEVELS.length),
+    runningPeakUv: zeros(CHANNELS),
+    lastPeakUv: zeros(CHANNELS),
+    sceneKey: -1,
+    maskBits: 0,
+    tracks: [],
+  };
 }
 
 export interface SenseArguments {
@@ -23,17 +81,64 @@ export interface SenseArguments {
   state: MovementState;
   /** The five sub-steps of this tick. */
   bodies: BodyBuffer[];
-  /** Radiance excess per body and part kind, W m-2 sr-1. */
+  /** Radiance excess per owner and part kind [owner * 5 + kind], W m-2 sr-1. */
   radiance: Float64Array;
   maskedSectors: number[];
   /** Owners (see BodyBuffer) whose jump in flux since the last sub-step is absorbed: placed by hand, not moved. */
   placedOwners: number[];
   /** Filled: [channel * 5 + subStep], µV. */
   signalUv: Float32Array;
+  /** False leaves the noise out, for measurements; the generator still runs. */
+  noise?: boolean;
 }
 
-/** One tick of sensing: five sub-steps of flux, chain, noise, comparators. Returns the pulses in order. */
+const NOBODY: number[] = [];
+
+function maskBitsOf(sectors: readonly number[]): number {
+  let bits = 0;
+  for (const sector of sectors) bits |= 1 << sector;
+  return bits;
+}
+
+function fadeCauses(state: MovementState): void {
+  for (const track of state.tracks) {
+    for (let c = 0; c < CHANNELS; c++) track.recentW[c]! *= CAUSE_FADE;
+  }
+}
+
+/**
+ * One tick of sensing: five sub-steps of flux, chain, noise, comparators. Returns the pulses in order.
+ * Whoever appears or leaves, and whatever changes by the hand of the stage manager (scene, masks), makes no jump.
+ */
 export function senseMovement(args: SenseArguments): Pulse[] {
-  args.signalUv.fill(0);
-  return [];
+  const { tables, state, bodies, radiance, signalUv } = args;
+  const { chain } = tables;
+  const maskBits = maskBitsOf(args.maskedSectors);
+  const sceneChanged = state.sceneKey !== tables.sceneKey || state.maskBits !== maskBits;
+  state.sceneKey = tables.sceneKey;
+  state.maskBits = maskBits;
+  const generator = noiseFrom(state.noise);
+  const noiseUv = args.noise === false ? 0 : tables.inputNoiseUv;
+  const pulses: Pulse[] = [];
+  fadeCauses(state);
+  let flux: Float64Array | undefined;
+  for (let subStep = 0; subStep < SUB_STEPS; subStep++) {
+    const buffer = bodies[subStep]!;
+    const first = subStep === 0;
+    const weighed = weighBodies(tables, state, buffer, maskBits, first && sceneChanged);
+    if (weighed || flux === undefined) {
+      flux = sumFlux(state, buffer, radiance, first ? args.placedOwners : NOBODY, first && sceneChanged);
+    }
+    for (let c = 0; c < CHANNELS; c++) {
+      const inputUv = flux[c]! * chain.uvPerW + noiseUv * gaussian(generator);
+      const y = stepChain(chain, state.filters, c, inputUv);
+      signalUv[c * SUB_STEPS + subStep] = y;
+      compare(tables, state, c, subStep, y, pulses);
+    }
+  }
+  const { noise } = state;
+  generator.getState().forEach((value, k) => {
+    noise[k] = value;
+  });
+  return pulses;
 }

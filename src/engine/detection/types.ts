@@ -1,8 +1,117 @@
-/** Signal chain and comparators between two sub-steps; plain numbers. Owner of the shape: this folder. */
-export interface MovementState {
-  filters: number[];
+import type { BoxSoup } from '../room/rays.ts';
+import type { Vector3 } from '../types.ts';
+
+/** What detection remembers of one body between two sub-steps. Arrays keep their length. */
+export interface BodyTrack {
+  /** See BodyBuffer.owner. */
+  owner: number;
+  poseKey: number;
+  /** Bodies that may hide part of this one: [owner, poseKey, …] as of the last weighing. */
+  hiders: number[];
+  /** Sphere around the body: centre x, y, z and radius, room metres. */
+  sphereM: number[];
+  /** Seen optical weight, m2 sr: per channel the five part kinds, then minus the warm background hidden, W. */
+  weights: number[];
+  /** Flux difference to an empty room per channel, W. */
+  fluxW: number[];
+  /** Fading sum of flux changes per channel, W: who caused the signal. */
+  recentW: number[];
 }
+
+/** Signal chain, comparators and what was seen last; plain numbers, complete. */
+export interface MovementState {
+  /** Generator of the noise. */
+  noise: number[];
+  /** [channel * sections + section], one number per first-order section. */
+  filters: number[];
+  /** Added to each channel's flux so that jumps made by hand are not seen, W. */
+  offsetW: number[];
+  /** [channel * 4 + level]: 1 above the window, -1 below, 0 inside. */
+  comparators: number[];
+  /** Largest |signal| since the last change of sign, and that of the excursion before, signed, µV, per channel. */
+  runningPeakUv: number[];
+  lastPeakUv: number[];
+  /** Scene and masks that the tracks were weighed with. */
+  sceneKey: number;
+  maskBits: number;
+  tracks: BodyTrack[];
+}
+
+/** One facet of the lens and the element that it images, detector frame (x right of the arrow, y along it, z up). */
+export interface Facet {
+  channel: number;
+  ring: number;
+  /** Where the middle of the element is imaged. */
+  axis: Vector3;
+  /** Transmittance times area, m2. */
+  openingM2: number;
+  /** Element axes seen along the facet (perpendicular to `axis`), and their duals. */
+  widthPerp: Vector3;
+  lengthPerp: Vector3;
+  widthDual: Vector3;
+  lengthDual: Vector3;
+}
+
+/**
+ * Signed angular map of one quadrant channel; the other three are the same map turned by quarter turns.
+ * Pixel (i, j) covers u = i / pxPerUnit - margin, v likewise; (u, v) = (x, y) / (1 - z) of the direction.
+ */
+export interface AngularMap {
+  sidePx: number;
+  pxPerUnit: number;
+  /** How far the channel looks over the borders of its quadrant, in units of u. */
+  margin: number;
+  /** W(direction), m2, one per blur level, row-major in v. */
+  levels: Float32Array[];
+}
+
+/** What stands still around the detector, seen from it. Coordinates as in AngularMap, over the whole lower half space. */
+export interface StaticScene {
+  sidePx: number;
+  /** Distance to the nearest surface that is opaque to heat, m. */
+  depthM: Float32Array;
+  /** Background radiance above the room's, W m-2 sr-1; null when nothing is warmer than the room. */
+  warmth: Float32Array | null;
+  tileSide: number;
+  /** Smallest depth in each tile, m. */
+  tileDepthM: Float32Array;
+}
+
+/** The room as rays from the detector see it, room frame. */
+export interface Surroundings {
+  eyeM: Vector3;
+  roomM: Vector3;
+  boxes: BoxSoup;
+  /** Open doors as [axis, wall coordinate, from, to, head]. */
+  doorways: { axis: 0 | 1; wallM: number; fromM: number; toM: number; headM: number }[];
+}
+
+/** First-order sections of one channel, transposed direct form: y = b0 x + s, s' = b1 x - a1 y. */
+export interface Chain {
+  count: number;
+  /** [section * 3]: b0, b1, a1. */
+  coefficients: Float64Array;
+  /** µV at the chain's input per W of flux. */
+  uvPerW: number;
+  /** Standard deviation of the white noise at the input that gives the model's noise at the output, µV. */
+  inputNoiseUv: number;
+}
+
 /** Derived from detector, mount, room; never part of the state. */
 export interface MovementTables {
   thresholdsUv: { hold: number; switchOn: number; holdReduced: number; switchOnReduced: number };
+  hysteresisShare: number;
+  facets: Facet[];
+  map: AngularMap;
+  scene: StaticScene;
+  surroundings: Surroundings;
+  chain: Chain;
+  /** Standard deviation of the noise entering the chain, draughts included, µV. */
+  inputNoiseUv: number;
+  /** Sine and cosine of the window arrow's bearing. */
+  turnSin: number;
+  turnCos: number;
+  mountTurnDeg: number;
+  /** Fingerprint of everything above. */
+  sceneKey: number;
 }

@@ -1,0 +1,193 @@
+/** Sums over the covered cells of a grid: the inner loops of detection. */
+import { sqrt } from '../math.ts';
+import type { Grid } from './raster.ts';
+import type { AngularMap, MovementTables } from './types.ts';
+
+/** Numbers per channel in a body's weights: five part kinds and the hidden background. */
+export const WEIGHTS_PER_CHANNEL = 6;
+/** A part counts as hidden when a surface lies this much nearer than its middle, m. Assumed: keeps hands visible that
+ *  lie on a desk; more would show thighs through the desk's edge. */
+const HIDDEN_BY_M = 0.05;
+/** tan 30 and tan 60 degrees. */
+const TAN_30 = 0.5773502691896257;
+const TAN_60 = 1.7320508075688772;
+
+const view = { free: false, quadrant: -1 };
+
+/** Whether nothing stands before any cell of the grid, and the one quadrant in which all of it lies (-1: several). */
+export function clearOfScene(tables: MovementTables, grid: Grid): { free: boolean; quadrant: number } {
+  const { lens, x0, y0, cell, nx, ny, farM } = grid;
+  let minU = 2;
+  let maxU = -2;
+  let minV = 2;
+  let maxV = -2;
+  // Corners, middles of the sides: the sides bulge by less than a tile between them.
+  for (let c = 0; c < 9; c++) {
+    const x = x0 + ((c % 3) * nx * cell) / 2;
+    const y = y0 + (Math.floor(c / 3) * ny * cell) / 2;
+    const dx = lens[6]! + x * lens[0]! + y * lens[3]!;
+    const dy = lens[7]! + x * lens[1]! + y * lens[4]!;
+    const dz = lens[8]! + x * lens[2]! + y * lens[5]!;
+    const scale = 1 / (sqrt(dx * dx + dy * dy + dz * dz) - dz);
+    minU = Math.min(minU, dx * scale);
+    maxU = Math.max(maxU, dx * scale);
+    minV = Math.min(minV, dy * scale);
+    maxV = Math.max(maxV, dy * scale);
+  }
+  const { tileSide, tileDepthM } = tables.scene;
+  const half = tileSide / 2;
+  const i0 = Math.max(0, Math.floor((minU + 1) * half - 0.5));
+  const i1 = Math.min(tileSide - 1, Math.floor((maxU + 1) * half + 0.5));
+  const j0 = Math.max(0, Math.floor((minV + 1) * half - 0.5));
+  const j1 = Math.min(tileSide - 1, Math.floor((maxV + 1) * half + 0.5));
+  view.free = true;
+  for (let j = j0; j <= j1; j++) {
+    for (let i = i0; i <= i1; i++) {
+      if (tileDepthM[j * tileSide + i]! < farM - HIDDEN_BY_M) view.free = false;
+    }
+  }
+  const edge = tables.map.margin + 1 / half;
+  view.quadrant =
+    minU > edge && minV > edge
+      ? 0
+      : minU > edge && maxV < -edge
+        ? 1
+        : maxU < -edge && maxV < -edge
+          ? 2
+          : maxU < -edge && minV > edge
+            ? 3
+            : -1;
+  return view;
+}
+
+const turned = new Float64Array(9);
+
+/** Rows of `lens` turned back by quarter turns, so that the quadrant's map is looked up as it lies. */
+function turnInto(quadrant: number, lens: Float64Array): Float64Array {
+  for (let k = 0; k < 9; k += 3) {
+    const x = lens[k]!;
+    const y = lens[k + 1]!;
+    turned[k] = quadrant === 0 ? x : quadrant === 1 ? -y : quadrant === 2 ? -x : y;
+    turned[k + 1] = quadrant === 0 ? y : quadrant === 1 ? x : quadrant === 2 ? -y : -x;
+    turned[k + 2] = lens[k + 2]!;
+  }
+  return turned;
+}
+
+/** Nothing in the way, one quadrant, no masks, no warm background: the ordinary case. */
+export function sumClear(map: AngularMap, level: number, grid: Grid, quadrant: number, out: number[]): void {
+  const weights = map.levels[level]!;
+  const { sidePx, pxPerUnit, margin } = map;
+  const { x0, y0, cell, nx, ny, ids, kinds } = grid;
+  const f = turnInto(quadrant, grid.lens);
+  const ax = f[0]! * pxPerUnit;
+  const ay = f[1]! * pxPerUnit;
+  const offset = margin * pxPerUnit;
+  const base = quadrant * WEIGHTS_PER_CHANNEL;
+  let k = 0;
+  for (let j = 0; j < ny; j++) {
+    const y = y0 + (j + 0.5) * cell;
+    const bx = (f[6]! + y * f[3]!) * pxPerUnit;
+    const by = (f[7]! + y * f[4]!) * pxPerUnit;
+    const bz = f[8]! + y * f[5]!;
+    const row = 1 + y * y;
+    for (let i = 0; i < nx; i++, k++) {
+      const id = ids[k]!;
+      if (id === 0) continue;
+      const x = x0 + (i + 0.5) * cell;
+      const length = sqrt(row + x * x);
+      const down = length - bz;
+      const both = 1 / (length * down);
+      const scale = both * length;
+      const pu = ((bx + x * ax) * scale + offset) | 0;
+      const pv = ((by + x * ay) * scale + offset) | 0;
+      if (pu >= sidePx || pv >= sidePx) continue;
+      const w = weights[pv * sidePx + pu]!;
+      if (w === 0) continue;
+      const kind = kinds[id]!;
+      if (kind >= 5) continue;
+      const inverse = both * down;
+      out[base + kind]! += w * inverse * inverse * inverse;
+    }
+  }
+}
+
+/** Clip-on sector (30 degrees each, clockwise from the arrow) of a direction by its (u, v). */
+export function sectorOf(u: number, v: number): number {
+  let x = u;
+  let y = v;
+  let sector = 0;
+  if (u >= 0 && v < 0) {
+    x = -v;
+    y = u;
+    sector = 3;
+  } else if (u < 0 && v <= 0) {
+    x = -u;
+    y = -v;
+    sector = 6;
+  } else if (u < 0) {
+    x = v;
+    y = -u;
+    sector = 9;
+  }
+  return x < y * TAN_30 ? sector : x < y * TAN_60 ? sector + 1 : sector + 2;
+}
+
+function lookUp(map: AngularMap, weights: Float32Array, u: number, v: number): number {
+  const i = ((u + map.margin) * map.pxPerUnit) | 0;
+  const j = ((v + map.margin) * map.pxPerUnit) | 0;
+  return i < map.sidePx && j < map.sidePx ? weights[j * map.sidePx + i]! : 0;
+}
+
+/** Any case: several quadrants, furniture in the way, masks, warm background. */
+export function sumGeneral(
+  tables: MovementTables,
+  level: number,
+  grid: Grid,
+  free: boolean,
+  maskBits: number,
+  out: number[],
+): void {
+  const { map, scene } = tables;
+  const weights = map.levels[level]!;
+  const { margin } = map;
+  const { lens: f, x0, y0, cell, nx, ny, ids, kinds, distances } = grid;
+  const half = scene.sidePx / 2;
+  const last = scene.sidePx - 1;
+  let k = 0;
+  for (let j = 0; j < ny; j++) {
+    const y = y0 + (j + 0.5) * cell;
+    const bx = f[6]! + y * f[3]!;
+    const by = f[7]! + y * f[4]!;
+    const bz = f[8]! + y * f[5]!;
+    if (bz >= 0) {
+      k += nx;
+      continue;
+    }
+    for (let i = 0; i < nx; i++, k++) {
+      const id = ids[k]!;
+      if (id === 0) continue;
+      const kind = kinds[id]!;
+      if (kind >= 5) continue;
+      const x = x0 + (i + 0.5) * cell;
+      const length = sqrt(1 + y * y + x * x);
+      const scale = 1 / (length - bz);
+      const u = (bx + x * f[0]!) * scale;
+      const v = (by + x * f[1]!) * scale;
+      if (maskBits !== 0 && (maskBits >> sectorOf(u, v)) & 1) continue;
+      const at = Math.min(last, ((v + 1) * half) | 0) * scene.sidePx + Math.min(last, ((u + 1) * half) | 0);
+      if (!free && scene.depthM[at]! < distances[id]! - HIDDEN_BY_M) continue;
+      const solid = 1 / (length * length * length);
+      const warm = scene.warmth ? scene.warmth[at]! * solid : 0;
+      for (let q = 0; q < 4; q++) {
+        const qu = q === 0 ? u : q === 1 ? -v : q === 2 ? -u : v;
+        const qv = q === 0 ? v : q === 1 ? u : q === 2 ? -v : -u;
+        if (qu < -margin || qv < -margin) continue;
+        const w = lookUp(map, weights, qu, qv);
+        if (w === 0) continue;
+        out[q * WEIGHTS_PER_CHANNEL + kind]! += w * solid;
+        out[q * WEIGHTS_PER_CHANNEL + 5]! += w * warm;
+      }
+    }
+  }
+}
