@@ -39,7 +39,7 @@ export const FOOT_AHEAD_M = 0.33;
 export const HIP_SEATED_M = SEAT_HEIGHT_M + HIP_ABOVE_SEAT_M;
 
 /** Hands at rest, body frame (right, forward, up) of the right hand; the left is its mirror. Wrist places, m. */
-export const HANG_M = [0.235, 0.02, 0.862] as const;
+export const HANG_M = [0.235, 0.03, 0.842] as const;
 /** On the thighs. Assumed: relaxed sitting. */
 export const LAP_M = [0.135, 0.2, 0.69] as const;
 /** On a keyboard. Assumed: desk of .72-.75 m, hands just above it. */

@@ -70,7 +70,7 @@ export function addGait(person: PersonState, t: number, scale: number, out: Pose
   placeFoot(phase < 0.5 ? phase + 0.5 : phase - 0.5, stride, scale, out, RIGHT_FOOT);
   const sq = (stride * stride) / scale;
   // Hips lowest in double support (legs spread), highest over the standing leg.
-  const dropM = sq * (0.385 + 0.235 * cos(4 * PI * (phase - DOUBLE_SUPPORT)));
+  const dropM = sq * (0.33 + 0.19 * cos(4 * PI * (phase - DOUBLE_SUPPORT)));
   out[HIP + 2] = out[HIP + 2]! - dropM;
   const swing = cos(2 * PI * (phase - DOUBLE_SUPPORT));
   out[HIP] = out[HIP]! - 0.05 * stride * sin(2 * PI * (phase - DOUBLE_SUPPORT));

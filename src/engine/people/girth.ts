@@ -12,8 +12,8 @@ export const GIRTH = {
   faceWide: 0.064,
   faceDeep: 0.08,
   faceHigh: 0.125,
-  chestUp: 0.3,
-  chestWide: 0.2,
+  chestUp: 0.305,
+  chestWide: 0.205,
   chestDeep: 0.135,
   chestHigh: 0.285,
   pelvisUp: 0.045,
@@ -36,3 +36,26 @@ export const GIRTH = {
   footWide: 0.05,
   footHigh: 0.05,
 } as const;
+
+/** Slots of the ellipsoids of a person. */
+export const PART = {
+  hair: 0,
+  face: 1,
+  chest: 2,
+  pelvis: 3,
+  leftUpperArm: 4,
+  rightUpperArm: 5,
+  leftForearm: 6,
+  rightForearm: 7,
+  leftHand: 8,
+  rightHand: 9,
+  leftThigh: 10,
+  rightThigh: 11,
+  leftShank: 12,
+  rightShank: 13,
+  leftFoot: 14,
+  rightFoot: 15,
+} as const;
+
+/** Index of each slot's PartKind in KINDS (types.ts order: hair, face, clothing, hand, thing). */
+export const PERSON_KINDS = Uint8Array.from([0, 1, 2, 2, 2, 2, 2, 2, 3, 3, 2, 2, 2, 2, 2, 2]);

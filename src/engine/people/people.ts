@@ -1,10 +1,11 @@
 /** The people stage: what `simulation.ts` calls. Bodies are people present, in order, then warm things with a body. */
 import type { RandomStream } from '../random.ts';
 import { type BodyBuffer, PARTS_PER_BODY, type PersonSpec, type Tick, type WarmThingSpec } from '../types.ts';
+import { PERSON_KINDS } from './girth.ts';
 import { createPerson } from './inputs.ts';
 import { advancePerson } from './plan.ts';
 import { posePerson } from './pose.ts';
-import { BODY_STRIDE, PERSON_KINDS, poseKeyOf, writeRig } from './rig.ts';
+import { BODY_STRIDE, poseKeyOf, writeRig } from './rig.ts';
 import { POSE_NUMBERS } from './slots.ts';
 import { bodyOfThing, poseThing } from './things.ts';
 import type { PersonState } from './types.ts';

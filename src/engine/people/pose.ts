@@ -17,7 +17,7 @@ import {
 } from './anatomy.ts';
 import { addGait } from './gait.ts';
 import { addGesture } from './gestures.ts';
-import { HANDS, HIP, LEAN, type Pose, SWEEP, TWIST } from './slots.ts';
+import { HANDS, HIP, LEAN, LEFT_FOOT, type Pose, RIGHT_FOOT, SWEEP, TWIST } from './slots.ts';
 import { bump, headingAtDeg, ramp, smooth } from './timing.ts';
 import type { ArmRest, PersonState } from './types.ts';
 
@@ -82,7 +82,7 @@ function addSeat(person: PersonState, t: number, scale: number, out: Pose): numb
   const moving = bump(ramp(t, person.seatStartTick, person.seatTicks)) * Math.abs(person.seatTo - person.seatFrom);
   out[HIP] = 0;
   out[HIP + 1] = -HIP_BACK_M * seat;
-  out[HIP + 2] = HIP_STANDING_M * scale * (1 - seat) + (HIP_SEATED_M + 0.0 * scale) * seat;
+  out[HIP + 2] = HIP_STANDING_M * scale * (1 - seat) + HIP_SEATED_M * seat;
   out[LEAN] = 0;
   out[LEAN + 1] = SEATED_LEAN * seat + RISE_LEAN * moving;
   out[TWIST] = 0;
@@ -97,7 +97,7 @@ function addSeat(person: PersonState, t: number, scale: number, out: Pose): numb
 }
 
 function setFoot(out: Pose, side: 0 | 1, x: number, y: number, z: number): void {
-  const i = 11 + side * 4;
+  const i = side === 0 ? LEFT_FOOT : RIGHT_FOOT;
   out[i] = x;
   out[i + 1] = y;
   out[i + 2] = z;
@@ -130,8 +130,8 @@ export function posePerson(person: PersonState, tick: Tick, subStep: number, out
 function addTurnSteps(person: PersonState, t: number, seat: number, out: Pose): void {
   const u = ramp(t, person.turnStartTick, person.turnTicks);
   if (u >= 1 || seat > 0 || person.walkTicks > 0) return;
-  out[13] = out[13]! + TURN_LIFT_M * bump(ramp(u, 0, 0.5));
-  out[17] = out[17]! + TURN_LIFT_M * bump(ramp(u, 0.5, 0.5));
+  out[LEFT_FOOT + 2] = out[LEFT_FOOT + 2]! + TURN_LIFT_M * bump(ramp(u, 0, 0.5));
+  out[RIGHT_FOOT + 2] = out[RIGHT_FOOT + 2]! + TURN_LIFT_M * bump(ramp(u, 0.5, 0.5));
 }
 
 /** Sway grows out of stillness over a few seconds, so that it never starts with a jump. */
