@@ -7,12 +7,12 @@ export type RowInputs = Readonly<Record<string, unknown>>;
 export type RowFunction = (inputs: RowInputs) => number | Record<string, number>;
 export type RowFunctions = Readonly<Record<string, RowFunction>>;
 
-/** An input that the row does not give as expected; `path` is inside the row's inputs. */
+/** An input that the row does not give as expected. `path`: its name, or a JSON path once the runner knows the row. */
 export class RowInputError extends Error {
   readonly path: string;
   readonly expectation: string;
   constructor(path: string, expectation: string) {
-    super(`inputs.${path}: expected ${expectation}`);
+    super(`${path}: expected ${expectation}`);
     this.path = path;
     this.expectation = expectation;
   }

@@ -1,0 +1,39 @@
+/** Who answers which reference quantity, and which quantities nothing in the product asks for. */
+import { heatRows } from '../engine/heat/rows.ts';
+import { lightRows } from '../engine/light/rows.ts';
+import type { RowFunctions } from '../engine/rowInputs.ts';
+
+/** The folders that answer; no quantity may appear twice (tests/reference/physics.test.ts). */
+export const ROW_SOURCES: readonly RowFunctions[] = [heatRows, lightRows];
+
+export const PHYSICS_ROWS: RowFunctions = Object.assign({}, ...ROW_SOURCES);
+
+const TARGET_DESIGN = 'a formula for sizing installations by hand; the room computes lux from its own lamps';
+const HAND_FORMULA = 'a hand formula for mean daylight; the room computes daylight point by point';
+const ZENITH_FIT = 'a second fit for clear skies; the room scales its skies to their horizontal illuminance';
+const CIRCUIT = 'not built yet: belongs to the Ceiling Box, whose wiring is solved as a network';
+const COMPARE = 'not built yet: belongs to the comparison of set-ups over a year';
+const DIAGNOSE = 'not built yet: belongs to the diagnose jobs of the Job Card';
+
+/** Quantity -> why nothing in the product needs it. Their rows count as neither passed nor failed. */
+export const UNUSED_QUANTITIES: Readonly<Record<string, string>> = {
+  clearZenithLuminance: ZENITH_FIT,
+  directNormalIlluminanceFit2: 'a second fit of the sunbeam; the room uses the extinction formula alone',
+  roomIndex: TARGET_DESIGN,
+  lumenMethodCount: TARGET_DESIGN,
+  utilanceLambertCeiling: 'a whole luminous ceiling as one zone; the rooms here have separate luminaires',
+  zonalFlux: 'sums a photometric table; lamps here are formulas and files of photometry are not read yet',
+  averageDaylightFactor: HAND_FORMULA,
+  internallyReflectedComponent: HAND_FORMULA,
+  sidelitZone: 'a zone that building codes draw on the plan; rows are judged by computed lux instead',
+  cableLeakCurrent: CIRCUIT,
+  ghostVoltage: CIRCUIT,
+  voltageReading: CIRCUIT,
+  phaseToPhaseVoltage: CIRCUIT,
+  vacancyOffFraction: COMPARE,
+  occupancyFactorFO: COMPARE,
+  leni: COMPARE,
+  switchOnProbability: 'not built yet: belongs to Stand-ins that use the wall button by themselves',
+  outcomeEntropy: DIAGNOSE,
+  expectedInformationGain: DIAGNOSE,
+};
