@@ -53,6 +53,7 @@ export interface RunStatus {
   speedAsked: number;
   /** Measured over the last second of wall time. */
   speedTrue: number;
+  /** The last tick that has been worked; a shown tick before it is the past. */
   headTick: Tick;
   /** Set while tables are rebuilt (furniture, detector, blinds moved); old numbers are shown greyed. */
   updating: boolean;
