@@ -1,0 +1,264 @@
+/**
+ * A sensor's row: how much it reads per lux of direct light on every element (all bounces inside), per cd/m2 of every
+ * outside bin through every row of window cells, and per lm/m2 of every shining cell row.
+ */
+import { cos, PI, sin, sqrt } from '../math.ts';
+import { degToRad } from '../units.ts';
+import type { Weighting } from './lampLight.ts';
+import { lampAtPoint } from './lampLight.ts';
+import type { Mesh } from './mesh.ts';
+import type { DirectionMap } from './outside.ts';
+import { GROUND_BIN, openingRatio, outsideBin, REVEAL_BIN } from './outside.ts';
+import { BINS } from './outside.ts';
+import { gridFactors } from './polygon.ts';
+import type { LightScene, SceneSensor } from './scene.ts';
+import type { Interreflection } from './solve.ts';
+import { solveAdjoint } from './solve.ts';
+import { hit, isBlocked, traceElement } from './trace.ts';
+import type { Transport } from './transport.ts';
+import { RAYS_PER_ELEMENT } from './transport.ts';
+import type { WindowCells, WindowCoupling } from './windows.ts';
+import { fineGrid, gridInFront, lookThrough, sight } from './windows.ts';
+
+/** Rays of a directional photometer. Assumed: 8192; a quarter of it changes readings by 0.3 %. */
+const PHOTOMETER_RAYS = 8192;
+/** Window cells are split this often along each side for sensors. Assumed: 2, cells of 0.075 x 0.15 m. */
+const SENSOR_SPLIT = 2;
+/** A sensor on a surface sits this far above it, m. Assumed: a millimetre, thinner than any real meter. */
+const LIFT_M = 1e-3;
+
+export interface SensorRow {
+  /** lx per lx of direct light on each element. */
+  kernel: Float64Array;
+  /** rowCount x BINS, lx per cd/m2, transmittance included. */
+  daylight: Float64Array;
+  /** rowCount, lx per lm/m2 leaving the room side of the cells (closed blind). */
+  shining: Float64Array;
+  /** The sensor's own view of elements, its sum 1. */
+  view: Float64Array;
+}
+
+export interface SensorContext {
+  mesh: Mesh;
+  scene: LightScene;
+  transport: Transport;
+  inter: Interreflection;
+  cells: WindowCells;
+  coupling: WindowCoupling;
+  map: DirectionMap;
+}
+
+export function sensorPoint(sensor: SceneSensor, scene: LightScene): [number, number, number] {
+  const at = (axis: 0 | 1 | 2) =>
+    Math.min(
+      scene.sizeM[axis] - 1e-6,
+      Math.max(1e-6, sensor.positionM[axis] + sensor.normal[axis] * LIFT_M),
+    );
+  return [at(0), at(1), at(2)];
+}
+
+/**
+ * Weight of light by direction. A photometer: cosine to its axis inside the cone, nothing outside, scaled so that a
+ * uniform field of luminance L reads pi L (so that its reading is lux-like).
+ */
+export function sensorWeighting(sensor: SceneSensor): Weighting {
+  const [nx, ny, nz] = sensor.normal;
+  if (sensor.halfAngleDeg === null) return (x, y, z) => x * nx + y * ny + z * nz;
+  const cosLimit = cos(degToRad(sensor.halfAngleDeg));
+  // Integral of the cosine over a cone of half-angle h is pi sin^2 h.
+  const scale = 1 / (1 - cosLimit * cosLimit);
+  return (x, y, z) => {
+    const c = x * nx + y * ny + z * nz;
+    return c >= cosLimit ? c * scale : 0;
+  };
+}
+
+function visibleShare(mesh: Mesh, s: Mesh['surfaces'][number], i: number, j: number, p: number[]): number {
+  let seen = 0;
+  const q = [0, 0, 0];
+  q[s.fixedAxis] = s.fixedM;
+  for (let k = 0; k < 4; k++) {
+    q[s.uAxis] = s.us[i]! + (s.us[i + 1]! - s.us[i]!) * ((k & 1) === 0 ? 0.25 : 0.75);
+    q[s.vAxis] = s.vs[j]! + (s.vs[j + 1]! - s.vs[j]!) * (k < 2 ? 0.25 : 0.75);
+    if (!isBlocked(mesh, p[0]!, p[1]!, p[2]!, q[0]!, q[1]!, q[2]!)) seen += 0.25;
+  }
+  return seen;
+}
+
+/** View of a cosine sensor: exact factors of elements times visibility, scaled to sum 1. */
+function cosineView(mesh: Mesh, p: [number, number, number], n: readonly number[], out: Float64Array): void {
+  const largest = mesh.surfaces.reduce((most, s) => Math.max(most, s.nu * s.nv), 1);
+  const factors = new Float64Array(largest);
+  let sum = 0;
+  for (const s of mesh.surfaces) {
+    const above = (p[s.fixedAxis]! - s.fixedM) * s.sign;
+    if (above <= 1e-7 || !gridInFront(s, p[0], p[1], p[2], n[0]!, n[1]!, n[2]!)) continue;
+    gridFactors(s, p[0], p[1], p[2], n[0]!, n[1]!, n[2]!, factors);
+    for (let j = 0; j < s.nv; j++) {
+      for (let i = 0; i < s.nu; i++) {
+        const e = s.first + j * s.nu + i;
+        const f = factors[j * s.nu + i]! * mesh.openShare[e]!;
+        if (f < 1e-9) continue;
+        const seen = f * (mesh.boxCount > 0 ? visibleShare(mesh, s, i, j, p) : 1);
+        out[e] = seen;
+        sum += seen;
+      }
+    }
+  }
+  for (let e = 0; e < mesh.count; e++) out[e]! /= sum;
+}
+
+/** Direct daylight of a cosine sensor, from finer cells; a cell across its horizon is shared out by height. */
+function cosineDaylight(c: SensorContext, p: [number, number, number], n: readonly number[], row: SensorRow): void {
+  for (const g of c.cells.grids) {
+    const grid = fineGrid(g.grid, SENSOR_SPLIT);
+    const opening = c.scene.openings[g.opening]!;
+    if (!gridInFront(grid, p[0], p[1], p[2], n[0]!, n[1]!, n[2]!)) continue;
+    if (Math.abs(p[grid.fixedAxis]! - grid.fixedM) < 1e-7) continue;
+    const factors = new Float64Array(grid.nu * grid.nv);
+    gridFactors(grid, p[0], p[1], p[2], n[0]!, n[1]!, n[2]!, factors);
+    const q = [0, 0, 0];
+    q[grid.fixedAxis] = grid.fixedM;
+    for (let j = 0; j < grid.nv; j++) {
+      const low = grid.vs[j]!;
+      const high = grid.vs[j + 1]!;
+      const into = g.firstRow + Math.floor(j / SENSOR_SPLIT);
+      const upright = grid.vAxis === 2;
+      const straddles = upright && low < p[2] && high > p[2];
+      for (let i = 0; i < grid.nu; i++) {
+        const f = factors[j * grid.nu + i]!;
+        if (f < 1e-10) continue;
+        const u = (grid.us[i]! + grid.us[i + 1]!) / 2;
+        q[grid.uAxis] = u;
+        q[grid.vAxis] = (low + high) / 2;
+        if (isBlocked(c.mesh, p[0], p[1], p[2], q[0]!, q[1]!, q[2]!)) continue;
+        row.shining[into]! += f;
+        const v = straddles ? (p[2] + high) / 2 : (low + high) / 2;
+        lookThrough(c.map, opening, g.face, grid, p[0], p[1], p[2], u, v);
+        const weight = PI * f * sight.ratio * opening.transmittance;
+        const skyShare = straddles && sight.bin < GROUND_BIN ? (high - p[2]) / (high - low) : 1;
+        row.daylight[into * BINS + sight.bin]! += weight * skyShare;
+        if (skyShare < 1) row.daylight[into * BINS + GROUND_BIN]! += weight * (1 - skyShare);
+      }
+    }
+  }
+}
+
+/** First two components of the generalised golden ratio sequence in two dimensions. Source: M. Roberts 2018. */
+const R2 = [0.7548776662466927, 0.5698402909980532] as const;
+
+/** View and direct daylight of a photometer, by rays drawn in proportion to its weighting. */
+function photometerView(c: SensorContext, sensor: SceneSensor, p: [number, number, number], row: SensorRow): void {
+  const [nx, ny, nz] = sensor.normal;
+  const [tx, ty, tz] = Math.abs(nz) < 0.9 ? [ny, -nx, 0] : [0, nz, -ny];
+  const tl = sqrt(tx * tx + ty * ty + tz * tz);
+  const t = [tx / tl, ty / tl, tz / tl];
+  const b = [ny * t[2]! - nz * t[1]!, nz * t[0]! - nx * t[2]!, nx * t[1]! - ny * t[0]!];
+  const limit = sin(degToRad(sensor.halfAngleDeg!));
+  for (let r = 0; r < PHOTOMETER_RAYS; r++) {
+    const s1 = (r + 1) * R2[0];
+    const s2 = (r + 1) * R2[1];
+    const radius = limit * sqrt(s1 - Math.floor(s1));
+    const phi = 2 * PI * (s2 - Math.floor(s2));
+    const along = sqrt(1 - radius * radius);
+    const a = radius * cos(phi);
+    const d = radius * sin(phi);
+    const x = nx * along + t[0]! * a + b[0]! * d;
+    const y = ny * along + t[1]! * a + b[1]! * d;
+    const z = nz * along + t[2]! * a + b[2]! * d;
+    const e = traceElement(c.mesh, p[0], p[1], p[2], x, y, z);
+    row.view[e]! += 1 / PHOTOMETER_RAYS;
+    const index = c.mesh.opening[e]!;
+    const opening = c.scene.openings[index];
+    if (opening && opening.kind === 'window') windowRay(c, index, x, y, z, PI / PHOTOMETER_RAYS, row);
+  }
+}
+
+/** Adds a ray that left through a window at `hit`, weighing `weight` (lx per cd/m2 without glass). */
+function windowRay(c: SensorContext, index: number, x: number, y: number, z: number, weight: number, row: SensorRow): void {
+  const g = c.cells.grids.find((grid) => grid.opening === index)!;
+  const opening = c.scene.openings[index]!;
+  const { fixedAxis, uAxis, vAxis, us, vs, nu, nv } = g.grid;
+  const direction = [x, y, z];
+  const at = [hit.x, hit.y, hit.z];
+  const depth = Math.abs(direction[fixedAxis]!);
+  const u = at[uAxis]!;
+  const v = at[vAxis]!;
+  const share = (v - vs[0]!) / (vs[nv]! - vs[0]!);
+  const into = g.firstRow + Math.min(nv - 1, Math.max(0, Math.floor(share * nv)));
+  const uOut = u + (direction[uAxis]! * opening.revealM) / depth;
+  const vOut = v + (direction[vAxis]! * opening.revealM) / depth;
+  const inReveal = uOut < us[0]! || uOut > us[nu]! || vOut < vs[0]! || vOut > vs[nv]!;
+  const bin = opening.revealM > 0 && inReveal ? REVEAL_BIN + g.face : outsideBin(c.map, g.face, x, y, z);
+  row.daylight[into * BINS + bin]! += weight * openingRatio(opening, depth) * opening.transmittance;
+  row.shining[into]! += weight / PI;
+}
+
+/** Response to direct light on each element: seen directly, and through all further bounces. */
+function fillKernel(c: SensorContext, row: SensorRow): void {
+  const { mesh, inter, transport } = c;
+  const n = mesh.patchCount;
+  const value = new Float64Array(n);
+  for (let e = 0; e < mesh.count; e++) value[mesh.patch[e]!]! += row.view[e]!;
+  solveAdjoint(inter.lu, n, value);
+  // Worth of a lux on a patch, per m2.
+  for (let p = 0; p < n; p++) {
+    const area = mesh.patchAreaM2[p]!;
+    value[p] = area > 0 ? (value[p]! * inter.patchReflectance[p]!) / area : 0;
+  }
+  const worth = new Float64Array(mesh.count);
+  for (let e = 0; e < mesh.count; e++) worth[e] = value[mesh.patch[e]!]!;
+  const { hits } = transport;
+  for (let e = 0; e < mesh.count; e++) {
+    if (mesh.areaM2[e]! === 0) continue;
+    let sum = 0;
+    const end = (e + 1) * RAYS_PER_ELEMENT;
+    for (let r = e * RAYS_PER_ELEMENT; r < end; r++) sum += worth[hits[r]!]!;
+    row.kernel[e] = inter.elementReflectance[e]! * (row.view[e]! + (mesh.areaM2[e]! * sum) / RAYS_PER_ELEMENT);
+  }
+}
+
+/** Light that comes through the windows, falls on elements and is reflected to the sensor. */
+function addReflectedDaylight(c: SensorContext, row: SensorRow): void {
+  const { start, cell, bin, weight, factor } = c.coupling;
+  for (let e = 0; e < c.mesh.count; e++) {
+    const k = row.kernel[e]!;
+    if (k === 0) continue;
+    for (let i = start[e]!; i < start[e + 1]!; i++) {
+      const into = c.cells.rowOfCell[cell[i]!]!;
+      const transmittance = c.scene.openings[c.cells.openingOfRow[into]!]!.transmittance;
+      row.daylight[into * BINS + bin[i]!]! += k * weight[i]! * transmittance;
+      row.shining[into]! += k * factor[i]!;
+    }
+  }
+}
+
+/** `sensor` anywhere in the room; a point on a face counts as just inside it. */
+export function buildSensorRow(c: SensorContext, sensor: SceneSensor): SensorRow {
+  const row: SensorRow = {
+    kernel: new Float64Array(c.mesh.count),
+    daylight: new Float64Array(c.cells.rowCount * BINS),
+    shining: new Float64Array(c.cells.rowCount),
+    view: new Float64Array(c.mesh.count),
+  };
+  const p = sensorPoint(sensor, c.scene);
+  if (sensor.halfAngleDeg === null) {
+    cosineView(c.mesh, p, sensor.normal, row.view);
+    cosineDaylight(c, p, sensor.normal, row);
+  } else {
+    photometerView(c, sensor, p, row);
+  }
+  fillKernel(c, row);
+  addReflectedDaylight(c, row);
+  return row;
+}
+
+/** Full light of a lamp group on a sensor, lx. */
+export function sensorLampLx(c: SensorContext, sensor: SceneSensor, row: SensorRow, group: number, elementLx: Float64Array): number {
+  const p = sensorPoint(sensor, c.scene);
+  const weigh = sensorWeighting(sensor);
+  let lx = 0;
+  for (const lamp of c.scene.lampGroups[group]!) lx += lampAtPoint(c.mesh, lamp, p[0], p[1], p[2], weigh, 4);
+  for (let e = 0; e < c.mesh.count; e++) lx += row.kernel[e]! * elementLx[e]!;
+  return lx;
+}

@@ -1,0 +1,125 @@
+/** Interreflection between patches: J = rho (E + F J), solved through one LU decomposition of I - rho F. */
+import type { Mesh } from './mesh.ts';
+import type { LightScene } from './scene.ts';
+import { FACE_ORDER } from './scene.ts';
+import type { Transport } from './transport.ts';
+import { RAYS_PER_ELEMENT } from './transport.ts';
+
+export interface Interreflection {
+  /** Reflectance of every patch and element. */
+  patchReflectance: Float64Array;
+  elementReflectance: Float64Array;
+  /** LU decomposition of I - rho F without pivoting (rows are diagonally dominant), row-major. */
+  lu: Float64Array;
+}
+
+function elementReflectances(mesh: Mesh, scene: LightScene): Float64Array {
+  const out = new Float64Array(mesh.count);
+  for (let e = 0; e < mesh.count; e++) {
+    const s = mesh.surfaces[mesh.surfaceOf[e]!]!;
+    const opening = scene.openings[mesh.opening[e]!];
+    if (s.box >= 0) out[e] = scene.boxes[s.box]!.reflectance;
+    else if (opening && opening.kind === 'window') out[e] = opening.insideReflectance;
+    // An open door keeps the wall's reflectance: the corridor gives some light back too. Under 1 % of the room's light.
+    else out[e] = scene.reflectance[FACE_ORDER[s.face]!];
+  }
+  return out;
+}
+
+function decompose(m: Float64Array, n: number): void {
+  for (let k = 0; k < n; k++) {
+    const pivot = 1 / m[k * n + k]!;
+    for (let i = k + 1; i < n; i++) {
+      const f = m[i * n + k]! * pivot;
+      if (f === 0) continue;
+      m[i * n + k] = f;
+      const row = i * n;
+      const top = k * n;
+      for (let j = k + 1; j < n; j++) m[row + j]! -= f * m[top + j]!;
+    }
+  }
+}
+
+export function buildInterreflection(mesh: Mesh, scene: LightScene, transport: Transport): Interreflection {
+  const n = mesh.patchCount;
+  const elementReflectance = elementReflectances(mesh, scene);
+  const patchReflectance = new Float64Array(n);
+  for (let e = 0; e < mesh.count; e++) patchReflectance[mesh.patch[e]!] = elementReflectance[e]!;
+  const lu = new Float64Array(n * n);
+  for (let p = 0; p < n; p++) {
+    const rho = patchReflectance[p]!;
+    for (let q = 0; q < n; q++) lu[p * n + q] = (p === q ? 1 : 0) - rho * transport.factors[p * n + q]!;
+  }
+  decompose(lu, n);
+  return { patchReflectance, elementReflectance, lu };
+}
+
+/** In place: x := (I - rho F)^-1 x. */
+export function solvePatches(lu: Float64Array, n: number, x: Float64Array): void {
+  for (let i = 1; i < n; i++) {
+    let sum = x[i]!;
+    for (let j = 0; j < i; j++) sum -= lu[i * n + j]! * x[j]!;
+    x[i] = sum;
+  }
+  for (let i = n - 1; i >= 0; i--) {
+    let sum = x[i]!;
+    for (let j = i + 1; j < n; j++) sum -= lu[i * n + j]! * x[j]!;
+    x[i] = sum / lu[i * n + i]!;
+  }
+}
+
+/** In place: x := (I - rho F)^-T x, for the rows of sensors. */
+export function solveAdjoint(lu: Float64Array, n: number, x: Float64Array): void {
+  for (let i = 0; i < n; i++) {
+    const value = x[i]! / lu[i * n + i]!;
+    x[i] = value;
+    for (let j = i + 1; j < n; j++) x[j]! -= lu[i * n + j]! * value;
+  }
+  for (let i = n - 1; i > 0; i--) {
+    const value = x[i]!;
+    for (let j = 0; j < i; j++) x[j]! -= lu[i * n + j]! * value;
+  }
+}
+
+/** Mean direct illuminance of each patch. */
+export function patchMeans(mesh: Mesh, elementLx: Float64Array, out: Float64Array): void {
+  out.fill(0);
+  for (let e = 0; e < mesh.count; e++) out[mesh.patch[e]!]! += elementLx[e]! * mesh.areaM2[e]!;
+  for (let p = 0; p < mesh.patchCount; p++) if (mesh.patchAreaM2[p]! > 0) out[p]! /= mesh.patchAreaM2[p]!;
+}
+
+/**
+ * Reflected light on every element from the direct light on every element. The first bounce is taken from the very
+ * elements that are lit, so that a strip of sun half under a desk is not smeared over a patch; later bounces from patches.
+ */
+export function reflectedLx(
+  mesh: Mesh,
+  transport: Transport,
+  inter: Interreflection,
+  directLx: Float64Array,
+  out: Float64Array,
+): void {
+  const n = mesh.patchCount;
+  const direct = new Float64Array(n);
+  patchMeans(mesh, directLx, direct);
+  const exitance = new Float64Array(n);
+  for (let p = 0; p < n; p++) exitance[p] = inter.patchReflectance[p]! * direct[p]!;
+  solvePatches(inter.lu, n, exitance);
+  const emitted = new Float64Array(mesh.count);
+  for (let e = 0; e < mesh.count; e++) {
+    const p = mesh.patch[e]!;
+    const rho = inter.elementReflectance[e]!;
+    emitted[e] = exitance[p]! + rho * (directLx[e]! - direct[p]!);
+  }
+  const { hits } = transport;
+  for (let e = 0; e < mesh.count; e++) {
+    if (mesh.areaM2[e]! === 0) {
+      out[e] = 0;
+      continue;
+    }
+    let sum = 0;
+    const end = (e + 1) * RAYS_PER_ELEMENT;
+    for (let r = e * RAYS_PER_ELEMENT; r < end; r++) sum += emitted[hits[r]!]!;
+    out[e] = sum / RAYS_PER_ELEMENT;
+  }
+}

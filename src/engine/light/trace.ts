@@ -1,0 +1,129 @@
+/** A ray inside the meshed room: which element it meets. Boxes by slabs, room faces by the nearest exit plane. */
+import type { Mesh } from './mesh.ts';
+import { elementAt } from './mesh.ts';
+
+/** A hit nearer than this is the surface the ray starts on, m. Assumed: a tenth of a millimetre. */
+const SELF_M = 1e-4;
+/** Components smaller than this count as this, so that a slab test never divides 0 by 0. Bends a ray by 1e-9. */
+const SMALLEST = 1e-9;
+
+/** Where the last ray ended; scratch, valid until the next ray. */
+export const hit = { distance: 0, x: 0, y: 0, z: 0, surface: 0 };
+
+function steady(d: number): number {
+  return d < SMALLEST && d > -SMALLEST ? (d < 0 ? -SMALLEST : SMALLEST) : d;
+}
+
+/** Nearest box on the ray before `far`, or -1; `slab` tells distance and side that was met. */
+const slab = { t: 0, axis: 0 };
+
+function nearestBoxSide(
+  mesh: Mesh,
+  ox: number,
+  oy: number,
+  oz: number,
+  ix: number,
+  iy: number,
+  iz: number,
+  far: number,
+): number {
+  const b = mesh.boxBounds;
+  const end = mesh.boxCount * 6;
+  let best = -1;
+  let bestT = far;
+  let bestAxis = 0;
+  for (let k = 0; k < end; k += 6) {
+    const za = (b[k + 2]! - oz) * iz;
+    const zb = (b[k + 5]! - oz) * iz;
+    let near = za < zb ? za : zb;
+    let out = za < zb ? zb : za;
+    if (near >= bestT || out <= SELF_M) continue;
+    let axis = 2;
+    const xa = (b[k]! - ox) * ix;
+    const xb = (b[k + 3]! - ox) * ix;
+    const xn = xa < xb ? xa : xb;
+    const xf = xa < xb ? xb : xa;
+    if (xn > near) {
+      near = xn;
+      axis = 0;
+    }
+    if (xf < out) out = xf;
+    if (near > out) continue;
+    const ya = (b[k + 1]! - oy) * iy;
+    const yb = (b[k + 4]! - oy) * iy;
+    const yn = ya < yb ? ya : yb;
+    const yf = ya < yb ? yb : ya;
+    if (yn > near) {
+      near = yn;
+      axis = 1;
+    }
+    if (yf < out) out = yf;
+    if (near <= out && near > SELF_M && near < bestT) {
+      bestT = near;
+      best = k / 6;
+      bestAxis = axis;
+    }
+  }
+  slab.t = bestT;
+  slab.axis = bestAxis;
+  return best;
+}
+
+/** Element met by a ray from a point inside the room (or on its faces). Direction need not be a unit vector. */
+export function traceElement(mesh: Mesh, ox: number, oy: number, oz: number, rx: number, ry: number, rz: number): number {
+  const dx = steady(rx);
+  const dy = steady(ry);
+  const dz = steady(rz);
+  const ix = 1 / dx;
+  const iy = 1 / dy;
+  const iz = 1 / dz;
+  const size = mesh.sizeM;
+  const tx = ((dx > 0 ? size[0] : 0) - ox) * ix;
+  const ty = ((dy > 0 ? size[1] : 0) - oy) * iy;
+  const tz = ((dz > 0 ? size[2] : 0) - oz) * iz;
+  let t = tx;
+  let surface = dx > 0 ? 1 : 0;
+  if (ty < t) {
+    t = ty;
+    surface = dy > 0 ? 3 : 2;
+  }
+  if (tz < t) {
+    t = tz;
+    surface = dz > 0 ? 5 : 4;
+  }
+  if (oz < mesh.boxTopM || oz + t * dz < mesh.boxTopM) {
+    const box = nearestBoxSide(mesh, ox, oy, oz, ix, iy, iz, t);
+    if (box >= 0) {
+      t = slab.t;
+      const positive = slab.axis === 0 ? dx > 0 : slab.axis === 1 ? dy > 0 : dz > 0;
+      surface = 6 + box * 6 + slab.axis * 2 + (positive ? 0 : 1);
+    }
+  }
+  const x = ox + t * dx;
+  const y = oy + t * dy;
+  const z = oz + t * dz;
+  hit.distance = t;
+  hit.x = x;
+  hit.y = y;
+  hit.z = z;
+  hit.surface = surface;
+  const s = mesh.surfaces[surface]!;
+  return elementAt(s, s.uAxis === 0 ? x : y, s.vAxis === 1 ? y : z);
+}
+
+/** Whether furniture stands between two points of the room. */
+export function isBlocked(
+  mesh: Mesh,
+  ax: number,
+  ay: number,
+  az: number,
+  bx: number,
+  by: number,
+  bz: number,
+): boolean {
+  if (mesh.boxCount === 0 || (az >= mesh.boxTopM && bz >= mesh.boxTopM)) return false;
+  const dx = steady(bx - ax);
+  const dy = steady(by - ay);
+  const dz = steady(bz - az);
+  return nearestBoxSide(mesh, ax, ay, az, 1 / dx, 1 / dy, 1 / dz, 1 - 1e-5) >= 0;
+}
