@@ -47,14 +47,20 @@ export function compare(
   const size = signalUv < 0 ? -signalUv : signalUv;
   const polarity = signalUv < 0 ? -1 : 1;
   for (let k = 0; k < LEVELS.length; k++) {
-    const level = LEVELS[k]!;
-    const thresholdUv = tables.thresholdsUv[level];
+    const thresholdUv = tables.levelsUv[k]!;
     const at = channel * LEVELS.length + k;
     const now = state.comparators[at]!;
     if (size > thresholdUv) {
       if (now === polarity) continue;
       state.comparators[at] = polarity;
-      pulses.push({ subStep, channel, polarity, level, signalUv, ...causeOf(tables, state, channel, thresholdUv) });
+      pulses.push({
+        subStep,
+        channel,
+        polarity,
+        level: LEVELS[k]!,
+        signalUv,
+        ...causeOf(tables, state, channel, thresholdUv),
+      });
     } else if (now !== 0 && (now !== polarity || size < tables.hysteresisShare * thresholdUv)) {
       state.comparators[at] = 0;
     }

@@ -1,5 +1,5 @@
 /** Sums over the covered cells of a grid: the inner loops of detection. */
-import { sqrt } from '../math.ts';
+
 import type { Grid } from './raster.ts';
 import type { AngularMap, MovementTables } from './types.ts';
 
@@ -12,10 +12,20 @@ const HIDDEN_BY_M = 0.05;
 const TAN_30 = 0.5773502691896257;
 const TAN_60 = 1.7320508075688772;
 
+/** Part kinds that bodies can have; a cell of another kind is hidden by another body. */
+const KINDS = WEIGHTS_PER_CHANNEL - 1;
+
+/** Scratch of one call: sums per channel. */
+const sums = new Float64Array(4 * WEIGHTS_PER_CHANNEL);
+
+function flush(out: number[], area: number): void {
+  for (let k = 0; k < out.length; k++) out[k] = sums[k]! * area;
+}
+
 const view = { free: false, quadrant: -1 };
 
 /** Whether nothing stands before any cell of the grid, and the one quadrant in which all of it lies (-1: several). */
-export function clearOfScene(tables: MovementTables, grid: Grid): { free: boolean; quadrant: number } {
+export function clearOfScene(tables: MovementTables, grid: Grid, inside: boolean): { free: boolean; quadrant: number } {
   const { lens, x0, y0, cell, nx, ny, farM } = grid;
   let minU = 2;
   let maxU = -2;
@@ -28,7 +38,7 @@ export function clearOfScene(tables: MovementTables, grid: Grid): { free: boolea
     const dx = lens[6]! + x * lens[0]! + y * lens[3]!;
     const dy = lens[7]! + x * lens[1]! + y * lens[4]!;
     const dz = lens[8]! + x * lens[2]! + y * lens[5]!;
-    const scale = 1 / (sqrt(dx * dx + dy * dy + dz * dz) - dz);
+    const scale = 1 / (Math.sqrt(dx * dx + dy * dy + dz * dz) - dz);
     minU = Math.min(minU, dx * scale);
     maxU = Math.max(maxU, dx * scale);
     minV = Math.min(minV, dy * scale);
@@ -40,7 +50,7 @@ export function clearOfScene(tables: MovementTables, grid: Grid): { free: boolea
   const i1 = Math.min(tileSide - 1, Math.floor((maxU + 1) * half + 0.5));
   const j0 = Math.max(0, Math.floor((minV + 1) * half - 0.5));
   const j1 = Math.min(tileSide - 1, Math.floor((maxV + 1) * half + 0.5));
-  view.free = true;
+  view.free = inside;
   for (let j = j0; j <= j1; j++) {
     for (let i = i0; i <= i1; i++) {
       if (tileDepthM[j * tileSide + i]! < farM - HIDDEN_BY_M) view.free = false;
@@ -84,6 +94,7 @@ export function sumClear(map: AngularMap, level: number, grid: Grid, quadrant: n
   const ay = f[1]! * pxPerUnit;
   const offset = margin * pxPerUnit;
   const base = quadrant * WEIGHTS_PER_CHANNEL;
+  sums.fill(0);
   let k = 0;
   for (let j = 0; j < ny; j++) {
     const y = y0 + (j + 0.5) * cell;
@@ -95,7 +106,7 @@ export function sumClear(map: AngularMap, level: number, grid: Grid, quadrant: n
       const id = ids[k]!;
       if (id === 0) continue;
       const x = x0 + (i + 0.5) * cell;
-      const length = sqrt(row + x * x);
+      const length = Math.sqrt(row + x * x);
       const down = length - bz;
       const both = 1 / (length * down);
       const scale = both * length;
@@ -105,11 +116,12 @@ export function sumClear(map: AngularMap, level: number, grid: Grid, quadrant: n
       const w = weights[pv * sidePx + pu]!;
       if (w === 0) continue;
       const kind = kinds[id]!;
-      if (kind >= 5) continue;
+      if (kind >= KINDS) continue;
       const inverse = both * down;
-      out[base + kind]! += w * inverse * inverse * inverse;
+      sums[base + kind]! += w * inverse * inverse * inverse;
     }
   }
+  flush(out, cell * cell);
 }
 
 /** Clip-on sector (30 degrees each, clockwise from the arrow) of a direction by its (u, v). */
@@ -133,10 +145,28 @@ export function sectorOf(u: number, v: number): number {
   return x < y * TAN_30 ? sector : x < y * TAN_60 ? sector + 1 : sector + 2;
 }
 
-function lookUp(map: AngularMap, weights: Float32Array, u: number, v: number): number {
-  const i = ((u + map.margin) * map.pxPerUnit) | 0;
-  const j = ((v + map.margin) * map.pxPerUnit) | 0;
-  return i < map.sidePx && j < map.sidePx ? weights[j * map.sidePx + i]! : 0;
+/** Adds one cell to channel `q`; (u, v) of the detector frame. */
+function addCell(
+  map: AngularMap,
+  weights: Float32Array,
+  q: number,
+  u: number,
+  v: number,
+  kind: number,
+  solid: number,
+  warm: number,
+): void {
+  const qu = q === 0 ? u : q === 1 ? -v : q === 2 ? -u : v;
+  const qv = q === 0 ? v : q === 1 ? u : q === 2 ? -v : -u;
+  const { margin, pxPerUnit, sidePx } = map;
+  if (qu < -margin || qv < -margin) return;
+  const i = ((qu + margin) * pxPerUnit) | 0;
+  const j = ((qv + margin) * pxPerUnit) | 0;
+  if (i >= sidePx || j >= sidePx) return;
+  const w = weights[j * sidePx + i]!;
+  if (w === 0) return;
+  sums[q * WEIGHTS_PER_CHANNEL + kind]! += w * solid;
+  sums[q * WEIGHTS_PER_CHANNEL + KINDS]! += w * warm;
 }
 
 /** Any case: several quadrants, furniture in the way, masks, warm background. */
@@ -154,6 +184,7 @@ export function sumGeneral(
   const { lens: f, x0, y0, cell, nx, ny, ids, kinds, distances } = grid;
   const half = scene.sidePx / 2;
   const last = scene.sidePx - 1;
+  sums.fill(0);
   let k = 0;
   for (let j = 0; j < ny; j++) {
     const y = y0 + (j + 0.5) * cell;
@@ -168,9 +199,9 @@ export function sumGeneral(
       const id = ids[k]!;
       if (id === 0) continue;
       const kind = kinds[id]!;
-      if (kind >= 5) continue;
+      if (kind >= KINDS) continue;
       const x = x0 + (i + 0.5) * cell;
-      const length = sqrt(1 + y * y + x * x);
+      const length = Math.sqrt(1 + y * y + x * x);
       const scale = 1 / (length - bz);
       const u = (bx + x * f[0]!) * scale;
       const v = (by + x * f[1]!) * scale;
@@ -179,15 +210,19 @@ export function sumGeneral(
       if (!free && scene.depthM[at]! < distances[id]! - HIDDEN_BY_M) continue;
       const solid = 1 / (length * length * length);
       const warm = scene.warmth ? scene.warmth[at]! * solid : 0;
-      for (let q = 0; q < 4; q++) {
-        const qu = q === 0 ? u : q === 1 ? -v : q === 2 ? -u : v;
-        const qv = q === 0 ? v : q === 1 ? u : q === 2 ? -v : -u;
-        if (qu < -margin || qv < -margin) continue;
-        const w = lookUp(map, weights, qu, qv);
-        if (w === 0) continue;
-        out[q * WEIGHTS_PER_CHANNEL + kind]! += w * solid;
-        out[q * WEIGHTS_PER_CHANNEL + 5]! += w * warm;
+      const q = u >= 0 ? (v >= 0 ? 0 : 1) : v < 0 ? 2 : 3;
+      addCell(map, weights, q, u, v, kind, solid, warm);
+      if (u > margin || u < -margin) {
+        if (v > margin || v < -margin) continue;
+        // Across v = 0: 0 with 1, 2 with 3.
+        addCell(map, weights, q ^ 1, u, v, kind, solid, warm);
+      } else if (v > margin || v < -margin) {
+        // Across u = 0: 0 with 3, 1 with 2.
+        addCell(map, weights, 3 - q, u, v, kind, solid, warm);
+      } else {
+        for (let other = 1; other < 4; other++) addCell(map, weights, (q + other) & 3, u, v, kind, solid, warm);
       }
     }
   }
+  flush(out, cell * cell);
 }

@@ -2,7 +2,7 @@
  * A body against the map: its ellipsoids are drawn, front to back, into a grid of rays around it, and each covered
  * cell looks the map up once. The cost does not depend on the number of beams.
  */
-import { sqrt } from '../math.ts';
+
 import { type BodyBuffer, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 import { LEVEL_CELL_RAD } from './angularMap.ts';
 import { clearOfScene, sumClear, sumGeneral } from './lookup.ts';
@@ -33,6 +33,8 @@ export interface Grid {
   kinds: Uint8Array;
   distances: Float64Array;
   farM: number;
+  /** All parts lie inside the room. */
+  inside: boolean;
 }
 
 const grid: Grid = {
@@ -47,6 +49,7 @@ const grid: Grid = {
   kinds: new Uint8Array(MOST_PARTS + 1),
   distances: new Float64Array(MOST_PARTS + 1),
   farM: 0,
+  inside: true,
 };
 const order = new Int32Array(MOST_PARTS);
 
@@ -59,11 +62,11 @@ function aim(tables: MovementTables, sphereM: ArrayLike<number>): void {
   let x = sphereM[0]! - eye[0];
   let y = sphereM[1]! - eye[1];
   let z = sphereM[2]! - eye[2];
-  const length = sqrt(x * x + y * y + z * z);
+  const length = Math.sqrt(x * x + y * y + z * z);
   x /= length;
   y /= length;
   z /= length;
-  const level = sqrt(x * x + y * y);
+  const level = Math.sqrt(x * x + y * y);
   const ax = level > 1e-9 ? y / level : 1;
   const ay = level > 1e-9 ? -x / level : 0;
   const { room, lens } = grid;
@@ -87,9 +90,14 @@ function aim(tables: MovementTables, sphereM: ArrayLike<number>): void {
 /** Outlines the parts of one body from slot `slot` on; returns the next free slot. */
 function outlineBody(tables: MovementTables, buffer: BodyBuffer, body: number, slot: number, hider: boolean): number {
   const eye = tables.surroundings.eyeM;
+  const [widthM, depthM] = tables.surroundings.roomM;
+  const { parts } = buffer;
   let next = slot;
+  grid.inside = true;
   for (let p = body * PARTS_PER_BODY; p < (body + 1) * PARTS_PER_BODY; p++) {
-    if (!outlinePart(buffer.parts, p * NUMBERS_PER_PART, eye, grid.room, next)) continue;
+    const k = p * NUMBERS_PER_PART;
+    if (!outlinePart(parts, k, eye, grid.room, next)) continue;
+    if (parts[k]! < 0 || parts[k]! > widthM || parts[k + 1]! < 0 || parts[k + 1]! > depthM) grid.inside = false;
     grid.kinds[next + 1] = hider ? HIDER : buffer.partKind[p]!;
     grid.distances[next + 1] = outlined[next * STRIDE + DISTANCE]!;
     next++;
@@ -113,7 +121,7 @@ function sizeGrid(count: number, centreM: number): void {
     if (grid.distances[s + 1]! > farM) farM = grid.distances[s + 1]!;
   }
   const cells = (centreM < NEAR_M ? NEAR_CELLS : FAR_CELLS) * fineness.share;
-  const cell = Math.max(NARROWEST_CELL / sqrt(fineness.share), sqrt(((x1 - x0) * (y1 - y0)) / cells));
+  const cell = Math.max(NARROWEST_CELL / Math.sqrt(fineness.share), Math.sqrt(((x1 - x0) * (y1 - y0)) / cells));
   grid.nx = Math.max(1, Math.ceil((x1 - x0) / cell));
   grid.ny = Math.max(1, Math.ceil((y1 - y0) / cell));
   grid.cell = cell;
@@ -144,16 +152,17 @@ function sortByDistance(count: number): void {
  */
 function drawPart(slot: number): void {
   const { cell, x0, y0, nx, ny, ids, kinds } = grid;
+  const outline = outlined;
   const o = slot * STRIDE;
-  const a11 = outlined[o + OUTLINE]!;
-  const a12 = outlined[o + OUTLINE + 1]!;
-  const a13 = outlined[o + OUTLINE + 2]!;
-  const a22 = outlined[o + OUTLINE + 3]!;
-  const a23 = outlined[o + OUTLINE + 4]!;
-  const a33 = outlined[o + OUTLINE + 5]!;
+  const a11 = outline[o + OUTLINE]!;
+  const a12 = outline[o + OUTLINE + 1]!;
+  const a13 = outline[o + OUTLINE + 2]!;
+  const a22 = outline[o + OUTLINE + 3]!;
+  const a23 = outline[o + OUTLINE + 4]!;
+  const a33 = outline[o + OUTLINE + 5]!;
   const perCell = 1 / cell;
-  const j0 = Math.max(0, Math.ceil((outlined[o + BOX + 2]! - y0) * perCell - 0.5));
-  const j1 = Math.min(ny - 1, Math.floor((outlined[o + BOX + 3]! - y0) * perCell - 0.5));
+  const j0 = Math.max(0, Math.ceil((outline[o + BOX + 2]! - y0) * perCell - 0.5));
+  const j1 = Math.min(ny - 1, Math.floor((outline[o + BOX + 3]! - y0) * perCell - 0.5));
   const id = slot + 1;
   const kind = kinds[id]!;
   for (let j = j0; j <= j1; j++) {
@@ -161,7 +170,7 @@ function drawPart(slot: number): void {
     const b = a12 * y + a13;
     const under = b * b - a11 * (a22 * y * y + 2 * a23 * y + a33);
     if (under <= 0) continue;
-    const root = sqrt(under);
+    const root = Math.sqrt(under);
     // a11 < 0, so (-b + root) / a11 is the left end.
     let i0 = Math.ceil(((root - b) / a11 - x0) * perCell - 0.5);
     let i1 = Math.floor(((-root - b) / a11 - x0) * perCell - 0.5);
@@ -199,28 +208,29 @@ export function weighBody(
   maskBits: number,
   out: number[],
 ): void {
-  for (let k = 0; k < out.length; k++) out[k] = 0;
   aim(tables, sphereM);
   const own = outlineBody(tables, buffer, body, 0, false);
-  if (own === 0) return;
+  if (own === 0) {
+    for (let k = 0; k < out.length; k++) out[k] = 0;
+    return;
+  }
   const eye = tables.surroundings.eyeM;
   const dx = sphereM[0]! - eye[0];
   const dy = sphereM[1]! - eye[1];
   const dz = sphereM[2]! - eye[2];
-  sizeGrid(own, sqrt(dx * dx + dy * dy + dz * dz));
+  sizeGrid(own, Math.sqrt(dx * dx + dy * dy + dz * dz));
   sortByDistance(own);
   for (let k = 0; k < own; k++) drawPart(order[k]!);
+  const { inside } = grid;
   let next = own;
   for (const hider of hiders) next = outlineBody(tables, buffer, hider, next, true);
   for (let s = own; s < next; s++) drawPart(s);
 
   const level = levelFor(grid.cell);
-  const clear = clearOfScene(tables, grid);
+  const clear = clearOfScene(tables, grid, inside);
   if (clear.free && clear.quadrant >= 0 && maskBits === 0 && !tables.scene.warmth) {
     sumClear(tables.map, level, grid, clear.quadrant, out);
   } else {
     sumGeneral(tables, level, grid, clear.free, maskBits, out);
   }
-  const area = grid.cell * grid.cell;
-  for (let k = 0; k < out.length; k++) out[k] = out[k]! * area;
 }

@@ -57,11 +57,15 @@ function shellDistanceM(s: Surroundings, dx: number, dy: number, dz: number): nu
   return wall;
 }
 
+/** Whether the last `sceneDistanceM` ended on furniture; scratch. */
+const lastHit = { furniture: false };
+
 /** Distance to the first surface opaque to heat (glass is), m. Direction: unit, room frame. */
 export function sceneDistanceM(s: Surroundings, dx: number, dy: number, dz: number): number {
   const shell = shellDistanceM(s, dx, dy, dz);
   const [ex, ey, ez] = s.eyeM;
-  return nearestBox(s.boxes, ex, ey, ez, dx, dy, dz, shell) >= 0 ? hitDistance.value : shell;
+  lastHit.furniture = nearestBox(s.boxes, ex, ey, ez, dx, dy, dz, shell) >= 0;
+  return lastHit.furniture ? hitDistance.value : shell;
 }
 
 /** Pieces of Planck's 8-14 um integral: share of blackbody emission below lambda T. Source: Siegel and Howell, series. */
@@ -133,7 +137,7 @@ export function bakeScene(
       const far = sceneDistanceM(s, dx, dy, dz);
       depthM[j * SCENE_PX + i] = far;
       const tile = Math.floor(j / perTile) * TILE_SIDE + Math.floor(i / perTile);
-      if (far < tileDepthM[tile]!) tileDepthM[tile] = far;
+      if (lastHit.furniture && far < tileDepthM[tile]!) tileDepthM[tile] = far;
       if (!warmth) continue;
       const hit = nearestBox(warmSoup, s.eyeM[0], s.eyeM[1], s.eyeM[2], dx, dy, dz, far);
       if (hit >= 0) warmth[j * SCENE_PX + i] = warm[hit]!.excess;

@@ -45,6 +45,7 @@ export function buildMovementTables(
       holdReduced: holdUv * reducedFactor,
       switchOnReduced: switchOnUv * reducedFactor,
     },
+    levelsUv: Float64Array.of(holdUv, holdUv * reducedFactor, switchOnUv, switchOnUv * reducedFactor),
     hysteresisShare,
     facets: sameLens ? like.tables.facets : lensFacets(model),
     map: sameLens ? like.tables.map : bakeAngularMap(model),
@@ -81,7 +82,7 @@ export interface SenseArguments {
   state: MovementState;
   /** The five sub-steps of this tick. */
   bodies: BodyBuffer[];
-  /** Radiance excess per owner and part kind [owner * 5 + kind], W m-2 sr-1. */
+  /** Radiance excess over the room per body and part kind [body * 5 + kind], W m-2 sr-1. */
   radiance: Float64Array;
   maskedSectors: number[];
   /** Owners (see BodyBuffer) whose jump in flux since the last sub-step is absorbed: placed by hand, not moved. */

@@ -4,7 +4,7 @@
  * Everything is in the frame of the viewing grid: two directions across, the third away from the eye; a ray is (x, y, 1).
  * Source: projective geometry of quadrics, e.g. Hartley and Zisserman, Multiple View Geometry, chapter 8 (from memory).
  */
-import { sqrt } from '../math.ts';
+
 import { MOST_BODIES, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 
 export const MOST_PARTS = MOST_BODIES * PARTS_PER_BODY;
@@ -36,6 +36,7 @@ export function outlinePart(
   frame: Float64Array,
   slot: number,
 ): boolean {
+  const slots = outlined;
   const o = slot * STRIDE;
   const f0 = frame[0]!;
   const f1 = frame[1]!;
@@ -83,29 +84,29 @@ export function outlinePart(
   const a11 = k22 * k33 - k23 * k23;
   const a22 = k11 * k33 - k13 * k13;
   if (a11 >= 0 || a22 >= 0) return false;
-  outlined[o + CENTRE] = x;
-  outlined[o + CENTRE + 1] = y;
-  outlined[o + CENTRE + 2] = z;
-  outlined[o + SHAPE] = s11;
-  outlined[o + SHAPE + 1] = s12;
-  outlined[o + SHAPE + 2] = s13;
-  outlined[o + SHAPE + 3] = s22;
-  outlined[o + SHAPE + 4] = s23;
-  outlined[o + SHAPE + 5] = s33;
-  outlined[o + OUTLINE] = a11;
-  outlined[o + OUTLINE + 1] = k13 * k23 - k12 * k33;
-  outlined[o + OUTLINE + 2] = k12 * k23 - k13 * k22;
-  outlined[o + OUTLINE + 3] = a22;
-  outlined[o + OUTLINE + 4] = k12 * k13 - k11 * k23;
-  outlined[o + OUTLINE + 5] = k11 * k22 - k12 * k12;
-  const halfX = sqrt(-a22) / k33;
-  const halfY = sqrt(-a11) / k33;
-  outlined[o + BOX] = k13 / k33 - halfX;
-  outlined[o + BOX + 1] = k13 / k33 + halfX;
-  outlined[o + BOX + 2] = k23 / k33 - halfY;
-  outlined[o + BOX + 3] = k23 / k33 + halfY;
-  outlined[o + DISTANCE] = sqrt(x * x + y * y + z * z);
-  outlined[o + READY] = 0;
+  slots[o + CENTRE] = x;
+  slots[o + CENTRE + 1] = y;
+  slots[o + CENTRE + 2] = z;
+  slots[o + SHAPE] = s11;
+  slots[o + SHAPE + 1] = s12;
+  slots[o + SHAPE + 2] = s13;
+  slots[o + SHAPE + 3] = s22;
+  slots[o + SHAPE + 4] = s23;
+  slots[o + SHAPE + 5] = s33;
+  slots[o + OUTLINE] = a11;
+  slots[o + OUTLINE + 1] = k13 * k23 - k12 * k33;
+  slots[o + OUTLINE + 2] = k12 * k23 - k13 * k22;
+  slots[o + OUTLINE + 3] = a22;
+  slots[o + OUTLINE + 4] = k12 * k13 - k11 * k23;
+  slots[o + OUTLINE + 5] = k11 * k22 - k12 * k12;
+  const halfX = Math.sqrt(-a22) / k33;
+  const halfY = Math.sqrt(-a11) / k33;
+  slots[o + BOX] = k13 / k33 - halfX;
+  slots[o + BOX + 1] = k13 / k33 + halfX;
+  slots[o + BOX + 2] = k23 / k33 - halfY;
+  slots[o + BOX + 3] = k23 / k33 + halfY;
+  slots[o + DISTANCE] = Math.sqrt(x * x + y * y + z * z);
+  slots[o + READY] = 0;
   return true;
 }
 
@@ -145,5 +146,5 @@ export function frontDepth(slot: number, x: number, y: number): number {
     outlined[o + INVERSE + 5]!;
   const b = outlined[o + PUSHED]! * x + outlined[o + PUSHED + 1]! * y + outlined[o + PUSHED + 2]!;
   const under = b * b - a * outlined[o + BEYOND]!;
-  return (b - sqrt(Math.max(under, 0))) / a;
+  return (b - Math.sqrt(Math.max(under, 0))) / a;
 }

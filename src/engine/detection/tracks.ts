@@ -1,5 +1,5 @@
 /** Bodies from sub-step to sub-step: only what moved, or is hidden by what moved, is weighed again. */
-import { sqrt } from '../math.ts';
+
 import { type BodyBuffer, MOST_BODIES, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 import { CHANNELS } from './lens.ts';
 import { WEIGHTS_PER_CHANNEL } from './lookup.ts';
@@ -58,7 +58,7 @@ function boundSphere(buffer: BodyBuffer, body: number, sphereM: number[]): void 
     const dx = parts[k]! - x;
     const dy = parts[k + 1]! - y;
     const dz = parts[k + 2]! - z;
-    reach = Math.max(reach, sqrt(dx * dx + dy * dy + dz * dz) + sqrt(axes));
+    reach = Math.max(reach, Math.sqrt(dx * dx + dy * dy + dz * dz) + Math.sqrt(axes));
   }
   sphereM[0] = x;
   sphereM[1] = y;
@@ -81,10 +81,10 @@ function mayHide(a: readonly number[], b: readonly number[], eye: readonly numbe
   const rb = b[3]!;
   if (ra * ra >= aa || rb * rb >= bb) return true;
   // Angle between the middles against the sum of the two half-angles, by cosines.
-  const sinSum = (ra * sqrt(bb - rb * rb) + rb * sqrt(aa - ra * ra)) / sqrt(aa * bb);
-  const cosSum = (sqrt(aa - ra * ra) * sqrt(bb - rb * rb) - ra * rb) / sqrt(aa * bb);
+  const sinSum = (ra * Math.sqrt(bb - rb * rb) + rb * Math.sqrt(aa - ra * ra)) / Math.sqrt(aa * bb);
+  const cosSum = (Math.sqrt(aa - ra * ra) * Math.sqrt(bb - rb * rb) - ra * rb) / Math.sqrt(aa * bb);
   if (cosSum <= 0 && sinSum > 0) return true;
-  return (ax * bx + ay * by + az * bz) / sqrt(aa * bb) > cosSum;
+  return (ax * bx + ay * by + az * bz) / Math.sqrt(aa * bb) > cosSum;
 }
 
 /** Matches bodies with tracks. Returns whether anything changed. */
@@ -164,7 +164,7 @@ export function weighBodies(
 
 /**
  * Flux per channel from weights and radiance, W; the result is scratch. `absorbed(b)`: jumps of body b are not movement.
- * Radiance goes by owner: [owner * 5 + kind].
+ * Radiance goes by body: [b * 5 + kind].
  */
 export function sumFlux(
   state: MovementState,
@@ -179,7 +179,7 @@ export function sumFlux(
     const track = state.tracks[b]!;
     // A hand that sets somebody down also changes what others are hidden by.
     const absorb = absorbAll || fresh[b] === 1 || (anyPlaced && (moved[b] === 0 || placedOwners.includes(track.owner)));
-    const at = track.owner * KINDS;
+    const at = b * KINDS;
     for (let c = 0; c < CHANNELS; c++) {
       const w = c * WEIGHTS_PER_CHANNEL;
       let sum = -track.weights[w + KINDS]!;

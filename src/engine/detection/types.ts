@@ -73,7 +73,7 @@ export interface StaticScene {
   /** Background radiance above the room's, W m-2 sr-1; null when nothing is warmer than the room. */
   warmth: Float32Array | null;
   tileSide: number;
-  /** Smallest depth in each tile, m. */
+  /** Distance to the nearest furniture in each tile, m; the room's shell hides nobody who is inside. */
   tileDepthM: Float32Array;
 }
 
@@ -100,6 +100,8 @@ export interface Chain {
 /** Derived from detector, mount, room; never part of the state. */
 export interface MovementTables {
   thresholdsUv: { hold: number; switchOn: number; holdReduced: number; switchOnReduced: number };
+  /** The same in order of the comparators: hold, holdReduced, switchOn, switchOnReduced. */
+  levelsUv: Float64Array;
   hysteresisShare: number;
   facets: Facet[];
   map: AngularMap;
