@@ -1,0 +1,79 @@
+/** Once per drawn frame: blends the last two engine frames, writes the uniforms, asks for another frame while something moves. */
+import { useFrame, useThree } from '@react-three/fiber';
+import { useEffect, useMemo } from 'react';
+import { roomBoxes } from '../../engine/room/boxes.ts';
+import type { Frame } from '../../engine/frame.ts';
+import type { FurnitureSpec, RoomSpec } from '../../engine/types.ts';
+import { live, onLive } from '../state/live.ts';
+import { useApp } from '../state/store.ts';
+import { aimSun, placeSunBoxes } from './light/sun.ts';
+import { TINT } from './light/uniforms.ts';
+import { reducedMotion } from './motion.ts';
+import { PRESENTATION, CUT_FACE } from './model/palette.ts';
+import { type SceneResources, useResources } from './resources.ts';
+import { advanceView } from './view.ts';
+
+/** Exposure at a floor mean of 600 lx, and its limits. Values: `look`; half-way (square root) adaptation, as an eye that
+ *  still sees a dim room as dim. */
+const EXPOSURE = { at600: 0.46, least: 0.3, most: 3.2 };
+
+export function exposureAim(meanLx: readonly number[], lamps: { inner: number; window: number }): number {
+  const mean = meanLx[0]! + meanLx[1]! * lamps.inner + meanLx[2]! * lamps.window + meanLx[3]!;
+  const aim = EXPOSURE.at600 * Math.sqrt(600 / Math.max(mean, 0.1));
+  return Math.min(Math.max(aim, EXPOSURE.least), EXPOSURE.most);
+}
+
+const smooth = (x: number) => {
+  const t = Math.min(Math.max(x, 0), 1);
+  return t * t * (3 - 2 * t);
+};
+
+/** Daylight inside takes the sky's hue, the sun's where it is mostly sun thrown back by the room, blue in twilight. */
+function tintDaylight(r: SceneResources, frame: Frame): void {
+  const { altitudeDeg, directNormalLx, outsideHorizontalLx } = frame.sun;
+  const direct = directNormalLx * Math.max(Math.sin((altitudeDeg * Math.PI) / 180), 0);
+  const sunShare = outsideHorizontalLx > 0 ? Math.min(direct / outsideHorizontalLx, 1) * 0.6 : 0;
+  const tint = r.uniforms.uSkyTint.value.copy(TINT.sky).lerp(TINT.sun, sunShare);
+  tint.lerp(TINT.twilight, smooth(-altitudeDeg / 5));
+}
+
+function writeUniforms(r: SceneResources, frame: Frame, setpointLx: number | null): void {
+  const u = r.uniforms;
+  u.uWeights.value.set(1, r.view.lamps.inner, r.view.lamps.window, 1);
+  u.uExposure.value = r.view.exposure;
+  u.uSetpointLx.value = setpointLx ?? 0;
+  tintDaylight(r, frame);
+}
+
+export function Conductor({ room, furniture }: { room: RoomSpec; furniture: readonly FurnitureSpec[] }) {
+  const r = useResources();
+  const invalidate = useThree((s) => s.invalidate);
+  const overlay = useApp((s) => s.overlay);
+  const theme = useApp((s) => s.theme);
+  const setpointLx = useApp((s) => s.settings?.innerSetpointLx ?? null);
+  const blinds = useApp((s) => s.setup?.blinds);
+  const numbers = useMemo(() => new Map(furniture.map((f, i) => [f.id, i])), [furniture]);
+  useEffect(() => onLive(() => invalidate()), [invalidate]);
+  useEffect(() => {
+    placeSunBoxes(r.uniforms, roomBoxes(room, [...furniture]), numbers);
+    r.uniforms.uCorridorLx.value = Math.max(0, ...room.doors.map((d) => d.corridorLx));
+  }, [r, room, furniture, numbers]);
+  useEffect(() => {
+    r.uniforms.uMapOn.value = overlay === 'light' ? 1 : 0;
+    r.uniforms.uGrey.value = overlay === 'light' ? 0.78 : 0;
+    r.outside.uniforms.uTone!.value.set(...PRESENTATION[theme]);
+    r.outside.uniforms.uCut!.value.set(CUT_FACE[theme]);
+    r.halo.uniforms.uHalo!.value = theme === 'day' ? 0.5 : 0.6;
+    invalidate();
+  }, [r, overlay, theme, invalidate]);
+  useFrame((_, deltaS) => {
+    const frame = live.frame;
+    if (!frame) return;
+    const calm = reducedMotion();
+    advanceView(r.view, performance.now(), Math.min(deltaS, 0.2), exposureAim(r.meanLx, frame.lamps), calm);
+    aimSun(r.uniforms, room, blinds ?? [], frame.sun);
+    writeUniforms(r, frame, setpointLx);
+    if (r.view.restless) invalidate();
+  }, -2);
+  return null;
+}

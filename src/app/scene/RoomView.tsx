@@ -1,0 +1,56 @@
+/** Room View: the room as a card model on the page's table, lit by the engine's own lux. Fills its parent. */
+import { Canvas } from '@react-three/fiber';
+import { type ReactNode, useEffect, useMemo } from 'react';
+import type { OutputId, Scenario } from '../../engine/types.ts';
+import { useApp } from '../state/store.ts';
+import { type Margins, STAGE_MARGINS } from './camera.ts';
+import type { Orbit } from './CameraRig.tsx';
+import { isSoftwareGl, QualityLadder, startDpr } from './quality.tsx';
+import { ContextWatch } from './ContextWatch.tsx';
+import { createPointerState, usePointer } from './pointer.ts';
+import { createResources, disposeResources, ResourcesContext } from './resources.ts';
+import styles from './scene.module.css';
+import { Stage } from './Stage.tsx';
+import { TagLayer } from './tags/TagLayer.tsx';
+import { createTagBoard } from './tags/board.ts';
+
+export interface RoomViewProps {
+  scenario: Scenario;
+  /** Badge and words of an output, drawn beside its leader line. Without it: the words alone. */
+  outputLabel?: (output: OutputId) => ReactNode;
+  /** Share of the stage that the page's own words take at each side. */
+  margins?: Margins;
+}
+
+export default function RoomView({ scenario, outputLabel, margins = STAGE_MARGINS }: RoomViewProps) {
+  const resources = useMemo(createResources, []);
+  const board = useMemo(createTagBoard, []);
+  const orbit = useMemo<Orbit>(() => ({ azimuthDeg: 0, elevationDeg: 0 }), []);
+  const pointer = useMemo(createPointerState, []);
+  const software = useMemo(isSoftwareGl, []);
+  useEffect(() => () => disposeResources(resources), [resources]);
+  const theme = useApp((s) => s.theme);
+  const hand = usePointer(pointer, orbit, scenario);
+  return (
+    <div className={styles.stage} data-table={theme} data-software-gl={software}>
+      <div className={styles.canvas} ref={hand.host} {...hand.handlers}>
+        <Canvas
+          flat
+          frameloop="demand"
+          dpr={startDpr(software)}
+          gl={{ alpha: true, antialias: true, stencil: false, powerPreference: 'high-performance' }}
+          camera={{ fov: 17, near: 1, far: 120, position: [13, 20, 25] }}
+          role="img"
+          aria-label={`Room View: ${scenario.title}. Room in Words tells the same in text.`}
+        >
+          <ResourcesContext value={resources}>
+            <Stage scenario={scenario} orbit={orbit} margins={margins} board={board} pointer={pointer} />
+          </ResourcesContext>
+          <ContextWatch />
+          <QualityLadder software={software} />
+        </Canvas>
+      </div>
+      <TagLayer scenario={scenario} board={board} outputLabel={outputLabel} />
+    </div>
+  );
+}

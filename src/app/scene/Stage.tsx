@@ -1,0 +1,77 @@
+/** Everything inside the Canvas, turned once from room axes to three's. */
+import { useMemo } from 'react';
+import type { Scenario } from '../../engine/types.ts';
+import { useApp } from '../state/store.ts';
+import type { Margins } from './camera.ts';
+import { CameraRig, type Orbit } from './CameraRig.tsx';
+import { Conductor } from './Conductor.tsx';
+import { FieldKeeper } from './FieldKeeper.tsx';
+import { Glass, TableShade } from './Glass.tsx';
+import { ModelLines } from './ModelLines.tsx';
+import type { ModelInput } from './model/roomModel.ts';
+import { Footprints } from './overlay/Footprints.tsx';
+import { Marks } from './overlay/Marks.tsx';
+import { SightMap } from './overlay/SightMap.tsx';
+import { People } from './People.tsx';
+import { Pips } from './Pips.tsx';
+import { Ghost, PointerEye } from './PointerEye.tsx';
+import type { PointerState } from './pointer.ts';
+import { RoomMesh } from './RoomMesh.tsx';
+import type { TagBoard } from './tags/board.ts';
+import { TagProjector } from './tags/TagProjector.tsx';
+
+/** A value that keeps its identity while it says the same: setup comes anew with every act. */
+function useSettled<T>(value: T): T {
+  const text = JSON.stringify(value);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: equal text, equal value
+  return useMemo(() => value, [text]);
+}
+
+function useModelInput(scenario: Scenario): ModelInput {
+  const setup = useApp((s) => s.setup);
+  const furniture = useSettled(setup?.furniture ?? scenario.room.furniture);
+  const reflectance = useSettled(setup?.reflectance ?? scenario.room.reflectance);
+  const doors = useSettled(setup?.doors ?? []);
+  const mount = useSettled(setup?.mount ?? scenario.mount);
+  const warmThings = useSettled(setup?.warmThings ?? scenario.warmThings);
+  return useMemo(
+    () => ({ room: scenario.room, furniture, reflectance, doors, mount, warmThings }),
+    [scenario.room, furniture, reflectance, doors, mount, warmThings],
+  );
+}
+
+interface StageProps {
+  scenario: Scenario;
+  orbit: Orbit;
+  margins: Margins;
+  board: TagBoard;
+  pointer: PointerState;
+}
+
+export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) {
+  const input = useModelInput(scenario);
+  const overlay = useApp((s) => s.overlay);
+  const { room } = scenario;
+  return (
+    <>
+      <CameraRig room={room} orbit={orbit} margins={margins} />
+      <Conductor room={room} furniture={input.furniture} />
+      <group rotation={[-Math.PI / 2, 0, 0]}>
+        <TableShade room={room} />
+        <FieldKeeper room={room}>
+          <RoomMesh input={input} />
+        </FieldKeeper>
+        <People />
+        <Glass room={room} furniture={input.furniture} />
+        <ModelLines room={room} mount={input.mount} />
+        <Pips mount={input.mount} />
+        {overlay === 'sight' && <SightMap />}
+        {overlay === 'sight' && <Marks />}
+        {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
+        <Ghost pointer={pointer} />
+      </group>
+      <PointerEye pointer={pointer} />
+      <TagProjector board={board} scenario={scenario} mount={input.mount} />
+    </>
+  );
+}

@@ -1,0 +1,140 @@
+/** Where the eye stands. All stations keep one lens; distance follows from fitting the room into the stage. */
+import { PerspectiveCamera, Vector3 } from 'three';
+import type { RoomSpec } from '../../engine/types.ts';
+import { boardBounds } from './model/outside.ts';
+
+export type StationId = 'corner' | 'door' | 'desk' | 'ceiling';
+
+/** Vertical field of view, degrees. Value: `look`; narrow, so that verticals stay nearly parallel. */
+export const FIELD_OF_VIEW_DEG = 17;
+/** Orbit by hand stays within this much of the station, degrees. Value: `look`. */
+export const ORBIT_LIMIT_DEG = 30;
+/** Between stations, ms. Value: `look`. */
+export const EASE_MS = 600;
+
+export interface Eye {
+  /** From the room's -y axis towards +x, degrees. */
+  azimuthDeg: number;
+  elevationDeg: number;
+  targetM: [number, number, number];
+  distanceM: number;
+}
+
+interface Station {
+  azimuthDeg: number;
+  elevationDeg: number;
+  /** Share of the room's width and depth looked at, and how much closer than the whole-room fit. */
+  at: [number, number];
+  closer: number;
+}
+
+const STATIONS: Record<StationId, Station> = {
+  corner: { azimuthDeg: 23, elevationDeg: 36, at: [0.5, 0.5], closer: 1 },
+  door: { azimuthDeg: 52, elevationDeg: 28, at: [0.28, 0.45], closer: 0.72 },
+  desk: { azimuthDeg: 12, elevationDeg: 30, at: [0.6, 0.6], closer: 0.66 },
+  ceiling: { azimuthDeg: 0, elevationDeg: 78, at: [0.5, 0.5], closer: 1 },
+};
+
+const rad = (deg: number) => (deg * Math.PI) / 180;
+
+/** Unit vector from the target to the eye, room axes. */
+export function eyeDirection(azimuthDeg: number, elevationDeg: number): [number, number, number] {
+  const [a, e] = [rad(azimuthDeg), rad(elevationDeg)];
+  return [Math.sin(a) * Math.cos(e), -Math.cos(a) * Math.cos(e), Math.sin(e)];
+}
+
+/** Room axes (x right, y back, z up) to three's (x right, y up, z towards the viewer). */
+export function toThree(x: number, y: number, z: number, out: Vector3): Vector3 {
+  return out.set(x, z, -y);
+}
+
+/** Free margins of the stage that labels and the page's words keep, as shares of width and height. */
+export interface Margins {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+}
+
+/** Value: `look`; the room takes two thirds of the width, its labels the rest. */
+export const STAGE_MARGINS: Margins = { left: 0.15, right: 0.185, top: 0.1, bottom: 0.045 };
+
+/** Corners of what must be seen: board below, ceiling outline above. */
+function outlineCorners(room: RoomSpec): Vector3[] {
+  const { min, max } = boardBounds(room);
+  const low = -0.28;
+  const corners: Vector3[] = [];
+  for (const x of [min[0], max[0]]) for (const y of [min[1], max[1]]) corners.push(toThree(x, y, low, new Vector3()));
+  for (const x of [0, room.widthM]) {
+    for (const y of [0, room.depthM]) corners.push(toThree(x, y, y === 0 && x > 0 ? 0.42 : room.heightM, new Vector3()));
+  }
+  return corners;
+}
+
+export function placeCamera(camera: PerspectiveCamera, eye: Eye): void {
+  const d = eyeDirection(eye.azimuthDeg, eye.elevationDeg);
+  const [x, y, z] = eye.targetM;
+  toThree(x + d[0] * eye.distanceM, y + d[1] * eye.distanceM, z + d[2] * eye.distanceM, camera.position);
+  camera.up.set(0, 1, 0);
+  camera.lookAt(toThree(x, y, z, new Vector3()));
+  camera.near = Math.max(1, eye.distanceM - 25);
+  camera.far = eye.distanceM + 40;
+  camera.updateMatrixWorld();
+}
+
+/** The eye of a station such that the room fits between the margins; the frustum is shifted, not the horizon. */
+export function stationEye(room: RoomSpec, station: StationId, aspect: number, margins: Margins): { eye: Eye; shift: [number, number] } {
+  const s = STATIONS[station];
+  const targetM: Eye['targetM'] = [room.widthM * s.at[0], room.depthM * s.at[1], room.heightM * 0.3];
+  const probe = new PerspectiveCamera(FIELD_OF_VIEW_DEG, aspect, 1, 200);
+  const corners = outlineCorners(room);
+  let distanceM = 34;
+  let box = { x0: -1, x1: 1, y0: -1, y1: 1 };
+  for (let round = 0; round < 6; round++) {
+    placeCamera(probe, { azimuthDeg: s.azimuthDeg, elevationDeg: s.elevationDeg, targetM, distanceM });
+    probe.updateProjectionMatrix();
+    box = { x0: Infinity, x1: -Infinity, y0: Infinity, y1: -Infinity };
+    for (const corner of corners) {
+      const p = corner.clone().project(probe);
+      box.x0 = Math.min(box.x0, p.x);
+      box.x1 = Math.max(box.x1, p.x);
+      box.y0 = Math.min(box.y0, p.y);
+      box.y1 = Math.max(box.y1, p.y);
+    }
+    const wide = (box.x1 - box.x0) / (2 * (1 - margins.left - margins.right));
+    const high = (box.y1 - box.y0) / (2 * (1 - margins.top - margins.bottom));
+    distanceM *= Math.max(wide, high);
+  }
+  const centreX = (box.x0 + box.x1) / 2;
+  const centreY = (box.y0 + box.y1) / 2;
+  const wantX = margins.left - margins.right;
+  const wantY = margins.bottom - margins.top;
+  const whole = s.closer === 1;
+  return {
+    eye: { azimuthDeg: s.azimuthDeg, elevationDeg: s.elevationDeg, targetM, distanceM: distanceM * s.closer },
+    shift: whole ? [wantX - centreX, wantY - centreY] : [wantX, wantY],
+  };
+}
+
+/** Moves the picture on the stage by shares of half its size, without turning the camera. */
+export function shiftFrustum(camera: PerspectiveCamera, shift: [number, number]): void {
+  camera.updateProjectionMatrix();
+  camera.projectionMatrix.elements[8] = -shift[0];
+  camera.projectionMatrix.elements[9] = -shift[1];
+  camera.projectionMatrixInverse.copy(camera.projectionMatrix).invert();
+}
+
+export function blendEyes(a: Eye, b: Eye, share: number): Eye {
+  const mix = (p: number, q: number) => p + (q - p) * share;
+  return {
+    azimuthDeg: mix(a.azimuthDeg, b.azimuthDeg),
+    elevationDeg: mix(a.elevationDeg, b.elevationDeg),
+    targetM: [mix(a.targetM[0], b.targetM[0]), mix(a.targetM[1], b.targetM[1]), mix(a.targetM[2], b.targetM[2])],
+    distanceM: mix(a.distanceM, b.distanceM),
+  };
+}
+
+/** Ease in and out. */
+export function eased(share: number): number {
+  return share * share * (3 - 2 * share);
+}

@@ -1,0 +1,84 @@
+/** Uniforms that all lit materials share: one object each, so that a write reaches every material. */
+import { Color, type DataTexture, type IUniform, Vector2, Vector3, Vector4 } from 'three';
+import type { AtlasSlot, FieldAtlas } from './fieldAtlas.ts';
+import { atlasRows } from './fieldAtlas.ts';
+import { MAX_SUN_BOXES, MAX_SUN_WINDOWS } from './shader.ts';
+import { TOP_MAP_ID } from './viewField.ts';
+
+/** Light Map colours, sRGB, from 50 to 2 000 lx in equal steps of the logarithm. */
+export const LIGHT_MAP_STOPS = [
+  '#141B4D',
+  '#2A3673',
+  '#4A4F82',
+  '#6B6A86',
+  '#8D8680',
+  '#B5A671',
+  '#DCC857',
+  '#FFF3A0',
+] as const;
+
+/** Colour of each source on neutral ground. Values: `look`; chosen for the picture, luminance close to 1. */
+export const TINT = {
+  sky: new Vector3(0.98, 1, 1.04),
+  twilight: new Vector3(0.78, 0.95, 1.5),
+  sun: new Vector3(1.06, 1, 0.88),
+  lamp: new Vector3(1.06, 1, 0.85),
+};
+
+function vectors(count: number): Vector4[] {
+  return Array.from({ length: count }, () => new Vector4());
+}
+
+export type RoomUniforms = ReturnType<typeof createRoomUniforms>;
+
+export function createRoomUniforms() {
+  return {
+    uAtlas: { value: null as DataTexture | null },
+    uAtlasSize: { value: new Vector2(1, 1) },
+    uCubeS: { value: vectors(6) },
+    uCubeT: { value: vectors(6) },
+    uCubeMin: { value: vectors(3) },
+    uCubeMax: { value: vectors(3) },
+    uWeights: { value: new Vector4(1, 0, 0, 1) },
+    uSkyTint: { value: TINT.sky.clone() },
+    uLampTint: { value: TINT.lamp.clone() },
+    uSunTint: { value: TINT.sun.clone() },
+    uCorridorLx: { value: 0 },
+    uExposure: { value: 0.46 },
+    uGrey: { value: 0 },
+    uSun: { value: new Vector3(0, 0, 1) },
+    uSunWindows: { value: 0 },
+    uWinRect: { value: vectors(MAX_SUN_WINDOWS) },
+    uWinPlane: { value: vectors(MAX_SUN_WINDOWS) },
+    uSunBoxes: { value: 0 },
+    uBoxMin: { value: vectors(MAX_SUN_BOXES) },
+    uBoxMax: { value: vectors(MAX_SUN_BOXES) },
+    uMapOn: { value: 0 },
+    uSetpointLx: { value: 0 },
+    uStops: {
+      value: LIGHT_MAP_STOPS.map((hex) => {
+        const c = new Color().setStyle(hex, '');
+        return new Vector3(c.r, c.g, c.b);
+      }),
+    },
+  } satisfies Record<string, IUniform>;
+}
+
+/** Points the ambient cube at the room's faces. A face that is missing leaves its side dark. */
+export function pointCube(
+  uniforms: RoomUniforms,
+  atlas: FieldAtlas,
+  room: { widthM: number; depthM: number; heightM: number },
+): void {
+  const { byKind } = atlas;
+  const top = atlas.byFurniture.get(TOP_MAP_ID)?.[0] ?? byKind.floor;
+  const sides: (AtlasSlot | undefined)[] = [top, byKind.ceiling, byKind.left, byKind.right, byKind.front, byKind.back];
+  sides.forEach((slot, k) => {
+    const rows = slot ? atlasRows(atlas, slot) : { s: [0, 0, 0, -1], t: [0, 0, 0, -1] };
+    uniforms.uCubeS.value[k]!.fromArray(rows.s);
+    uniforms.uCubeT.value[k]!.fromArray(rows.t);
+  });
+  uniforms.uCubeMin.value[0]!.set(0.02, 0.02, 0.02, 0);
+  uniforms.uCubeMax.value[0]!.set(room.widthM - 0.02, room.depthM - 0.02, room.heightM - 0.02, 0);
+  uniforms.uAtlasSize.value.set(atlas.width, atlas.height);
+}

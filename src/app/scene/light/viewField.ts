@@ -1,0 +1,171 @@
+/**
+ * Prepares the engine's field for drawing: a wall's cells behind an opening belong to no wall and borrow their
+ * neighbours (else filtering darkens the edges of windows), and a map of the topmost horizontal surface is added,
+ * from which things without cells of their own (bodies, legs, lamps) take their light.
+ */
+import type { FieldFace, LightField } from '../../../engine/light/types.ts';
+import { wallOpening } from '../../../engine/room/openings.ts';
+import type { RoomSpec } from '../../../engine/types.ts';
+
+export const TOP_MAP_ID = 'view/topmost';
+/** Cells of the topmost map along each axis. Assumed: bodies are lit smoothly; a finer map shows desk edges on sleeves. */
+const TOP_MAP_CELLS = 32;
+
+type Sources = [Float32Array, Float32Array, Float32Array, Float32Array];
+
+function sourcesOf(field: LightField): Sources {
+  return [field.daylightLx, field.innerRowLx, field.windowRowLx, field.doorLx];
+}
+
+/** Marks cells of a wall whose centre lies in a window or door. */
+function openCells(face: FieldFace, room: RoomSpec): Uint8Array {
+  const open = new Uint8Array(face.nu * face.nv);
+  const openings = [...room.windows, ...room.doors.map((d) => ({ ...d, sillM: 0 }))]
+    .filter((o) => o.wall === face.kind)
+    .map((o) => wallOpening(room, o));
+  for (let j = 0; j < face.nv; j++) {
+    for (let i = 0; i < face.nu; i++) {
+      const s = (i + 0.5) / face.nu;
+      const t = (j + 0.5) / face.nv;
+      const along = face.originM[0] + face.uM[0] * s + face.vM[0] * t + face.originM[1] + face.uM[1] * s + face.vM[1] * t;
+      const z = face.originM[2] + face.uM[2] * s + face.vM[2] * t;
+      for (const o of openings) {
+        const acrossM = face.kind === 'front' || face.kind === 'back' ? o.originM[1] : o.originM[0];
+        const a = along - acrossM;
+        const from = face.kind === 'front' || face.kind === 'back' ? o.originM[0] : o.originM[1];
+        const length = o.uM[0] + o.uM[1];
+        if (a > from && a < from + length && z > o.originM[2] && z < o.originM[2] + o.vM[2]) open[j * face.nu + i] = 1;
+      }
+    }
+  }
+  return open;
+}
+
+/** Open cells take the mean of their closed neighbours, ring by ring (enough rings to pass every filter tap). */
+function fillOpenCells(face: FieldFace, open: Uint8Array, values: Float32Array): void {
+  let todo = open;
+  for (let ring = 0; ring < 3; ring++) {
+    const next = todo.slice();
+    for (let j = 0; j < face.nv; j++) {
+      for (let i = 0; i < face.nu; i++) {
+        if (!todo[j * face.nu + i]) continue;
+        let sum = 0;
+        let count = 0;
+        for (let dj = -1; dj <= 1; dj++) {
+          for (let di = -1; di <= 1; di++) {
+            const jj = j + dj;
+            const ii = i + di;
+            if (ii < 0 || jj < 0 || ii >= face.nu || jj >= face.nv || todo[jj * face.nu + ii]) continue;
+            sum += values[face.offset + jj * face.nu + ii]!;
+            count++;
+          }
+        }
+        if (count === 0) continue;
+        values[face.offset + j * face.nu + i] = sum / count;
+        next[j * face.nu + i] = 0;
+      }
+    }
+    todo = next;
+  }
+}
+
+function sample(face: FieldFace, values: Float32Array, x: number, y: number): number | null {
+  const alongU = Math.abs(face.uM[0]) > Math.abs(face.uM[1]);
+  const dx = x - face.originM[0];
+  const dy = y - face.originM[1];
+  const s = alongU ? dx / face.uM[0] : dy / face.uM[1];
+  const t = alongU ? dy / face.vM[1] : dx / face.vM[0];
+  if (!(s >= 0 && s <= 1 && t >= 0 && t <= 1)) return null;
+  const i = Math.min(Math.floor(s * face.nu), face.nu - 1);
+  const j = Math.min(Math.floor(t * face.nv), face.nv - 1);
+  return values[face.offset + j * face.nu + i]!;
+}
+
+/** Faces that look up, highest first. */
+function upwardFaces(field: LightField): FieldFace[] {
+  return field.faces.filter((f) => f.normal[2] > 0.9).sort((a, b) => b.originM[2] - a.originM[2]);
+}
+
+function topmostMap(room: RoomSpec, field: LightField, out: Sources, offset: number): FieldFace {
+  const n = TOP_MAP_CELLS;
+  const faces = upwardFaces(field).filter((f) => f.originM[2] < 1.2);
+  out.forEach((values, source) => {
+    const from = sourcesOf(field)[source]!;
+    for (let j = 0; j < n; j++) {
+      for (let i = 0; i < n; i++) {
+        const x = ((i + 0.5) / n) * room.widthM;
+        const y = ((j + 0.5) / n) * room.depthM;
+        let lux = 0;
+        for (const face of faces) {
+          const here = sample(face, from, x, y);
+          if (here === null) continue;
+          lux = here;
+          break;
+        }
+        values[offset + j * n + i] = lux;
+      }
+    }
+    smooth(values, offset, n);
+  });
+  return {
+    id: TOP_MAP_ID,
+    kind: 'furniture',
+    furnitureId: TOP_MAP_ID,
+    originM: [0, 0, 0],
+    uM: [room.widthM, 0, 0],
+    vM: [0, room.depthM, 0],
+    normal: [0, 0, 1],
+    nu: n,
+    nv: n,
+    offset,
+    reflectance: 0,
+  };
+}
+
+/** One pass of a 3 x 3 mean. */
+function smooth(values: Float32Array, offset: number, n: number): void {
+  const before = values.slice(offset, offset + n * n);
+  for (let j = 0; j < n; j++) {
+    for (let i = 0; i < n; i++) {
+      let sum = 0;
+      for (let dj = -1; dj <= 1; dj++) {
+        for (let di = -1; di <= 1; di++) {
+          const jj = Math.min(Math.max(j + dj, 0), n - 1);
+          const ii = Math.min(Math.max(i + di, 0), n - 1);
+          sum += before[jj * n + ii]!;
+        }
+      }
+      values[offset + j * n + i] = sum / 9;
+    }
+  }
+}
+
+/** A copy of the field, ready for the atlas. The engine's arrays stay as they came. */
+export function viewField(room: RoomSpec, field: LightField): LightField {
+  const cells = field.daylightLx.length;
+  const grown = sourcesOf(field).map((values) => {
+    const copy = new Float32Array(cells + TOP_MAP_CELLS * TOP_MAP_CELLS);
+    copy.set(values);
+    return copy;
+  }) as Sources;
+  for (const face of field.faces) {
+    if (face.kind === 'furniture' || face.kind === 'floor' || face.kind === 'ceiling') continue;
+    const open = openCells(face, room);
+    if (open.some((cell) => cell === 1)) for (const values of grown) fillOpenCells(face, open, values);
+  }
+  const top = topmostMap(room, field, grown, cells);
+  const [daylightLx, innerRowLx, windowRowLx, doorLx] = grown;
+  return { faces: [...field.faces, top], daylightLx, innerRowLx, windowRowLx, doorLx };
+}
+
+/** Mean lux on the floor per source (daylight, inner row, window row, doors), for the exposure. */
+export function sourceMeansLx(field: LightField): [number, number, number, number] {
+  const floor = field.faces.find((face) => face.kind === 'floor');
+  const means: [number, number, number, number] = [0, 0, 0, 0];
+  if (!floor) return means;
+  const cells = floor.nu * floor.nv;
+  sourcesOf(field).forEach((values, source) => {
+    for (let k = floor.offset; k < floor.offset + cells; k++) means[source]! += values[k]! / cells;
+  });
+  return means;
+}

@@ -1,0 +1,60 @@
+/** What the parts of one Room View share: uniforms, materials, the view of this instant, the atlas. */
+import { createContext, useContext } from 'react';
+import type { ShaderMaterial } from 'three';
+import type { FieldAtlas } from './light/fieldAtlas.ts';
+import {
+  createFigureMaterial,
+  createHaloMaterial,
+  createInteriorMaterial,
+  createLampMaterial,
+  createOutsideMaterial,
+} from './light/materials.ts';
+import { createRoomUniforms, type RoomUniforms } from './light/uniforms.ts';
+import { createView, type ViewNow } from './view.ts';
+
+export interface SceneResources {
+  uniforms: RoomUniforms;
+  interior: ShaderMaterial;
+  figure: ShaderMaterial;
+  lamp: ShaderMaterial;
+  halo: ShaderMaterial;
+  outside: ShaderMaterial;
+  view: ViewNow;
+  /** Mean lux on the floor per source: daylight, inner row, window row, doors. */
+  meanLx: [number, number, number, number];
+}
+
+export function createResources(): SceneResources {
+  const uniforms = createRoomUniforms();
+  return {
+    uniforms,
+    interior: createInteriorMaterial(uniforms),
+    figure: createFigureMaterial(uniforms),
+    lamp: createLampMaterial(uniforms),
+    halo: createHaloMaterial(uniforms),
+    outside: createOutsideMaterial(),
+    view: createView(),
+    meanLx: [0, 0, 0, 0],
+  };
+}
+
+export function disposeResources(r: SceneResources): void {
+  for (const material of [r.interior, r.figure, r.lamp, r.halo, r.outside]) material.dispose();
+  r.uniforms.uAtlas.value?.dispose();
+  r.uniforms.uAtlas.value = null;
+}
+
+export const ResourcesContext = createContext<SceneResources | null>(null);
+
+export function useResources(): SceneResources {
+  const resources = useContext(ResourcesContext);
+  if (!resources) throw new Error('A part of the Room View stands outside it.');
+  return resources;
+}
+
+export const AtlasContext = createContext<FieldAtlas | null>(null);
+
+/** Null until the first field has come. */
+export function useAtlas(): FieldAtlas | null {
+  return useContext(AtlasContext);
+}

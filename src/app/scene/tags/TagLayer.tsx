@@ -1,0 +1,152 @@
+/** Labels over the picture. Numbers change at most ten times a second; places are the projector's. Read aloud elsewhere. */
+import type { ReactNode } from 'react';
+import { outputWords } from '../../../report/text/badges.ts';
+import { en } from '../../../report/text/en.ts';
+import { outputName } from '../../../report/text/names.ts';
+import type { OutputId, RowId, Scenario } from '../../../engine/types.ts';
+import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
+import styles from '../scene.module.css';
+import { type TagBoard, tagOf } from './board.ts';
+
+/** Lux as a tag shows it: to 5. The model holds no more. */
+export function tagLux(lux: number): number {
+  return Math.round(lux / 5) * 5;
+}
+
+function elementRef(board: TagBoard, id: string) {
+  return (el: HTMLElement | null) => {
+    tagOf(board, id).element = el;
+  };
+}
+
+function DeskTag({ board, index }: { board: TagBoard; index: number }) {
+  const lux = useShown((f) => tagLux(f.deskLx[index] ?? 0), 0);
+  return (
+    <div className={styles.deskTag} ref={elementRef(board, `desk:${index}`)}>
+      <b>{lux}</b>
+      <small>lx</small>
+    </div>
+  );
+}
+
+function EstimateTag({ board, row }: { board: TagBoard; row: RowId }) {
+  const lux = useShown((f) => Math.max(0, tagLux(f.light[row].daylightEstimateLx)), 0);
+  const diamond = (
+    <span className={styles.diamond}>
+      <span>
+        <b>{lux}</b>
+        <small>lx</small>
+      </span>
+    </span>
+  );
+  const name = <span className={styles.quantity}>{en.reason.daylightEstimate}</span>;
+  return (
+    <div className={styles.estimate} data-channel={`${row}Row`} ref={elementRef(board, `estimate:${row}`)}>
+      {row === 'window' ? name : diamond}
+      {row === 'window' ? diamond : name}
+    </div>
+  );
+}
+
+function PlainLabel({ output }: { output: OutputId }) {
+  const text = useShown((f) => outputWords(f.outputs[output], f.tick).full, '');
+  return (
+    <span>
+      <b className={styles.name}>{outputName[output]}</b>
+      <br />
+      {text}
+    </span>
+  );
+}
+
+function OutputTag({ board, output, children }: { board: TagBoard; output: OutputId; children: ReactNode }) {
+  const chosen = useApp((s) => s.selection.kind === 'output' && s.selection.output === output);
+  return (
+    <button
+      type="button"
+      className={styles.output}
+      data-channel={output}
+      data-chosen={chosen}
+      tabIndex={-1}
+      ref={elementRef(board, `output:${output}`)}
+      onClick={() => selectOutput(output)}
+    >
+      {children}
+    </button>
+  );
+}
+
+function Letter({ board, id }: { board: TagBoard; id: string }) {
+  const chosen = useApp((s) => s.selection.kind === 'person' && s.selection.personId === id);
+  return (
+    <button type="button" className={styles.letter} data-chosen={chosen} tabIndex={-1} ref={elementRef(board, `person:${id}`)} onClick={() => selectPerson(id)}>
+      {id}
+    </button>
+  );
+}
+
+function Leader({ board, id, channel }: { board: TagBoard; id: string; channel?: OutputId }) {
+  return (
+    <g className={styles.leader} data-channel={channel}>
+      <line
+        ref={(el) => {
+          tagOf(board, id).line = el;
+        }}
+      />
+      <circle
+        r={3.2}
+        ref={(el) => {
+          tagOf(board, id).dot = el;
+        }}
+      />
+    </g>
+  );
+}
+
+const OUTPUTS: readonly OutputId[] = ['windowRow', 'innerRow', 'airContact'];
+
+export function TagLayer({
+  scenario,
+  board,
+  outputLabel,
+}: {
+  scenario: Scenario;
+  board: TagBoard;
+  outputLabel: ((output: OutputId) => ReactNode) | undefined;
+}) {
+  const letters = useShown((f) => f.people.map((p) => p.id).join(' '), '').split(' ').filter(Boolean);
+  const opening = useApp((s) => s.screen === 'opening');
+  const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
+  const desks = scenario.room.deskPoints;
+  if (opening) return null;
+  return (
+    <div className={styles.tags} aria-hidden="true">
+      <svg className={styles.leaders}>
+        <title>Leaders</title>
+        {desks.map((p, k) => (
+          <Leader key={p.id} board={board} id={`desk:${k}`} />
+        ))}
+        {rows.map((row) => (
+          <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} />
+        ))}
+        {OUTPUTS.map((output) => (
+          <Leader key={output} board={board} id={`output:${output}`} channel={output} />
+        ))}
+      </svg>
+      {desks.map((p, k) => (
+        <DeskTag key={p.id} board={board} index={k} />
+      ))}
+      {rows.map((row) => (
+        <EstimateTag key={row} board={board} row={row} />
+      ))}
+      {letters.map((id) => (
+        <Letter key={id} board={board} id={id} />
+      ))}
+      {OUTPUTS.map((output) => (
+        <OutputTag key={output} board={board} output={output}>
+          {outputLabel ? outputLabel(output) : <PlainLabel output={output} />}
+        </OutputTag>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,82 @@
+/** Moves every tag and its leader, once per drawn frame. */
+import { useFrame, useThree } from '@react-three/fiber';
+import { useEffect } from 'react';
+import { type PerspectiveCamera, Vector3 as V3 } from 'three';
+import type { DetectorMount, Scenario, Vector3 } from '../../../engine/types.ts';
+import { live } from '../../state/live.ts';
+import { toThree } from '../camera.ts';
+import { bodyTopM } from '../people/blend.ts';
+import { useResources } from '../resources.ts';
+import { NUMBERS_PER_PART, PARTS_PER_BODY } from '../../../engine/types.ts';
+import type { Tag, TagBoard } from './board.ts';
+import { tagOf } from './board.ts';
+import { placeFixedTags } from './places.ts';
+
+const scratch = new V3();
+
+/** Stage width that the offsets are given for, px, and how far they shrink. Value: `look`. */
+const STAGE_PX = 1480;
+const LEAST_SCALE = 0.62;
+
+function project(p: Vector3, camera: PerspectiveCamera, w: number, h: number): [number, number] {
+  toThree(p[0], p[1], p[2], scratch).project(camera);
+  return [((scratch.x + 1) / 2) * w, ((1 - scratch.y) / 2) * h];
+}
+
+const within = (v: number, low: number, high: number) => Math.min(Math.max(v, low), Math.max(low, high));
+
+function moveTag(tag: Tag, camera: PerspectiveCamera, w: number, h: number, scale: number): void {
+  const el = tag.element;
+  if (!el) return;
+  el.style.visibility = tag.hidden ? 'hidden' : 'visible';
+  tag.line?.style.setProperty('visibility', tag.hidden ? 'hidden' : 'visible');
+  tag.dot?.style.setProperty('visibility', tag.hidden ? 'hidden' : 'visible');
+  if (tag.hidden) return;
+  const [ax, ay] = project(tag.anchorM, camera, w, h);
+  const [sx, sy] = tag.standM ? project(tag.standM, camera, w, h) : [ax, ay];
+  const [ew, eh] = [el.offsetWidth, el.offsetHeight];
+  const x = within(sx + tag.offset[0] * scale - tag.hold[0] * ew, 8, w - ew - 8);
+  const y = within(sy + tag.offset[1] * scale - tag.hold[1] * eh, 8, h - eh - 8);
+  el.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
+  if (!tag.leader || !tag.line) return;
+  const set = (name: string, value: number) => tag.line!.setAttribute(name, value.toFixed(1));
+  set('x1', ax);
+  set('y1', ay);
+  set('x2', x + tag.leader[0] * ew);
+  set('y2', y + tag.leader[1] * eh);
+  tag.dot?.setAttribute('cx', ax.toFixed(1));
+  tag.dot?.setAttribute('cy', ay.toFixed(1));
+}
+
+/** Letter discs above the heads, from the blended bodies. */
+function placeLetters(board: TagBoard, parts: Float32Array, count: number): void {
+  const people = live.frame?.people ?? [];
+  for (const tag of board.tags) if (tag[0].startsWith('person:')) tag[1].hidden = true;
+  let body = 0;
+  for (const person of people) {
+    if (!person.present || body >= count) continue;
+    const at = body * PARTS_PER_BODY * NUMBERS_PER_PART;
+    body++;
+    const tag = tagOf(board, `person:${person.id}`);
+    tag.hidden = false;
+    tag.anchorM = [person.atM[0], person.atM[1], bodyTopM(parts, at) + 0.12];
+    tag.hold = [0.5, 1];
+  }
+}
+
+export function TagProjector({ board, scenario, mount }: { board: TagBoard; scenario: Scenario; mount: DetectorMount }) {
+  const r = useResources();
+  const camera = useThree((s) => s.camera) as PerspectiveCamera;
+  const size = useThree((s) => s.size);
+  const invalidate = useThree((s) => s.invalidate);
+  useEffect(() => {
+    placeFixedTags(board, scenario, mount);
+    invalidate();
+  }, [board, scenario, mount, invalidate]);
+  useFrame(() => {
+    placeLetters(board, r.view.parts, r.view.bodyCount);
+    const scale = Math.max(LEAST_SCALE, Math.min(size.width / STAGE_PX, 1.15));
+    for (const tag of board.tags.values()) moveTag(tag, camera, size.width, size.height, scale);
+  });
+  return null;
+}

@@ -1,0 +1,48 @@
+/** The tags over the picture: HTML elements that the projector moves once per drawn frame. React never sees positions. */
+import type { Vector3 } from '../../../engine/types.ts';
+
+export type TagId = string;
+
+export interface Tag {
+  /** Point of the room that the tag speaks about. */
+  anchorM: Vector3;
+  /** Point of the room near which the tag itself stands; null = beside its anchor by `offset`. */
+  standM: Vector3 | null;
+  /** From the projected anchor (or stand), px at a stage 1480 wide. */
+  offset: [number, number];
+  /** Which point of the element sits there: shares of its width and height. */
+  hold: [number, number];
+  /** Where the leader ends on the element, shares of its size; null = no leader. */
+  leader: [number, number] | null;
+  element: HTMLElement | null;
+  line: SVGLineElement | null;
+  dot: SVGCircleElement | null;
+  hidden: boolean;
+}
+
+export interface TagBoard {
+  tags: Map<TagId, Tag>;
+}
+
+export function createTagBoard(): TagBoard {
+  return { tags: new Map() };
+}
+
+export function tagOf(board: TagBoard, id: TagId): Tag {
+  let tag = board.tags.get(id);
+  if (!tag) {
+    tag = {
+      anchorM: [0, 0, 0],
+      standM: null,
+      offset: [0, 0],
+      hold: [0.5, 0.5],
+      leader: null,
+      element: null,
+      line: null,
+      dot: null,
+      hidden: true,
+    };
+    board.tags.set(id, tag);
+  }
+  return tag;
+}

@@ -1,0 +1,90 @@
+/**
+ * What the picture shows this instant: the last two frames blended, lamps fading, exposure adapting. The scene's own
+ * small memory, written once per drawn frame by `Conductor` and read by every part; holds nothing that could not be
+ * thrown away.
+ */
+import type { Frame } from '../../engine/frame.ts';
+import { NUMBERS_PER_PART, PARTS_PER_BODY } from '../../engine/types.ts';
+import { live } from '../state/live.ts';
+
+const BODY_NUMBERS = PARTS_PER_BODY * NUMBERS_PER_PART;
+
+export interface ViewNow {
+  /** Ellipsoids of the bodies, blended. */
+  parts: Float32Array;
+  bodyCount: number;
+  /** Lamp levels as drawn, 0-1. */
+  lamps: { inner: number; window: number };
+  exposure: number;
+  /** True while something still moves or fades on its own: draw another frame. */
+  restless: boolean;
+}
+
+export function createView(): ViewNow {
+  return { parts: new Float32Array(0), bodyCount: 0, lamps: { inner: 0, window: 0 }, exposure: 0, restless: false };
+}
+
+/** Lamps fade by this much of full light per second. Value: `look`, .4 s. */
+const LAMP_FADE_PER_S = 1 / 0.4;
+/** Time constant of the exposure, s: settled to 5 % after 1.5 s. Value: `look`. */
+const EXPOSURE_S = 0.5;
+/** Longest time over which two frames are blended, ms. Assumed: a frame later than this is a jump, not a motion. */
+const BLEND_LIMIT_MS = 250;
+
+let lastArrivalMs = 0;
+let gapMs = 100;
+
+/** How far between the last two frames the picture is, 0-1: one frame interval behind the newest. */
+function blendShare(nowMs: number): number {
+  if (live.frameAtMs !== lastArrivalMs) {
+    const gap = live.frameAtMs - lastArrivalMs;
+    if (gap > 0 && gap < BLEND_LIMIT_MS) gapMs = gap;
+    lastArrivalMs = live.frameAtMs;
+  }
+  return Math.min(1, Math.max(0, (nowMs - live.frameAtMs) / gapMs));
+}
+
+function canBlend(a: Frame | null, b: Frame): a is Frame {
+  // More than two seconds apart is a seek or a fast run: places are shown as they are.
+  return a !== null && a.bodyCount === b.bodyCount && b.tick > a.tick && b.tick - a.tick <= 20;
+}
+
+function blendBodies(view: ViewNow, frame: Frame, share: number): void {
+  const count = frame.bodyCount * BODY_NUMBERS;
+  if (view.parts.length < count) view.parts = new Float32Array(count);
+  view.bodyCount = frame.bodyCount;
+  const from = live.previousFrame;
+  const [to, out] = [frame.bodyParts, view.parts];
+  if (share >= 1 || !canBlend(from, frame)) {
+    out.set(to.subarray(0, count));
+    return;
+  }
+  for (let k = 0; k < count; k++) out[k] = from.bodyParts[k]! + (to[k]! - from.bodyParts[k]!) * share;
+}
+
+function fade(from: number, to: number, deltaS: number): number {
+  const step = LAMP_FADE_PER_S * deltaS;
+  return Math.abs(to - from) <= step ? to : from + Math.sign(to - from) * step;
+}
+
+/**
+ * Brings the view to `nowMs`. `deltaS` since the last drawn frame; `aim` is the exposure for the present light.
+ * `calm`: reduced motion, or a scrub: no easing.
+ */
+export function advanceView(view: ViewNow, nowMs: number, deltaS: number, aim: number, calm: boolean): void {
+  const frame = live.frame;
+  if (!frame) return;
+  const share = calm ? 1 : blendShare(nowMs);
+  blendBodies(view, frame, share);
+  const first = view.exposure === 0;
+  const jump = calm || first || live.previousFrame === null;
+  view.lamps.inner = jump ? frame.lamps.inner : fade(view.lamps.inner, frame.lamps.inner, deltaS);
+  view.lamps.window = jump ? frame.lamps.window : fade(view.lamps.window, frame.lamps.window, deltaS);
+  view.exposure = jump ? aim : view.exposure + (aim - view.exposure) * (1 - Math.exp(-deltaS / EXPOSURE_S));
+  if (Math.abs(view.exposure / aim - 1) < 0.003) view.exposure = aim;
+  view.restless =
+    (share < 1 && canBlend(live.previousFrame, frame)) ||
+    view.lamps.inner !== frame.lamps.inner ||
+    view.lamps.window !== frame.lamps.window ||
+    view.exposure !== aim;
+}
