@@ -1,5 +1,5 @@
 /** `rooms FILE`: builds whole rooms with the engine's light calculation and compares lux at points. */
-import { cos, sin } from '../engine/math.ts';
+
 import type { OutsideLight, RoomGeometry, SensorPart } from '../engine/light/parts.ts';
 import {
   buildBlindPart,
@@ -9,6 +9,7 @@ import {
   sensorDaylight,
 } from '../engine/light/parts.ts';
 import type { LightScene, SceneLamp } from '../engine/light/scene.ts';
+import { cos, sin } from '../engine/math.ts';
 import type { FaceId } from '../engine/types.ts';
 import { degToRad } from '../engine/units.ts';
 import { readText } from './files.ts';

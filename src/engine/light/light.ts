@@ -1,4 +1,16 @@
+/** Stage 5 of the tick, and what it is fed from: sun and sky, transfer tables, readings, the picture's lux. */
+import { dayOfYearUtc } from '../calendar.ts';
+import { cos, lerp, sin } from '../math.ts';
 import type { DetectorModel, RoomSpec, Setup, Site, SkyCondition, Tick } from '../types.ts';
+import { degToRad, wrapDeg } from '../units.ts';
+import { buildColumns, buildPictureGrid, daylightPicture } from './field.ts';
+import { sceneParts } from './memory.ts';
+import type { OutsideLight } from './parts.ts';
+import { sensorDaylight } from './parts.ts';
+import { roomScene, sceneSensors } from './roomScene.ts';
+import type { LightScene } from './scene.ts';
+import { skyState } from './sky/levels.ts';
+import { sunPosition } from './sky/sun.ts';
 import type { LightField, LightState, LightTables, RoomLight, SkySample } from './types.ts';
 
 /** Where and when, for sun and sky. `utcMs` is the sun's own instant. */
@@ -9,41 +21,152 @@ export interface SkyMoment {
   seed: number;
 }
 
-/** Pure function of its arguments; cached by the caller. */
-export function buildLightTables(_room: RoomSpec, _site: Site, setup: Setup, _model: DetectorModel): LightTables {
-  return { rowLx: { inner: setup.furniture.map(() => 0), window: [] } };
+/** Below this outside illuminance, lx, a room counts as dark. Assumed: 0.05; a sensor inside would read under 0.005 lx. */
+const DARK_OUTSIDE_LX = 0.05;
+
+/** Number of a lamp row among the scene's lamp groups. */
+const INNER = 0;
+const WINDOW = 1;
+
+/** Pure function of its arguments; cached by the caller. Parts that the change left alone are reused. */
+export function buildLightTables(room: RoomSpec, site: Site, setup: Setup, model: DetectorModel): LightTables {
+  return tablesOf(roomScene(room, site, setup, model), site, setup.blinds);
 }
 
-/** Sun, sky and the daylight of every sensor at one instant. */
-export function sampleSky(_tables: LightTables, moment: SkyMoment, _setup: Setup): SkySample {
+/** Tables of any scene whose lamp groups are [inner, window]. */
+export function tablesOf(scene: LightScene, site: Site, blinds: Setup['blinds']): LightTables {
+  const closedShare = scene.openings.map((o) => blinds.find((b) => b.windowId === o.id)?.closedShare ?? 0);
+  const parts = sceneParts(scene, closedShare);
+  const lamps = (group: number) => parts.sensors.map((s) => s.lampLx[group] ?? 0);
   return {
-    tick: moment.tick,
-    altitudeDeg: -10,
-    azimuthDeg: 0,
-    directNormalLx: 0,
-    outsideHorizontalLx: 0,
-    daylightLx: [],
+    rowLx: { inner: lamps(INNER), window: lamps(WINDOW) },
+    doors: parts.geometry.doorOpenings.map((opening, door) => ({
+      doorId: scene.openings[opening]!.id,
+      lx: parts.sensors.map((s) => s.doorLx[door]!),
+    })),
+    site,
+    scene,
+    parts,
+    picture: null,
   };
 }
 
-/** Readings and desk lux now: interpolated daylight plus lamps at their levels plus open doors. */
-export function lightRoom(
-  _tables: LightTables,
-  _state: LightState,
-  _tick: Tick,
-  _lamps: { inner: number; window: number },
-  _setup: Setup,
-): RoomLight {
-  return { readings: { innerLx: 0, windowLx: 0 }, deskLx: [] };
+/** Tables after the detector was moved: only its two photometers are worked out anew. */
+export function rebuildPhotometers(
+  tables: LightTables,
+  room: RoomSpec,
+  setup: Setup,
+  model: DetectorModel,
+): LightTables {
+  return tablesOf({ ...tables.scene, sensors: sceneSensors(room, setup.mount, model) }, tables.site, setup.blinds);
 }
 
-/** The whole field for the picture, at one instant. */
-export function lightField(_tables: LightTables, _moment: SkyMoment, _setup: Setup): LightField {
-  const none = new Float32Array(0);
-  return { faces: [], daylightLx: none, innerRowLx: none, windowRowLx: none, doorLx: none };
+/** Sun and sky outside at a moment; the direction to the sun in room axes. */
+export function outsideLight(tables: LightTables, moment: SkyMoment): OutsideLight {
+  const { latitudeDeg, longitudeDeg } = tables.site;
+  const { altitudeDeg, azimuthDeg } = sunPosition(moment.utcMs, latitudeDeg, longitudeDeg);
+  const day = dayOfYearUtc(moment.utcMs);
+  const sky = skyState(moment.sky, altitudeDeg, day, moment.utcMs / 1000, moment.seed);
+  const altitude = degToRad(altitudeDeg);
+  const bearing = degToRad(azimuthDeg - tables.scene.yBearingDeg);
+  return {
+    cieType: sky.cieType,
+    sunAltitudeDeg: altitudeDeg,
+    sunAzimuthDeg: azimuthDeg,
+    horizontalSkyLx: sky.horizontalSkyLx,
+    directNormalLx: sky.directNormalLx,
+    sunDirection: [cos(altitude) * sin(bearing), cos(altitude) * cos(bearing), sin(altitude)],
+  };
+}
+
+/** Sun, sky and the daylight of every sensor at one instant. Blinds are in the tables. */
+export function sampleSky(tables: LightTables, moment: SkyMoment, _setup?: Setup): SkySample {
+  const light = outsideLight(tables, moment);
+  const { geometry, sensors, blinds } = tables.parts;
+  const sunLx = light.directNormalLx * Math.max(0, light.sunDirection[2]);
+  const dark = light.horizontalSkyLx < DARK_OUTSIDE_LX && light.directNormalLx === 0;
+  return {
+    tick: moment.tick,
+    altitudeDeg: light.sunAltitudeDeg,
+    azimuthDeg: light.sunAzimuthDeg,
+    directNormalLx: light.directNormalLx,
+    outsideHorizontalLx: light.horizontalSkyLx + sunLx,
+    daylightLx: dark ? sensors.map(() => 0) : sensorDaylight(geometry, tables.scene, sensors, blinds, light),
+  };
+}
+
+/** Share of the way from the earlier to the later sample. */
+function shareAt(state: LightState, tick: Tick): number {
+  const span = state.after.tick - state.before.tick;
+  if (span <= 0) return 0;
+  return Math.min(1, Math.max(0, (tick - state.before.tick) / span));
+}
+
+/** Sun and sky at a tick between the two samples. */
+export function skyNow(state: LightState, tick: Tick): SkySample {
+  const share = shareAt(state, tick);
+  const { before, after } = state;
+  const turnDeg = wrapDeg(after.azimuthDeg - before.azimuthDeg + 180) - 180;
+  return {
+    tick,
+    altitudeDeg: lerp(before.altitudeDeg, after.altitudeDeg, share),
+    azimuthDeg: wrapDeg(before.azimuthDeg + turnDeg * share),
+    directNormalLx: lerp(before.directNormalLx, after.directNormalLx, share),
+    outsideHorizontalLx: lerp(before.outsideHorizontalLx, after.outsideHorizontalLx, share),
+    daylightLx: before.daylightLx.map((lx, s) => lerp(lx, after.daylightLx[s] ?? lx, share)),
+  };
+}
+
+/** Readings and desk lux now: interpolated daylight plus lamps at their levels (0-1) plus open doors. */
+export function lightRoom(
+  tables: LightTables,
+  state: LightState,
+  tick: Tick,
+  lamps: { inner: number; window: number },
+  setup: Setup,
+): RoomLight {
+  const share = shareAt(state, tick);
+  const { inner, window } = tables.rowLx;
+  const lx: number[] = [];
+  for (let s = 0; s < inner.length; s++) {
+    const day = lerp(state.before.daylightLx[s] ?? 0, state.after.daylightLx[s] ?? 0, share);
+    lx.push(day + lamps.inner * inner[s]! + lamps.window * window[s]!);
+  }
+  for (const door of tables.doors) {
+    if (!setup.doors.some((d) => d.doorId === door.doorId && d.open)) continue;
+    for (let s = 0; s < lx.length; s++) lx[s]! += door.lx[s]!;
+  }
+  return { readings: { innerLx: lx[0]!, windowLx: lx[1]! }, deskLx: lx.slice(2) };
+}
+
+/**
+ * The whole field for the picture, at one instant. The sun's own direct patch is not in it: the view adds it with
+ * `directNormalLx x glazingRatio(cos of incidence on the glass) x transmittance x frameFactor x dirtFactor x cos at the
+ * surface` wherever the line to the sun passes a window, its reveal and the open part of its blind.
+ */
+export function lightField(tables: LightTables, moment: SkyMoment, setup: Setup): LightField {
+  const { scene, parts } = tables;
+  if (tables.picture === null) {
+    const grid = buildPictureGrid(parts.geometry.mesh, scene);
+    tables.picture = { grid, columns: buildColumns(grid, parts) };
+  }
+  const { grid, columns } = tables.picture;
+  const doorLx = new Float32Array(grid.cellCount);
+  tables.doors.forEach(({ doorId }, door) => {
+    if (!setup.doors.some((d) => d.doorId === doorId && d.open)) return;
+    const lx = columns.doors[door]!;
+    for (let c = 0; c < grid.cellCount; c++) doorLx[c]! += lx[c]!;
+  });
+  return {
+    faces: grid.faces,
+    daylightLx: daylightPicture(grid, scene, parts, outsideLight(tables, moment)),
+    innerRowLx: columns.lamps[INNER]!.slice(),
+    windowRowLx: columns.lamps[WINDOW]!.slice(),
+    doorLx,
+  };
 }
 
 /** Samples at two moments ten seconds of room time apart. */
-export function createLightState(tables: LightTables, before: SkyMoment, after: SkyMoment, setup: Setup): LightState {
-  return { before: sampleSky(tables, before, setup), after: sampleSky(tables, after, setup) };
+export function createLightState(tables: LightTables, before: SkyMoment, after: SkyMoment, _setup?: Setup): LightState {
+  return { before: sampleSky(tables, before), after: sampleSky(tables, after) };
 }

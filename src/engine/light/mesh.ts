@@ -117,7 +117,21 @@ function makeSurface(
   const [uAxis, vAxis] = planeAxes(fixedAxis);
   const nu = us.length - 1;
   const nv = vs.length - 1;
-  return { ...where, fixedAxis, fixedM, sign, uAxis, vAxis, us, vs, nu, nv, first, uFinder: finder(us), vFinder: finder(vs) };
+  return {
+    ...where,
+    fixedAxis,
+    fixedM,
+    sign,
+    uAxis,
+    vAxis,
+    us,
+    vs,
+    nu,
+    nv,
+    first,
+    uFinder: finder(us),
+    vFinder: finder(vs),
+  };
 }
 
 /** u and v axis of a plane across an axis: walls (y or x, z), floor and ceiling (x, y). */
@@ -136,7 +150,15 @@ function roomSurfaces(scene: LightScene, stepM: number): Surface[] {
     const cuts = (axis: number) => openings.flatMap((o) => [o.minM[axis]!, o.maxM[axis]!]);
     const us = gridLines(0, scene.sizeM[uAxis]!, cuts(uAxis), stepM);
     const vs = gridLines(0, scene.sizeM[vAxis]!, cuts(vAxis), stepM);
-    const s = makeSurface({ face, box: -1 }, fixedAxis, high ? scene.sizeM[fixedAxis]! : 0, high ? -1 : 1, us, vs, first);
+    const s = makeSurface(
+      { face, box: -1 },
+      fixedAxis,
+      high ? scene.sizeM[fixedAxis]! : 0,
+      high ? -1 : 1,
+      us,
+      vs,
+      first,
+    );
     surfaces.push(s);
     first += s.nu * s.nv;
   });
@@ -166,7 +188,12 @@ function addBoxSurfaces(scene: LightScene, surfaces: Surface[], stepM: number): 
 }
 
 /** Whether a point lies inside furniture or outside the room. */
-export function isCovered(mesh: Pick<Mesh, 'sizeM' | 'boxBounds' | 'boxCount'>, x: number, y: number, z: number): boolean {
+export function isCovered(
+  mesh: Pick<Mesh, 'sizeM' | 'boxBounds' | 'boxCount'>,
+  x: number,
+  y: number,
+  z: number,
+): boolean {
   const { sizeM, boxBounds: b } = mesh;
   if (x <= 0 || y <= 0 || z <= 0 || x >= sizeM[0] || y >= sizeM[1] || z >= sizeM[2]) return true;
   for (let k = 0; k < mesh.boxCount * 6; k += 6) {
@@ -176,7 +203,14 @@ export function isCovered(mesh: Pick<Mesh, 'sizeM' | 'boxBounds' | 'boxCount'>, 
 }
 
 /** Point (u, v) of a surface, lifted `liftM` off it, into `out`. */
-export function surfacePoint(s: Surface, u: number, v: number, liftM: number, out: Float64Array | number[], at = 0): void {
+export function surfacePoint(
+  s: Surface,
+  u: number,
+  v: number,
+  liftM: number,
+  out: Float64Array | number[],
+  at = 0,
+): void {
   out[at + s.fixedAxis] = s.fixedM + s.sign * liftM;
   out[at + s.uAxis] = u;
   out[at + s.vAxis] = v;

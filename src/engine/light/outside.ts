@@ -158,7 +158,9 @@ export function facadeLx(facade: FacadeWeights, face: number, bins: Float64Array
 // --- glass by angle ----------------------------------------------------------------------------------------------------
 
 const GLASS_STEPS = 512;
-const GLASS_TABLE = Float64Array.from({ length: GLASS_STEPS + 2 }, (_, i) => glazingRatio(Math.min(1, i / GLASS_STEPS)));
+const GLASS_TABLE = Float64Array.from({ length: GLASS_STEPS + 2 }, (_, i) =>
+  glazingRatio(Math.min(1, i / GLASS_STEPS)),
+);
 
 /** `glazingRatio` by linear interpolation (error below 1e-4 for cos > 0.02); 1 for a hole. */
 export function openingRatio(opening: Pick<SceneOpening, 'glazed'>, cosIncidence: number): number {

@@ -5,13 +5,22 @@ import { groupElementLx } from './lampLight.ts';
 import type { Mesh } from './mesh.ts';
 import { buildMesh } from './mesh.ts';
 import type { DirectionMap, FacadeWeights } from './outside.ts';
-import { BINS, buildDirectionMap, faceIndex, facadeLx, facadeWeights, fillOutside, openingRatio, SKY } from './outside.ts';
+import {
+  BINS,
+  buildDirectionMap,
+  facadeLx,
+  facadeWeights,
+  faceIndex,
+  fillOutside,
+  openingRatio,
+  SKY,
+} from './outside.ts';
 import type { LightScene, SceneSensor } from './scene.ts';
 import type { SensorContext, SensorRow } from './sensors.ts';
 import { buildSensorRow, sensorLampLx, sensorPoint, sensorWeighting } from './sensors.ts';
+import { skyPatchVector } from './sky/sky.ts';
 import type { Interreflection } from './solve.ts';
 import { buildInterreflection } from './solve.ts';
-import { skyPatchVector } from './sky/sky.ts';
 import type { SunPoints, SunScratch } from './sunlight.ts';
 import { buildSunPoints, makeSunScratch, sunAtPoint, sunHidden, sunOnFace, traceSun } from './sunlight.ts';
 import type { Transport } from './transport.ts';
@@ -138,7 +147,12 @@ function doorSensorLx(geometry: RoomGeometry, scene: LightScene, row: SensorRow)
 }
 
 /** `closedShare` by opening index: the part of the window's height covered from the top, 0-1. */
-export function buildBlindPart(cells: WindowCells, sensors: SensorPart[], openingCount: number, closedShare: number[]): BlindPart {
+export function buildBlindPart(
+  cells: WindowCells,
+  sensors: SensorPart[],
+  openingCount: number,
+  closedShare: number[],
+): BlindPart {
   const openShare = new Float64Array(cells.rowCount);
   for (let r = 0; r < cells.rowCount; r++) {
     const limit = 1 - (closedShare[cells.openingOfRow[r]!] ?? 0);
@@ -259,4 +273,3 @@ export function enteringLm(geometry: RoomGeometry, scene: LightScene, bins: Floa
   }, 1);
   return area * o.transmittance * facadeLx(geometry.facade, faceIndex(o), bins) * (o.glazed ? DIFFUSE_RATIO : 1);
 }
-

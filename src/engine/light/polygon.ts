@@ -29,14 +29,11 @@ function edgeTerm(
   const dot = ax * bx + ay * by + az * bz;
   if (dot > 0 && s2 < SERIES_MAX_S2) {
     const series =
-      1 +
-      s2 *
-        (1 / 6 +
-          s2 * (3 / 40 + s2 * (5 / 112 + s2 * (35 / 1152 + s2 * (63 / 2816 + s2 * (231 / 13312))))));
+      1 + s2 * (1 / 6 + s2 * (3 / 40 + s2 * (5 / 112 + s2 * (35 / 1152 + s2 * (63 / 2816 + s2 * (231 / 13312))))));
     return series * along;
   }
   if (s2 < 1e-24) return 0;
-  return (acos(dot > 1 ? 1 : dot < -1 ? -1 : dot) / sqrt(s2)) * along;
+  return (acos(dot > 1 ? 1 : Math.max(dot, -1)) / sqrt(s2)) * along;
 }
 
 const corners = new Float64Array(4 * 3);
@@ -104,17 +101,7 @@ export function gridFactors(
     }
   }
   const along = (a: number, b: number): number =>
-    edgeTerm(
-      unit[a]!,
-      unit[a + 1]!,
-      unit[a + 2]!,
-      unit[b]!,
-      unit[b + 1]!,
-      unit[b + 2]!,
-      nuComp,
-      nvComp,
-      nwComp,
-    );
+    edgeTerm(unit[a]!, unit[a + 1]!, unit[a + 2]!, unit[b]!, unit[b + 1]!, unit[b + 2]!, nuComp, nvComp, nwComp);
   for (let i = 0; i < nu; i++) lower[i] = along(i * 3, (i + 1) * 3);
   for (let j = 0; j < nv; j++) {
     const row = j * columns;

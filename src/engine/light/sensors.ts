@@ -8,8 +8,7 @@ import type { Weighting } from './lampLight.ts';
 import { lampAtPoint } from './lampLight.ts';
 import type { Mesh } from './mesh.ts';
 import type { DirectionMap } from './outside.ts';
-import { GROUND_BIN, openingRatio, outsideBin, REVEAL_BIN } from './outside.ts';
-import { BINS } from './outside.ts';
+import { BINS, GROUND_BIN, openingRatio, outsideBin, REVEAL_BIN } from './outside.ts';
 import { gridFactors } from './polygon.ts';
 import type { LightScene, SceneSensor } from './scene.ts';
 import type { Interreflection } from './solve.ts';
@@ -50,10 +49,7 @@ export interface SensorContext {
 
 export function sensorPoint(sensor: SceneSensor, scene: LightScene): [number, number, number] {
   const at = (axis: 0 | 1 | 2) =>
-    Math.min(
-      scene.sizeM[axis] - 1e-6,
-      Math.max(1e-6, sensor.positionM[axis] + sensor.normal[axis] * LIFT_M),
-    );
+    Math.min(scene.sizeM[axis] - 1e-6, Math.max(1e-6, sensor.positionM[axis] + sensor.normal[axis] * LIFT_M));
   return [at(0), at(1), at(2)];
 }
 
@@ -175,7 +171,15 @@ function photometerView(c: SensorContext, sensor: SceneSensor, p: [number, numbe
 }
 
 /** Adds a ray that left through a window at `hit`, weighing `weight` (lx per cd/m2 without glass). */
-function windowRay(c: SensorContext, index: number, x: number, y: number, z: number, weight: number, row: SensorRow): void {
+function windowRay(
+  c: SensorContext,
+  index: number,
+  x: number,
+  y: number,
+  z: number,
+  weight: number,
+  row: SensorRow,
+): void {
   const g = c.cells.grids.find((grid) => grid.opening === index)!;
   const opening = c.scene.openings[index]!;
   const { fixedAxis, uAxis, vAxis, us, vs, nu, nv } = g.grid;
@@ -254,7 +258,13 @@ export function buildSensorRow(c: SensorContext, sensor: SceneSensor): SensorRow
 }
 
 /** Full light of a lamp group on a sensor, lx. */
-export function sensorLampLx(c: SensorContext, sensor: SceneSensor, row: SensorRow, group: number, elementLx: Float64Array): number {
+export function sensorLampLx(
+  c: SensorContext,
+  sensor: SceneSensor,
+  row: SensorRow,
+  group: number,
+  elementLx: Float64Array,
+): number {
   const p = sensorPoint(sensor, c.scene);
   const weigh = sensorWeighting(sensor);
   let lx = 0;

@@ -154,7 +154,7 @@ export function sunAtPoint(
   const e = traceElement(mesh, p[0], p[1], p[2], sun[0], sun[1], sun[2]);
   const index = mesh.opening[e]!;
   const opening = scene.openings[index];
-  if (!opening || opening.kind !== 'window') return 0;
+  if (opening?.kind !== 'window') return 0;
   const g = cells.grids.find((grid) => grid.opening === index)!;
   const cosine = sunOnFace(g.face, sun);
   if (cosine <= 1e-6) return 0;

@@ -35,14 +35,14 @@ function nearestBoxSide(
   for (let k = 0; k < end; k += 6) {
     const za = (b[k + 2]! - oz) * iz;
     const zb = (b[k + 5]! - oz) * iz;
-    let near = za < zb ? za : zb;
-    let out = za < zb ? zb : za;
+    let near = Math.min(za, zb);
+    let out = Math.max(za, zb);
     if (near >= bestT || out <= SELF_M) continue;
     let axis = 2;
     const xa = (b[k]! - ox) * ix;
     const xb = (b[k + 3]! - ox) * ix;
-    const xn = xa < xb ? xa : xb;
-    const xf = xa < xb ? xb : xa;
+    const xn = Math.min(xa, xb);
+    const xf = Math.max(xa, xb);
     if (xn > near) {
       near = xn;
       axis = 0;
@@ -51,8 +51,8 @@ function nearestBoxSide(
     if (near > out) continue;
     const ya = (b[k + 1]! - oy) * iy;
     const yb = (b[k + 4]! - oy) * iy;
-    const yn = ya < yb ? ya : yb;
-    const yf = ya < yb ? yb : ya;
+    const yn = Math.min(ya, yb);
+    const yf = Math.max(ya, yb);
     if (yn > near) {
       near = yn;
       axis = 1;
@@ -70,7 +70,15 @@ function nearestBoxSide(
 }
 
 /** Element met by a ray from a point inside the room (or on its faces). Direction need not be a unit vector. */
-export function traceElement(mesh: Mesh, ox: number, oy: number, oz: number, rx: number, ry: number, rz: number): number {
+export function traceElement(
+  mesh: Mesh,
+  ox: number,
+  oy: number,
+  oz: number,
+  rx: number,
+  ry: number,
+  rz: number,
+): number {
   const dx = steady(rx);
   const dy = steady(ry);
   const dz = steady(rz);
@@ -112,15 +120,7 @@ export function traceElement(mesh: Mesh, ox: number, oy: number, oz: number, rx:
 }
 
 /** Whether furniture stands between two points of the room. */
-export function isBlocked(
-  mesh: Mesh,
-  ax: number,
-  ay: number,
-  az: number,
-  bx: number,
-  by: number,
-  bz: number,
-): boolean {
+export function isBlocked(mesh: Mesh, ax: number, ay: number, az: number, bx: number, by: number, bz: number): boolean {
   if (mesh.boxCount === 0 || (az >= mesh.boxTopM && bz >= mesh.boxTopM)) return false;
   const dx = steady(bx - ax);
   const dy = steady(by - ay);

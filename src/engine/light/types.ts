@@ -1,4 +1,7 @@
-import type { CeilingReadings, FaceId, Tick, Vector3 } from '../types.ts';
+import type { CeilingReadings, FaceId, Site, Tick, Vector3 } from '../types.ts';
+import type { Columns, PictureGrid } from './field.ts';
+import type { SceneParts } from './memory.ts';
+import type { LightScene } from './scene.ts';
 
 /** Sun and sky at one instant. */
 export interface SkySample {
@@ -19,8 +22,15 @@ export interface LightState {
 
 /** Derived from room, site, setup; never part of the state. */
 export interface LightTables {
-  /** Full light of each lamp row, and of each open door, on the sensors (photometers, desk points), lx. */
+  /** Full light of each lamp row on the sensors (inner and window photometer, then desk points), lx. */
   rowLx: { inner: number[]; window: number[] };
+  /** The same for each door when open, in the room's order of doors. */
+  doors: { doorId: string; lx: number[] }[];
+  site: Site;
+  scene: LightScene;
+  parts: SceneParts;
+  /** What the picture needs, made when it is first asked for. */
+  picture: { grid: PictureGrid; columns: Columns } | null;
 }
 
 /** Elements of one surface of the room for the picture: a grid of nu x nv cells spanned by u and v. */

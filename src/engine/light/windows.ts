@@ -122,7 +122,15 @@ export function buildCells(scene: LightScene, kind: SceneOpening['kind'], refine
 }
 
 /** Whether any corner of the grid's rectangle lies in front of a plane; else no cell can be seen. */
-export function gridInFront(g: PlaneGrid, px: number, py: number, pz: number, nx: number, ny: number, nz: number): boolean {
+export function gridInFront(
+  g: PlaneGrid,
+  px: number,
+  py: number,
+  pz: number,
+  nx: number,
+  ny: number,
+  nz: number,
+): boolean {
   const n = [nx, ny, nz];
   const p = [px, py, pz];
   const w = (g.fixedM - p[g.fixedAxis]!) * n[g.fixedAxis]!;
