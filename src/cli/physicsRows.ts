@@ -2,9 +2,10 @@
 import { heatRows } from '../engine/heat/rows.ts';
 import { lightRows } from '../engine/light/rows.ts';
 import type { RowFunctions } from '../engine/rowInputs.ts';
+import { controlRows } from './controlRows.ts';
 
 /** The folders that answer; no quantity may appear twice (tests/reference/physics.test.ts). */
-export const ROW_SOURCES: readonly RowFunctions[] = [heatRows, lightRows];
+export const ROW_SOURCES: readonly RowFunctions[] = [heatRows, lightRows, controlRows];
 
 export const PHYSICS_ROWS: RowFunctions = Object.assign({}, ...ROW_SOURCES);
 
