@@ -56,6 +56,8 @@ function placeFoot(phase: number, stride: number, scale: number, out: Pose, foot
   const heel = phase < STANCE_SHARE + 0.1 ? smooth(leaving) : smooth(1 - ramp(phase, STANCE_SHARE + 0.1, 0.22));
   const swing = bump(ramp(phase, STANCE_SHARE, 1 - STANCE_SHARE));
   const size = stride / (0.39 * scale);
+  // The rising heel rolls over the toes and takes the ankle forward.
+  out[foot + 1] = out[foot + 1]! + 0.085 * heel * size * scale;
   out[foot + 2] = out[foot + 2]! + (0.075 * heel + 0.035 * swing) * size * scale;
   // Toes down while leaving, up just before landing.
   out[foot + 3] = (0.62 * heel - 0.22 * bump(ramp(phase < 0.5 ? phase + 1 : phase, 0.88, 0.22))) * Math.min(size, 1.2);

@@ -79,12 +79,11 @@ export function seatShareAt(person: PersonState, t: number): number {
 
 function addSeat(person: PersonState, t: number, scale: number, out: Pose): number {
   const seat = seatShareAt(person, t);
-  const moving = bump(ramp(t, person.seatStartTick, person.seatTicks)) * Math.abs(person.seatTo - person.seatFrom);
   out[HIP] = 0;
   out[HIP + 1] = -HIP_BACK_M * seat;
   out[HIP + 2] = HIP_STANDING_M * scale * (1 - seat) + HIP_SEATED_M * seat;
   out[LEAN] = 0;
-  out[LEAN + 1] = SEATED_LEAN * seat + RISE_LEAN * moving;
+  out[LEAN + 1] = SEATED_LEAN * seat + RISE_LEAN * bump(seat);
   out[TWIST] = 0;
   out[SWEEP] = 0;
   out[SWEEP + 1] = 0;
