@@ -37,8 +37,8 @@ export function buildChain(model: DetectorModel): Chain {
     section(coefficients, at, 0, 1, 1 / (2 * PI * cornerHz));
     at += 3;
   }
-  const chain = { count, coefficients, uvPerW: model.responsivityVPerW * 1e6, inputNoiseUv: 0 };
-  chain.inputNoiseUv = model.noiseUv / noiseGain(chain);
+  const chain = { count, coefficients, uvPerW: model.responsivityVPerW * 1e6, noiseGain: 0 };
+  chain.noiseGain = noiseGain(chain);
   return chain;
 }
 

@@ -57,8 +57,8 @@ function facet(model: DetectorModel, ring: number, bearingDeg: number): Facet {
  */
 export function lensFacets(model: DetectorModel): Facet[] {
   return model.rings.flatMap((ring, index) => {
-    if (ring.facets % CHANNELS !== 0 || ring.staggerPitch < 0 || ring.staggerPitch >= 1) {
-      throw new RangeError(`rings[${index}]: facets must be a multiple of 4 and staggerPitch in [0, 1)`);
+    if (ring.facets % CHANNELS !== 0 || ring.staggerPitch < 0 || ring.staggerPitch > 1) {
+      throw new RangeError(`rings[${index}]: facets must be a multiple of 4 and staggerPitch from 0 to 1`);
     }
     const pitchDeg = 360 / ring.facets;
     return Array.from({ length: ring.facets }, (_, k) => facet(model, index, (k + ring.staggerPitch) * pitchDeg));

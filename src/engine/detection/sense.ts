@@ -3,7 +3,7 @@
  * Sensing never asks what the controller does with a pulse.
  */
 import { canonicalJson } from '../digest.ts';
-import { cos, exp, sin } from '../math.ts';
+import { cos, exp, hypot2, sin } from '../math.ts';
 import { hash32 } from '../random.ts';
 import type { BodyBuffer, DetectorModel, Pulse, RoomSpec, Setup } from '../types.ts';
 import { degToRad, SUB_STEPS, TICK_S } from '../units.ts';
@@ -52,8 +52,7 @@ export function buildMovementTables(
     scene: bakeScene(room, setup, surroundings, turnSin, turnCos),
     surroundings,
     chain,
-    inputNoiseUv:
-      (Math.sqrt(model.noiseUv * model.noiseUv + draughtUv * draughtUv) * chain.inputNoiseUv) / model.noiseUv,
+    inputNoiseUv: hypot2(model.noiseUv, draughtUv) / chain.noiseGain,
     turnSin,
     turnCos,
     mountTurnDeg: setup.mount.turnDeg,

@@ -93,8 +93,8 @@ export interface Chain {
   coefficients: Float64Array;
   /** µV at the chain's input per W of flux. */
   uvPerW: number;
-  /** Standard deviation of the white noise at the input that gives the model's noise at the output, µV. */
-  inputNoiseUv: number;
+  /** Output over input standard deviation of white noise; no unit. */
+  noiseGain: number;
 }
 
 /** Derived from detector, mount, room; never part of the state. */

@@ -1,0 +1,129 @@
+/** Ranges as diameters, measured in the laboratory of rangeLab.ts: across, toward, seated. */
+import type { DetectorModel } from '../engine/types.ts';
+import {
+  createLab,
+  type Lab,
+  type LabConditions,
+  labPerson,
+  movePeople,
+  placeAt,
+  startWatch,
+  switchOnAtS,
+  watchFor,
+} from './rangeLab.ts';
+
+/** Bearings tried at each radius. Assumed: 15 degrees apart and shifted at random; more changes a range by under a step. */
+const BEARINGS = 24;
+/** Share of attempts that must trigger. Source: the stated definition of a range. */
+const NEEDED_SHARE = 0.9;
+/** Radii tried, m. */
+const WALK_STEP_M = 1;
+const SEAT_STEP_M = 0.5;
+const FURTHEST_M = 22;
+/** Length of a crossing walk, centred on the radius, m, and where a walk toward the detector begins. */
+const CROSSING_M = 3;
+const TOWARD_FROM_M = 15;
+
+export type Movement = 'walkingAcross' | 'walkingToward' | 'seated';
+export const MOVEMENTS: readonly Movement[] = ['walkingAcross', 'walkingToward', 'seated'];
+
+export interface RangeQuestion {
+  model: DetectorModel;
+  mountingHeightM: number;
+  roomTemperatureC: number;
+  movement: Movement;
+  speedMps?: number;
+}
+
+/** Golden-ratio sequence: shifts of the bearings that never repeat and need no generator. Source: Weyl sequence. */
+function shift(k: number): number {
+  return (k * 0.6180339887498949) % 1;
+}
+
+function bearingDeg(attempt: number, row: number): number {
+  return ((attempt + shift(attempt + 7 * row)) * 360) / BEARINGS;
+}
+
+/** Whether a walk across at this radius and bearing switches on. */
+export function crossingTriggers(lab: Lab, radiusM: number, bearing: number, speedMps: number, seed: number): boolean {
+  const half = seed % 2 === 0 ? CROSSING_M / 2 : -CROSSING_M / 2;
+  const plan = [{ act: 'walk' as const, toM: placeAt(lab, radiusM, bearing, half), speedMps }];
+  const heading = bearing + (half > 0 ? 90 : 270);
+  const watch = startWatch(lab, [labPerson(lab, placeAt(lab, radiusM, bearing, -half), plan, heading)], seed);
+  return switchOnAtS(watchFor(watch, CROSSING_M / speedMps + 1, 'switchOn')) !== null;
+}
+
+/** Distance at which a walk straight toward the detector first meets the rule, m; 0: never. */
+export function towardM(lab: Lab, bearing: number, speedMps: number, level: 'switchOn' | 'hold', seed: number): number {
+  const plan = [{ act: 'walk' as const, toM: lab.centreM, speedMps }];
+  const start = labPerson(lab, placeAt(lab, TOWARD_FROM_M, bearing), plan, bearing + 180);
+  const pulses = watchFor(startWatch(lab, [start], seed), TOWARD_FROM_M / speedMps, level);
+  const atS = level === 'hold' ? (pulses[0]?.atS ?? null) : switchOnAtS(pulses);
+  return atS === null ? 0 : Math.max(0, TOWARD_FROM_M - speedMps * atS);
+}
+
+export type SeatedGesture = 'reach' | 'lean' | 'type';
+
+/** Whether one gesture of a seated person gives a hold pulse. */
+export function gestureHolds(
+  lab: Lab,
+  radiusM: number,
+  bearing: number,
+  headingDeg: number,
+  kind: SeatedGesture,
+  seed: number,
+): boolean {
+  // The next gesture of the plan's own is years away.
+  const plan = [{ act: kind, headingDeg, gestureEveryS: 1e9 }];
+  const watch = startWatch(lab, [labPerson(lab, placeAt(lab, radiusM, bearing), plan, headingDeg)], seed);
+  for (; watch.tick < 40; watch.tick++) movePeople(watch);
+  const ticks = kind === 'reach' ? 20 : kind === 'lean' ? 30 : 14;
+  watch.people[0]!.gesture = { kind, startTick: watch.tick + 10, ticks, side: seed % 3 === 0 ? -1 : 1 };
+  return watchFor(watch, ticks / 10 + 2.5, 'hold').length > 0;
+}
+
+/** Largest radius, in steps, up to which at least 90 % of attempts trigger at every step. */
+function radiusWhere(stepM: number, triggers: (radiusM: number, attempt: number, row: number) => boolean): number {
+  let radius = 0;
+  for (let row = 1; row * stepM <= FURTHEST_M; row++) {
+    let missed = 0;
+    const mayMiss = Math.floor(BEARINGS * (1 - NEEDED_SHARE) + 1e-9);
+    for (let attempt = 0; attempt < BEARINGS && missed <= mayMiss; attempt++) {
+      if (!triggers(row * stepM, attempt, row)) missed++;
+    }
+    if (missed > mayMiss) break;
+    radius = row * stepM;
+  }
+  return radius;
+}
+
+function median(values: number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length / 2;
+  return (sorted[Math.floor(middle - 0.5)]! + sorted[Math.floor(middle)]!) / 2;
+}
+
+function labFor(q: LabConditions): Lab {
+  return createLab({ model: q.model, mountingHeightM: q.mountingHeightM, roomTemperatureC: q.roomTemperatureC });
+}
+
+/** Diameter, m, as the reference rows define it. */
+export function detectionRangeM(q: RangeQuestion): number {
+  const lab = labFor(q);
+  const speed = q.speedMps ?? 1;
+  switch (q.movement) {
+    case 'walkingAcross':
+      return 2 * radiusWhere(WALK_STEP_M, (r, k, row) => crossingTriggers(lab, r, bearingDeg(k, row), speed, k));
+    case 'walkingToward': {
+      const runs = Array.from({ length: BEARINGS }, (_, k) => towardM(lab, bearingDeg(k, 0), speed, 'switchOn', k));
+      return 2 * median(runs);
+    }
+    case 'seated':
+      return (
+        2 *
+        radiusWhere(SEAT_STEP_M, (r, k, row) =>
+          gestureHolds(lab, r, bearingDeg(k, row), 360 * shift(3 * k + row), 'reach', k),
+        )
+      );
+  }
+}
