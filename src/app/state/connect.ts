@@ -1,13 +1,15 @@
-/** The one place that knows how the page reaches its worker. */
-import type { FromWorker, ToWorker } from '../../host/messages.ts';
-import { createFakeClient } from '../../../tests/app/fakeClient.ts';
+/** The one place that knows which worker the page talks to: a file of the site, or one inlined into the single page. */
+import { type Client, connect, type WorkerLike } from '../../host/client.ts';
 
-export interface RoomClient {
-  send(message: ToWorker): void;
-  close(): void;
-}
+declare const __ONE_FILE__: boolean;
 
-/** Opens the worker. `fail` gets a sentence when it dies. */
-export function connect(receive: (message: FromWorker) => void, _fail: (sentence: string) => void): RoomClient {
-  return createFakeClient(receive);
+/** Opens the worker. In the single-file page its code comes as a blob, as files may not start workers. */
+export async function openWorker(): Promise<Client> {
+  if (__ONE_FILE__) {
+    const { default: InlineWorker } = await import('../../host/worker.ts?worker&inline');
+    return connect(() => new InlineWorker() as unknown as WorkerLike);
+  }
+  return connect(
+    () => new Worker(new URL('../../host/worker.ts', import.meta.url), { type: 'module' }) as unknown as WorkerLike,
+  );
 }

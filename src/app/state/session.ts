@@ -1,7 +1,9 @@
 /** Glue between worker and page: messages in become `live`, `record` and store; acts go out. Keeps no physics and no time. */
+import { en } from '../../report/text/en.ts';
 import type { FromWorker, ToWorker } from '../../host/messages.ts';
 import type { Input, OutputId, Scenario, Tick } from '../../engine/types.ts';
-import { connect, type RoomClient } from './connect.ts';
+import type { Client } from '../../host/client.ts';
+import { openWorker } from './connect.ts';
 import { invalidateLive, live } from './live.ts';
 import { addEvents, addSeries, clearRecord, cutRecord } from './record.ts';
 import { readSave, writePosition, writeRecording, type Saved } from './saves.ts';
@@ -17,7 +19,10 @@ const MARKS_KEPT = 400;
 
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
-let client: RoomClient | null = null;
+let client: Client | null = null;
+let opening: Promise<void> | null = null;
+/** Messages meant for a worker that is not there yet. */
+const unsent: ToWorker[] = [];
 let lastStoreMs = 0;
 let lastExplainMs = 0;
 let trailing: ReturnType<typeof setTimeout> | null = null;
@@ -27,12 +32,13 @@ let explainedTick = -1;
 let wantSight = false;
 
 export function send(message: ToWorker): void {
-  client?.send(message);
+  if (client) client.send(message);
+  else unsent.push(message);
 }
 
 /** Loads a story: the saved run of it when there is one and no other instant is asked for. */
 export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: boolean } = {}): void {
-  client ??= openClient();
+  opening ??= openClient();
   clearRecord();
   clearUndo();
   Object.assign(live, { frame: null, previousFrame: null, field: null, sightCells: [], marks: [] });
@@ -45,6 +51,7 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
   setApp((s) => ({
     ...EMPTY_RUN,
     scenario,
+    speed: scenario.speed,
     readiness: 'loading',
     screen: atTick ? 'main' : 'opening',
     theme: atTick ? s.theme : 'opening',
@@ -60,9 +67,11 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
   if (wantSight) send({ type: 'wantSightMap', wanted: true });
 }
 
-function openClient(): RoomClient {
-  const opened = connect(receive, (sentence) => setApp({ readiness: 'failed', notice: sentence }));
-  return opened;
+async function openClient(): Promise<void> {
+  const opened = await openWorker();
+  opened.onMessage(receive);
+  client = opened;
+  for (const message of unsent.splice(0)) opened.send(message);
 }
 
 /** Does something to the room at the shown instant, and remembers how to take it back. */
@@ -126,7 +135,7 @@ function receive(message: FromWorker): void {
       if (message.requestId >= awaited) awaited = 0;
       return;
     case 'recording':
-      if (!writeRecording(message.recording)) setApp({ notice: STORAGE_NOTICE });
+      if (!writeRecording(message.recording)) setApp({ notice: en.notices.storage });
       return;
     case 'refused':
       setApp({ notice: message.sentence });
@@ -137,8 +146,6 @@ function receive(message: FromWorker): void {
   }
 }
 
-/** Said once when the browser lets nothing be stored. */
-export const STORAGE_NOTICE = 'storage';
 
 let recordDirty = false;
 
@@ -184,7 +191,7 @@ function flushStore(): void {
   const frame = live.frame;
   setApp((s) => ({
     ...(pendingStatus ? { status: pendingStatus } : {}),
-    ...(frame ? { shownTick: frame.tick } : {}),
+    ...(frame ? { shownTick: frame.tick, frameSerial: s.frameSerial + 1 } : {}),
     ...(recordDirty ? { recordVersion: s.recordVersion + 1 } : {}),
     ...(frame && s.screen === 'main' ? { theme: frame.sun.altitudeDeg > NIGHT_BELOW_DEG ? 'day' : 'night' } : {}),
   }));

@@ -1,8 +1,10 @@
 /** The slow road: states, rounded readouts, choices. Written on events and at most ten times a second. */
 import { create } from 'zustand';
+import type { Frame } from '../../engine/frame.ts';
 import type { RunStatus } from '../../host/messages.ts';
 import type { Explanation } from '../../engine/trace.ts';
 import type { ControllerSettings, OutputId, PointM, Scenario, Setup, Tick } from '../../engine/types.ts';
+import { live } from './live.ts';
 
 export type Overlay = 'none' | 'sight' | 'light';
 export type View = 'room' | 'plan' | 'words';
@@ -33,14 +35,20 @@ export interface AppState {
   readiness: 'loading' | 'ready' | 'failed';
   progress: { stage: 'lens' | 'light' | 'replay'; share: number } | null;
   status: RunStatus;
+  /** Speed chosen for Run; `status.speedAsked` is what runs. */
+  speed: number;
   /** Tick of the instant that everything on screen speaks about. */
   shownTick: Tick;
+  /** Rises with every frame that reached the store, also when the tick is the same. */
+  frameSerial: number;
   settings: ControllerSettings | null;
   setup: Setup | null;
   /** Rises when events or series were added or cut; the data are in `record.ts`. */
   recordVersion: number;
   branches: BranchView[];
   selection: Selection;
+  /** Output that the Reason Card speaks about while a Stand-in is selected. */
+  lastOutput: OutputId;
   overlay: Overlay;
   view: View;
   station: Station;
@@ -66,12 +74,15 @@ export const useApp = create<AppState>()(() => ({
   readiness: 'loading',
   progress: null,
   status: START_STATUS,
+  speed: 1,
   shownTick: 0,
+  frameSerial: 0,
   settings: null,
   setup: null,
   recordVersion: 0,
   branches: [],
   selection: { kind: 'output', output: 'innerRow' },
+  lastOutput: 'innerRow',
   overlay: 'none',
   view: 'room',
   station: 'corner',
@@ -102,11 +113,11 @@ export const EMPTY_RUN = {
 };
 
 export function selectOutput(output: OutputId): void {
-  setApp({ selection: { kind: 'output', output } });
+  setApp({ selection: { kind: 'output', output }, lastOutput: output });
 }
 
 export function selectPerson(personId: string): void {
-  setApp({ selection: { kind: 'person', personId } });
+  setApp({ selection: { kind: 'person', personId }, panel: 'people' });
 }
 
 const lossesMs: number[] = [];
@@ -116,4 +127,9 @@ export function noteContextLoss(nowMs: number): void {
   lossesMs.push(nowMs);
   const recent = lossesMs.filter((t) => nowMs - t < 60_000);
   if (recent.length >= 2) setApp({ noRoomView: 'contextLost', view: 'plan' });
+}
+
+/** Reads a value out of the shown frame; the component renders only when that value changes. Give primitives. */
+export function useShown<T>(read: (frame: Frame) => T, otherwise: T): T {
+  return useApp(() => (live.frame ? read(live.frame) : otherwise));
 }

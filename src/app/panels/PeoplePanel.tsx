@@ -1,0 +1,157 @@
+/** Stand-ins: who is there, where, doing what; and everything that can be asked of them. */
+import { en } from '../../report/text/en.ts';
+import { clockAt, metres } from '../../report/text/format.ts';
+import { actName } from '../../report/text/names.ts';
+import type { PointM } from '../../engine/types.ts';
+import {
+  addPerson,
+  givePlan,
+  leave,
+  MOST_PEOPLE,
+  placePerson,
+  removePerson,
+  sitAnd,
+} from '../state/acts.ts';
+import { live } from '../state/live.ts';
+import { type FloorTool, selectPerson, setApp, useApp, useShown } from '../state/store.ts';
+import styles from './PeoplePanel.module.css';
+import ui from './ui.module.css';
+import { WalkLine } from './WalkLine.tsx';
+
+/** A step of the arrow keys, m. Source: the product's own keyboard table. */
+const NUDGE_M = 0.25;
+
+const ARROWS: Record<string, PointM> = {
+  ArrowLeft: [-NUDGE_M, 0],
+  ArrowRight: [NUDGE_M, 0],
+  ArrowUp: [0, NUDGE_M],
+  ArrowDown: [0, -NUDGE_M],
+};
+
+/** Moves the chosen Stand-in by an arrow key; true when the key was one. */
+export function nudgePerson(personId: string, key: string): boolean {
+  const by = ARROWS[key];
+  const person = live.frame?.people.find((p) => p.id === personId);
+  if (!by || !person) return false;
+  placePerson(personId, [person.atM[0] + by[0], person.atM[1] + by[1]]);
+  return true;
+}
+
+function PersonRow({ id }: { id: string }) {
+  const chosen = useApp((s) => s.selection.kind === 'person' && s.selection.personId === id);
+  const act = useShown((f) => {
+    const person = f.people.find((p) => p.id === id);
+    return person ? (person.present ? actName[person.act] : actName.outside) : '';
+  }, '');
+  const place = useShown((f) => {
+    const person = f.people.find((p) => p.id === id);
+    return person?.present ? `${metres(Math.round(person.atM[0] * 10) / 10)}, ${metres(Math.round(person.atM[1] * 10) / 10)}` : '';
+  }, '');
+  return (
+    <li>
+      <button
+        type="button"
+        className={styles.person}
+        aria-pressed={chosen}
+        onClick={() => selectPerson(id)}
+        onKeyDown={(e) => {
+          if (nudgePerson(id, e.key)) e.preventDefault();
+        }}
+      >
+        <span className={styles.letter}>{id}</span>
+        <span>{act}</span>
+        <span className={styles.place}>{place}</span>
+      </button>
+    </li>
+  );
+}
+
+function setTool(tool: FloorTool): void {
+  setApp({ floorTool: tool });
+}
+
+function Acts({ id }: { id: string }) {
+  const tool = useApp((s) => s.floorTool);
+  const mine = tool.kind !== 'none' && tool.personId === id ? tool.kind : 'none';
+  const toggle = (kind: 'place' | 'walk') => () => setTool(mine === kind ? { kind: 'none' } : { kind, personId: id });
+  return (
+    <div className={styles.acts}>
+      <button type="button" className={ui.plain} aria-pressed={mine === 'place'} onClick={toggle('place')}>
+        {en.people.place}
+      </button>
+      <button type="button" className={ui.plain} aria-pressed={mine === 'walk'} onClick={toggle('walk')}>
+        {en.people.walkHere}
+      </button>
+      <button
+        type="button"
+        className={ui.plain}
+        aria-pressed={mine === 'line'}
+        onClick={() => setTool(mine === 'line' ? { kind: 'none' } : { kind: 'line', personId: id, pointsM: [] })}
+      >
+        {en.people.walkLine}
+      </button>
+      <button type="button" className={ui.plain} onClick={() => sitAnd(id, 'type')}>
+        {en.people.sitType}
+      </button>
+      <button type="button" className={ui.plain} onClick={() => sitAnd(id, 'sitStill')}>
+        {en.people.sitStill}
+      </button>
+      <button type="button" className={ui.plain} onClick={() => sitAnd(id, 'read')}>
+        {en.people.read}
+      </button>
+      <button type="button" className={ui.plain} onClick={() => givePlan(id, [{ act: 'stand' }])}>
+        {en.people.stand}
+      </button>
+      <button type="button" className={ui.plain} onClick={() => leave(id)}>
+        {en.people.leave}
+      </button>
+      <button
+        type="button"
+        className={ui.plain}
+        onClick={() => {
+          removePerson(id);
+          setApp({ floorTool: { kind: 'none' }, selection: { kind: 'output', output: 'innerRow' } });
+        }}
+      >
+        {en.people.remove(id)}
+      </button>
+    </div>
+  );
+}
+
+export function PeoplePanel() {
+  const letters = useShown((f) => f.people.map((p) => p.id).join(''), '');
+  const selected = useApp((s) => (s.selection.kind === 'person' ? s.selection.personId : null));
+  const tool = useApp((s) => s.floorTool);
+  const chosen = selected !== null && letters.includes(selected) ? selected : null;
+  const full = letters.length >= MOST_PEOPLE;
+  return (
+    <section aria-label={en.people.region}>
+      {letters === '' && <p className={ui.note}>{en.people.none}</p>}
+      <ul className={styles.list}>
+        {[...letters].map((id) => (
+          <PersonRow key={id} id={id} />
+        ))}
+      </ul>
+      {chosen && <Acts id={chosen} />}
+      {tool.kind === 'line' && tool.personId === chosen && <WalkLine personId={tool.personId} pointsM={tool.pointsM} />}
+      <button
+        type="button"
+        className={ui.link}
+        disabled={full}
+        onClick={() => {
+          const id = addPerson();
+          if (id) selectPerson(id);
+        }}
+      >
+        <span>{en.people.add}</span>
+      </button>
+      {full && <p className={ui.note}>{en.people.limit}</p>}
+    </section>
+  );
+}
+
+/** Clock at which a Walk Line that begins now gets somewhere. */
+export function arrivalClock(afterS: number, shownTick: number, start: { localDate: string; localTime: string }): string {
+  return clockAt(shownTick + Math.round(afterS * 10), start);
+}

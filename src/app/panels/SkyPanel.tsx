@@ -1,0 +1,106 @@
+/** The sun's hour and date, and the sky: the Sun Rail's twin, without dragging. */
+import { useEffect, useRef, useState } from 'react';
+import { en } from '../../report/text/en.ts';
+import { dayMonth, hourMinute, shiftDate } from '../../report/text/format.ts';
+import { skyName } from '../../report/text/names.ts';
+import type { SkyCondition } from '../../engine/types.ts';
+import { moveSunTo, setSky, sunBackToClock, sunLocalS } from '../state/acts.ts';
+import { useApp, useShown } from '../state/store.ts';
+import { Stepper, WordChoice } from './ui.tsx';
+import ui from './ui.module.css';
+import styles from './RoomPanel.module.css';
+
+const SKIES = (Object.keys(skyName) as SkyCondition[]).map((value) => ({ value, text: skyName[value] }));
+
+/** Acts while a slider moves, ms apart: each is an input of the run. Assumed: four a second look like dragging. */
+const DRAG_EVERY_MS = 250;
+
+/** Sends the sun's hour at most four times a second while a gesture lasts, and its end always. */
+export function useSunDrag(): { previewS: number | null; move: (s: number) => void; end: () => void } {
+  const [previewS, setPreview] = useState<number | null>(null);
+  const lastMs = useRef(0);
+  const wanted = useRef<number | null>(null);
+  const move = (s: number): void => {
+    wanted.current = s;
+    setPreview(s);
+    if (performance.now() - lastMs.current < DRAG_EVERY_MS) return;
+    lastMs.current = performance.now();
+    moveSunTo(s, null, false);
+  };
+  const end = (): void => {
+    if (wanted.current !== null) moveSunTo(wanted.current, null, true);
+    wanted.current = null;
+    setPreview(null);
+  };
+  return { previewS, move, end };
+}
+
+const FIVE_MIN_S = 300;
+
+export function SkyPanel() {
+  const shownS = useShown((f) => Math.round(f.sun.localS / 60) * 60, 0);
+  const sky = useApp((s) => s.setup?.sky ?? s.scenario?.sky ?? 'clear');
+  const date = useApp((s) => s.setup?.sunLocalDate ?? s.scenario?.start.localDate ?? '');
+  const shifted = useApp((s) => s.setup !== null && (s.setup.sunShiftS !== 0 || s.setup.sunLocalDate !== s.scenario?.start.localDate));
+  const drag = useSunDrag();
+  const hour = drag.previewS ?? shownS;
+  const stepHour = (s: number): void => moveSunTo((((sunLocalS() + s) % 86_400) + 86_400) % 86_400, null, true);
+  const stepDate = (days: number): void => moveSunTo(sunLocalS(), shiftDate(date, days), true);
+  return (
+    <section aria-label={en.sky.region}>
+      <HourSlider hour={hour} drag={drag} />
+      <div className={styles.line}>
+        <span>{en.sky.hour}</span>
+        <Stepper label={en.sky.hour} value={hourMinute(hour)} less={() => stepHour(-FIVE_MIN_S)} more={() => stepHour(FIVE_MIN_S)} />
+      </div>
+      <div className={styles.line}>
+        <span>{en.sky.date}</span>
+        <button type="button" className={ui.soft} aria-label={en.sky.monthBefore} onClick={() => stepDate(-30)}>
+          −30
+        </button>
+        <Stepper label={en.sky.date} value={dayMonth(date)} less={() => stepDate(-1)} more={() => stepDate(1)} />
+        <button type="button" className={ui.soft} aria-label={en.sky.monthAfter} onClick={() => stepDate(30)}>
+          +30
+        </button>
+      </div>
+      <WordChoice label={en.sky.sky} options={SKIES} chosen={sky} choose={setSky} className={ui.row} />
+      {shifted && (
+        <p className={ui.note}>
+          {en.sky.shifted}{' '}
+          <button type="button" className={ui.link} onClick={sunBackToClock}>
+            <span>{en.sky.withClock}</span>
+          </button>
+        </p>
+      )}
+    </section>
+  );
+}
+
+function HourSlider({ hour, drag }: { hour: number; drag: ReturnType<typeof useSunDrag> }) {
+  const box = useRef<HTMLInputElement>(null);
+  const endDrag = drag.end;
+  const end = useRef(endDrag);
+  end.current = endDrag;
+  useEffect(() => {
+    const input = box.current;
+    if (!input) return;
+    // React's onChange is the native input event; the native change event is the end of the gesture.
+    const done = (): void => end.current();
+    input.addEventListener('change', done);
+    return () => input.removeEventListener('change', done);
+  }, []);
+  return (
+    <input
+      ref={box}
+      type="range"
+      className={ui.range}
+      min={0}
+      max={86_100}
+      step={300}
+      value={Math.round(hour / 300) * 300}
+      aria-label={en.sky.rail}
+      aria-valuetext={hourMinute(hour)}
+      onChange={(e) => drag.move(Number(e.target.value))}
+    />
+  );
+}

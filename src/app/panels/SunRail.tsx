@@ -1,0 +1,146 @@
+/** The sun on its arc: a puck to drag, arrows for five minutes, page keys for an hour. Hollow while the sun is down. */
+import { useRef } from 'react';
+import { en } from '../../report/text/en.ts';
+import { dayMonth, hourMinute, outsideText } from '../../report/text/format.ts';
+import { skyName } from '../../report/text/names.ts';
+import { moveSunTo, sunLocalS } from '../state/acts.ts';
+import { useApp, useShown } from '../state/store.ts';
+import { useSunDrag } from './SkyPanel.tsx';
+import styles from './SunRail.module.css';
+
+/** Hours at the ends of the arc. Assumed: from before the earliest sunrise to after the latest sunset of ordinary places. */
+const FROM_H = 4;
+const TO_H = 22;
+
+interface Arc {
+  width: number;
+  height: number;
+}
+
+/** Place on the arc of an hour, in a box of `arc`: half an ellipse, cut at both ends. */
+function place(hour: number, { width, height }: Arc): [number, number] {
+  const share = (Math.min(TO_H, Math.max(FROM_H, hour)) - FROM_H) / (TO_H - FROM_H);
+  const angle = Math.PI * (0.94 - 0.88 * share);
+  return [width / 2 + Math.cos(angle) * (width / 2 - 26), height - 6 - Math.sin(angle) * (height - 40)];
+}
+
+function arcPath(arc: Arc): string {
+  let path = '';
+  for (let i = 0; i <= 72; i++) {
+    const [x, y] = place(FROM_H + (i * (TO_H - FROM_H)) / 72, arc);
+    path += `${i === 0 ? 'M' : 'L'}${x.toFixed(1)} ${y.toFixed(1)}`;
+  }
+  return path;
+}
+
+/** Hour on the arc nearest to a point of the box. */
+function hourAt(x: number, y: number, arc: Arc): number {
+  let best = FROM_H;
+  let bestPx = Number.POSITIVE_INFINITY;
+  for (let h = FROM_H; h <= TO_H; h += 1 / 12) {
+    const [px, py] = place(h, arc);
+    const far = Math.hypot(px - x, py - y);
+    if (far < bestPx) {
+      bestPx = far;
+      best = h;
+    }
+  }
+  return best;
+}
+
+const KEYS_S: Record<string, number> = {
+  ArrowLeft: -300,
+  ArrowDown: -300,
+  ArrowRight: 300,
+  ArrowUp: 300,
+  PageUp: 3600,
+  PageDown: -3600,
+};
+
+const HOURS = [6, 8, 10, 12, 14, 16, 18, 20];
+
+export function SunRail({ width, height }: Arc) {
+  const arc = { width, height };
+  const box = useRef<SVGSVGElement>(null);
+  const dragging = useRef(false);
+  const drag = useSunDrag();
+  const shownS = useShown((f) => Math.round(f.sun.localS / 60) * 60, 0);
+  const up = useShown((f) => f.sun.altitudeDeg > 0, false);
+  const outside = useShown((f) => outsideText(f.sun.outsideHorizontalLx), '');
+  const sky = useApp((s) => s.setup?.sky ?? s.scenario?.sky ?? 'clear');
+  const date = useApp((s) => s.setup?.sunLocalDate ?? s.scenario?.start.localDate ?? '');
+  const nowS = drag.previewS ?? shownS;
+  const [x, y] = place(nowS / 3600, arc);
+  const moveTo = (event: React.PointerEvent): void => {
+    const at = box.current?.getBoundingClientRect();
+    if (!at) return;
+    drag.move(Math.round(hourAt(event.clientX - at.left, event.clientY - at.top, arc) * 12) * 300);
+  };
+  const onKeyDown = (event: React.KeyboardEvent): void => {
+    const by = KEYS_S[event.key];
+    if (by === undefined) return;
+    event.preventDefault();
+    moveSunTo((((sunLocalS() + by) % 86_400) + 86_400) % 86_400, null, true);
+  };
+  const labelLeft = x > width * 0.62;
+  return (
+    <div className={styles.rail} style={{ width, height }}>
+      <svg ref={box} width={width} height={height} className={styles.svg} aria-hidden="true">
+        <path d={arcPath(arc)} className={styles.arc} />
+        {HOURS.map((h) => {
+          const [hx, hy] = place(h, arc);
+          return (
+            <g key={h}>
+              <path d={`M${hx} ${hy - 5}v10`} className={styles.arc} />
+              <text x={hx} y={hy + 22} textAnchor="middle" className={styles.hour}>
+                {h}
+              </text>
+            </g>
+          );
+        })}
+      </svg>
+      <div
+        className={styles.puck}
+        role="slider"
+        tabIndex={0}
+        aria-label={en.sky.rail}
+        aria-valuemin={0}
+        aria-valuemax={86_400}
+        aria-valuenow={nowS}
+        aria-valuetext={`${hourMinute(nowS)}, ${up ? skyName[sky] : en.sky.dark}`}
+        style={{ left: x, top: y }}
+        onKeyDown={onKeyDown}
+        onPointerDown={(event) => {
+          dragging.current = true;
+          event.currentTarget.setPointerCapture(event.pointerId);
+        }}
+        onPointerMove={(event) => {
+          if (dragging.current) moveTo(event);
+        }}
+        onPointerUp={() => {
+          if (dragging.current) drag.end();
+          dragging.current = false;
+        }}
+        onPointerCancel={() => {
+          dragging.current = false;
+        }}
+      >
+        <svg width="48" height="48" viewBox="-24 -24 48 48" aria-hidden="true" className={up ? styles.sun : styles.down}>
+          <circle r="14" />
+          {[0, 45, 90, 135, 180, 225, 270, 315].map((deg) => (
+            <path key={deg} d="M0 -18v-4" transform={`rotate(${deg})`} />
+          ))}
+        </svg>
+      </div>
+      <p className={styles.label} style={labelLeft ? { right: width - x + 30, top: y - 4, textAlign: 'right' } : { left: x + 32, top: y - 2 }}>
+        <b>
+          {hourMinute(nowS)}, {up ? skyName[sky] : en.sky.dark}
+        </b>
+        <span>
+          {dayMonth(date)}
+          {up && ` · ${en.sky.outside(outside)}`}
+        </span>
+      </p>
+    </div>
+  );
+}

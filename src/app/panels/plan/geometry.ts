@@ -1,0 +1,80 @@
+/** Room metres to plan pixels and back; the flat patches of sun. */
+import type { PointM, RoomSpec, WindowSpec } from '../../../engine/types.ts';
+
+export interface PlanScale {
+  pxPerM: number;
+  /** Room origin (front left corner) in px. */
+  originX: number;
+  originY: number;
+  x: (xM: number) => number;
+  y: (yM: number) => number;
+}
+
+/** Thickness of the cut walls on paper, m. Assumed: reads as a wall at every size; not the wall's own thickness. */
+export const WALL_M = 0.26;
+
+/** The largest plan that fits the box, walls included. */
+export function planScale(room: Pick<RoomSpec, 'widthM' | 'depthM'>, widthPx: number, heightPx: number): PlanScale {
+  const wholeW = room.widthM + 2 * WALL_M;
+  const wholeD = room.depthM + 2 * WALL_M;
+  const pxPerM = Math.max(1, Math.min(widthPx / wholeW, heightPx / wholeD));
+  const originX = (widthPx - room.widthM * pxPerM) / 2;
+  const originY = (heightPx + room.depthM * pxPerM) / 2;
+  return { pxPerM, originX, originY, x: (xM) => originX + xM * pxPerM, y: (yM) => originY - yM * pxPerM };
+}
+
+export function toRoom(scale: PlanScale, xPx: number, yPx: number): PointM {
+  return [(xPx - scale.originX) / scale.pxPerM, (scale.originY - yPx) / scale.pxPerM];
+}
+
+/** Ends of a stretch of a wall in plan, on its inner face. */
+export function wallEnds(room: Pick<RoomSpec, 'widthM' | 'depthM'>, o: { wall: string; fromM: number; widthM: number }): [PointM, PointM] {
+  const to = o.fromM + o.widthM;
+  switch (o.wall) {
+    case 'back':
+      return [
+        [o.fromM, room.depthM],
+        [to, room.depthM],
+      ];
+    case 'front':
+      return [
+        [o.fromM, 0],
+        [to, 0],
+      ];
+    case 'left':
+      return [
+        [0, o.fromM],
+        [0, to],
+      ];
+    default:
+      return [
+        [room.widthM, o.fromM],
+        [room.widthM, to],
+      ];
+  }
+}
+
+export interface SunPlace {
+  altitudeDeg: number;
+  bearingDeg: number;
+  directNormalLx: number;
+}
+
+/** Sun under this altitude throws no patch worth drawing: its light runs flat along the room, deg. Assumed. */
+const LOWEST_SUN_DEG = 1;
+/** Under this direct light a patch cannot be seen beside the sky's light, lx. Assumed. */
+const LEAST_DIRECT_LX = 500;
+
+/** Floor outline of the sun through a window, room metres; null when the sun is not on it. Drawing only. */
+export function sunPatch(room: Pick<RoomSpec, 'widthM' | 'depthM'>, window: WindowSpec, sun: SunPlace): PointM[] | null {
+  if (sun.altitudeDeg < LOWEST_SUN_DEG || sun.directNormalLx < LEAST_DIRECT_LX) return null;
+  const rad = Math.PI / 180;
+  const toSunX = Math.sin(sun.bearingDeg * rad);
+  const toSunY = Math.cos(sun.bearingDeg * rad);
+  const outward = { back: [0, 1], front: [0, -1], left: [-1, 0], right: [1, 0] }[window.wall] as [number, number];
+  if (toSunX * outward[0] + toSunY * outward[1] <= 0.02) return null;
+  const run = 1 / Math.tan(sun.altitudeDeg * rad);
+  const [a, b] = wallEnds(room, window);
+  const shadow = (p: PointM, zM: number): PointM => [p[0] - toSunX * run * zM, p[1] - toSunY * run * zM];
+  return [shadow(a, window.sillM), shadow(b, window.sillM), shadow(b, window.headM), shadow(a, window.headM)];
+}

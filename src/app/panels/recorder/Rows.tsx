@@ -1,0 +1,150 @@
+/** Rows of the strip above the bands. */
+import { scaleLog } from 'd3-scale';
+import { useMemo } from 'react';
+import { en } from '../../../report/text/en.ts';
+import { luxText } from '../../../report/text/format.ts';
+import { firstIndexAtOrAfter, record } from '../../state/record.ts';
+import styles from './Recorder.module.css';
+import { linePath, signalPath, strokesPath } from './traces.ts';
+import type { StripView } from './view.ts';
+
+/** Ends of the log axis, lx. Assumed: under 20 lx all is dark, above 5 000 lx all is bright to a setpoint of 10-1 000 lx. */
+const AXIS_LX: [number, number] = [20, 5000];
+
+/** Counted pulses only: what restarts a delay. */
+export function SeenRow({ view }: { view: StripView }) {
+  const { seen } = view.layout;
+  const path = useMemo(() => {
+    const ticks: number[] = [];
+    const { events } = record;
+    const end = Math.min(view.toTick, view.headTick);
+    for (let i = firstIndexAtOrAfter(view.fromTick); i < events.length; i++) {
+      const event = events[i]!;
+      if (event.tick > end) break;
+      const counted = (event.kind === 'pulse' && event.counted) || (event.kind === 'seen' && event.by !== 'pulse');
+      if (counted) ticks.push(event.tick);
+    }
+    return strokesPath(ticks, view.fromTick, view.toTick, view.widthPx, seen.topPx, seen.bottomPx);
+  }, [view, seen]);
+  return (
+    <g>
+      <path d={`M0 ${seen.bottomPx}H${view.widthPx}`} className={styles.base} />
+      <path d={path} className={styles.stroke} />
+    </g>
+  );
+}
+
+/** Signals taller than this many thresholds are cut off. Assumed: near walks reach many times the threshold; the shape near it matters. */
+const SIGNAL_TOP = 2.2;
+
+export function SignalRow({ view, box }: { view: StripView; box: { topPx: number; bottomPx: number } }) {
+  const holdUv = view.frame?.thresholdsUv.hold ?? 1;
+  const middle = (box.topPx + box.bottomPx) / 2;
+  const half = (box.bottomPx - box.topPx) / 2;
+  const y = (uv: number): number => middle - Math.max(-1, Math.min(1, uv / (holdUv * SIGNAL_TOP))) * half;
+  const end = Math.min(view.toTick, view.headTick);
+  const path =
+    end > view.fromTick ? signalPath(record.signalUv, view.fromTick, end, view.xOf(end), y) : '';
+  return (
+    <g>
+      {[1, -1].map((sign) => (
+        <path key={sign} d={`M0 ${y(holdUv * sign)}H${view.widthPx}`} className={styles.threshold} />
+      ))}
+      <path d={path} className={styles.signal} />
+    </g>
+  );
+}
+
+interface Limit {
+  lx: number;
+  kind: 'set' | 'release';
+}
+
+/** Limits in force at the instant shown; two rows with the same figure share a line. */
+function limitsOf(view: StripView): Limit[] {
+  const out: Limit[] = [];
+  for (const row of ['inner', 'window'] as const) {
+    const light = view.frame?.light[row];
+    if (light?.setpointLx != null && !out.some((l) => l.kind === 'set' && l.lx === light.setpointLx)) {
+      out.push({ lx: light.setpointLx, kind: 'set' });
+    }
+    if (light?.releaseLx != null && !out.some((l) => l.kind === 'release' && l.lx === light.releaseLx)) {
+      out.push({ lx: light.releaseLx, kind: 'release' });
+    }
+  }
+  return out;
+}
+
+export function EstimateRow({ view }: { view: StripView }) {
+  const { estimate } = view.layout;
+  const scale = scaleLog().domain(AXIS_LX).range([estimate.bottomPx, estimate.topPx]).clamp(true);
+  const y = (lx: number): number => (Number.isNaN(lx) ? Number.NaN : scale(Math.max(AXIS_LX[0], lx)));
+  const end = Math.min(view.toTick, view.headTick);
+  const width = view.xOf(end);
+  const path = (grow: typeof record.innerEstimateLx): string =>
+    end > view.fromTick ? linePath(grow, 10, view.fromTick, end, width, y) : '';
+  const x = view.xOf(view.shownTick);
+  const light = view.frame?.light;
+  const room = view.widthPx - x > 190;
+  return (
+    <g>
+      {limitsOf(view).map((limit) => (
+        <g key={`${limit.kind}${limit.lx}`}>
+          <path d={`M0 ${y(limit.lx)}H${view.widthPx}`} className={limit.kind === 'set' ? styles.setLine : styles.releaseLine} />
+          <text
+            x={view.widthPx - 4}
+            y={y(limit.lx) + (limit.kind === 'set' ? 16 : -6)}
+            textAnchor="end"
+            className={styles.limitText}
+          >
+            {limit.kind === 'set' ? en.recorder.set(luxText(limit.lx)) : en.recorder.release(luxText(limit.lx))}
+          </text>
+        </g>
+      ))}
+      <path d={path(record.windowEstimateLx)} className={styles.windowTrace} />
+      <path d={path(record.innerEstimateLx)} className={styles.innerTrace} />
+      {light && (
+        <>
+          <Diamond x={x} y={y(light.window.daylightEstimateLx)} text={luxText(light.window.daylightEstimateLx)} channel="windowRow" right={room} lift={diamondLift(y, light, 'window')} />
+          <Diamond x={x} y={y(light.inner.daylightEstimateLx)} text={luxText(light.inner.daylightEstimateLx)} channel="innerRow" right={room} lift={diamondLift(y, light, 'inner')} />
+        </>
+      )}
+    </g>
+  );
+}
+
+/** Labels nearer than a line are pushed apart, the brighter up. */
+function diamondLift(
+  y: (lx: number) => number,
+  light: NonNullable<StripView['frame']>['light'],
+  row: 'inner' | 'window',
+): number {
+  const a = y(light.inner.daylightEstimateLx);
+  const b = y(light.window.daylightEstimateLx);
+  const near = 16 - Math.abs(a - b);
+  if (near <= 0) return 0;
+  const up = row === 'window' ? b <= a : a < b;
+  return (up ? -1 : 1) * (near / 2);
+}
+
+interface DiamondProps {
+  x: number;
+  y: number;
+  text: string;
+  channel: 'innerRow' | 'windowRow';
+  right: boolean;
+  lift: number;
+}
+
+function Diamond({ x, y, text, channel, right, lift }: DiamondProps) {
+  const at = right ? x + 14 : x - 14;
+  const textY = y + lift;
+  return (
+    <g data-channel={channel} className={styles.channelText}>
+      <path d={`M${at} ${textY - 6.5}l6.5 6.5l-6.5 6.5l-6.5 -6.5z`} className={styles.diamond} />
+      <text x={right ? at + 13 : at - 13} y={textY + 5} textAnchor={right ? 'start' : 'end'} className={styles.diamondText}>
+        {text}
+      </text>
+    </g>
+  );
+}

@@ -1,0 +1,71 @@
+/** Paper at the right: the reason, the outputs, and what can be set. */
+import { en } from '../../report/text/en.ts';
+import { outputName } from '../../report/text/names.ts';
+import type { OutputId } from '../../engine/types.ts';
+import { OutputLine } from '../panels/OutputLine.tsx';
+import { PeoplePanel } from '../panels/PeoplePanel.tsx';
+import { ReasonCard } from '../panels/ReasonCard.tsx';
+import { RoomPanel } from '../panels/RoomPanel.tsx';
+import { SetupSheet } from '../panels/SetupSheet.tsx';
+import { SkyPanel } from '../panels/SkyPanel.tsx';
+import { WordChoice } from '../panels/ui.tsx';
+import ui from '../panels/ui.module.css';
+import { buttonOf, press } from '../state/acts.ts';
+import { type SheetPanel, selectOutput, setApp, useApp } from '../state/store.ts';
+import styles from './RightSheet.module.css';
+
+const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
+const PANELS = (['setup', 'people', 'sky', 'room'] as const).map((value) => ({ value, text: en.panels[value] }));
+
+export function RightSheet() {
+  const output = useApp((s) => (s.selection.kind === 'output' ? s.selection.output : s.lastOutput));
+  return (
+    <aside className={styles.sheet}>
+      <ReasonCard output={output} />
+      <Outputs chosen={output} />
+      <Panels />
+    </aside>
+  );
+}
+
+function Outputs({ chosen }: { chosen: OutputId }) {
+  return (
+    <section className={styles.outputs} aria-label={en.outputs.region}>
+      {OUTPUTS.map((output) => (
+        <div key={output} className={styles.output}>
+          <button type="button" className={styles.pick} aria-pressed={output === chosen} onClick={() => selectOutput(output)}>
+            <OutputLine output={output} size={34} />
+          </button>
+          <button
+            type="button"
+            className={ui.plain}
+            aria-label={en.outputs.press(`${buttonOf[output]} button`)}
+            title={en.outputs.press(outputName[output])}
+            onClick={() => press(buttonOf[output])}
+          >
+            {en.outputs.pressShort}
+          </button>
+        </div>
+      ))}
+    </section>
+  );
+}
+
+function Panels() {
+  const panel = useApp((s) => s.panel);
+  return (
+    <div className={styles.panels}>
+      <WordChoice
+        label={en.panels.group}
+        options={PANELS}
+        chosen={panel}
+        choose={(value: SheetPanel) => setApp({ panel: value })}
+        className={styles.panelWords}
+      />
+      {panel === 'setup' && <SetupSheet />}
+      {panel === 'people' && <PeoplePanel />}
+      {panel === 'sky' && <SkyPanel />}
+      {panel === 'room' && <RoomPanel />}
+    </div>
+  );
+}

@@ -1,0 +1,67 @@
+/** First steps: what the address asks for, what was left here, which view this machine can show. */
+import { en } from '../../report/text/en.ts';
+import { tickOfClockIn } from './clock.ts';
+import { readLink } from './deepLink.ts';
+import { live } from './live.ts';
+import { writePosition } from './saves.ts';
+import { loadStory } from './session.ts';
+import { FIRST_STORY, storyById } from './stories.ts';
+import { getApp, setApp } from './store.ts';
+
+const LAST_STORY_KEY = 'halflit/story';
+
+function remembered(): string | null {
+  try {
+    return localStorage.getItem(LAST_STORY_KEY);
+  } catch {
+    return null;
+  }
+}
+
+/** Whether this browser gives a WebGL2 context at all. Asked before anything of the 3D view is loaded. */
+function hasWebgl2(): boolean {
+  try {
+    const context = document.createElement('canvas').getContext('webgl2');
+    context?.getExtension('WEBGL_lose_context')?.loseContext();
+    return context !== null;
+  } catch {
+    return false;
+  }
+}
+
+/** Opens a bundled story and keeps the address in step. */
+export function openStory(id: string, options: { at?: string | null; fresh?: boolean } = {}): boolean {
+  const scenario = storyById(id);
+  if (!scenario) return false;
+  const atTick = options.at ? tickOfClockIn(options.at, scenario.start) : null;
+  loadStory(scenario, { ...(atTick !== null ? { atTick } : {}), ...(options.fresh ? { fresh: true } : {}) });
+  try {
+    localStorage.setItem(LAST_STORY_KEY, id);
+  } catch {
+    // The story is in the address as well.
+  }
+  history.replaceState(null, '', `${location.pathname}${location.search}#story=${id}`);
+  return true;
+}
+
+function openFromAddress(): void {
+  const wish = readLink(location.hash, location.search);
+  const canShowRoom = getApp().noRoomView === null;
+  const view = wish.view ?? getApp().view;
+  setApp({ view: view === 'room' && !canShowRoom ? 'plan' : view, ...(wish.overlay ? { overlay: wish.overlay } : {}) });
+  const id = wish.story ?? remembered() ?? FIRST_STORY;
+  if (openStory(id, { at: wish.at })) return;
+  if (wish.story) setApp({ notice: en.notices.unknownStory(wish.story) });
+  openStory(FIRST_STORY);
+}
+
+/** Called once, before the first render. */
+export function start(): void {
+  if (!hasWebgl2()) setApp({ noRoomView: 'noWebgl', view: 'plan' });
+  openFromAddress();
+  addEventListener('hashchange', openFromAddress);
+  addEventListener('pagehide', () => {
+    const { scenario, selection } = getApp();
+    if (live.frame) writePosition(scenario, live.frame.tick, selection, true);
+  });
+}
