@@ -22,7 +22,6 @@ export const UNUSED_QUANTITIES: Readonly<Record<string, string>> = {
   directNormalIlluminanceFit2: 'a second fit of the sunbeam; the room uses the extinction formula alone',
   roomIndex: TARGET_DESIGN,
   lumenMethodCount: TARGET_DESIGN,
-  utilanceLambertCeiling: 'a whole luminous ceiling as one zone; the rooms here have separate luminaires',
   zonalFlux: 'sums a photometric table; lamps here are formulas and files of photometry are not read yet',
   averageDaylightFactor: HAND_FORMULA,
   internallyReflectedComponent: HAND_FORMULA,

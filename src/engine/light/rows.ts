@@ -3,6 +3,7 @@ import { parseUtcMs } from '../calendar.ts';
 import { cos, sin } from '../math.ts';
 import { booleanIn, numberIn, type RowFunctions, type RowInputs, textIn, wordIn } from '../rowInputs.ts';
 import { degToRad } from '../units.ts';
+import { exchangeRows } from './exchangeRows.ts';
 import { lampRows, openingRows } from './openingRows.ts';
 import { airMassKastenYoung, beamLx, extraterrestrialFactor, skyHorizontalLx } from './sky/levels.ts';
 import {
@@ -75,4 +76,4 @@ const skyRows: RowFunctions = {
 };
 
 /** By quantity. Inputs and outputs as named in the rows: angles in degrees, SI units. */
-export const lightRows: RowFunctions = { ...skyRows, ...openingRows, ...lampRows };
+export const lightRows: RowFunctions = { ...skyRows, ...openingRows, ...lampRows, ...exchangeRows };

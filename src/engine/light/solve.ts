@@ -41,17 +41,23 @@ function decompose(m: Float64Array, n: number): void {
   }
 }
 
+/** LU decomposition of I - rho F. `factors`: n x n, row-major, row p = what patch p sees of every patch. */
+export function interreflectionLu(reflectance: Float64Array, factors: Float64Array, n: number): Float64Array {
+  const lu = new Float64Array(n * n);
+  for (let p = 0; p < n; p++) {
+    const rho = reflectance[p]!;
+    for (let q = 0; q < n; q++) lu[p * n + q] = (p === q ? 1 : 0) - rho * factors[p * n + q]!;
+  }
+  decompose(lu, n);
+  return lu;
+}
+
 export function buildInterreflection(mesh: Mesh, scene: LightScene, transport: Transport): Interreflection {
   const n = mesh.patchCount;
   const elementReflectance = elementReflectances(mesh, scene);
   const patchReflectance = new Float64Array(n);
   for (let e = 0; e < mesh.count; e++) patchReflectance[mesh.patch[e]!] = elementReflectance[e]!;
-  const lu = new Float64Array(n * n);
-  for (let p = 0; p < n; p++) {
-    const rho = patchReflectance[p]!;
-    for (let q = 0; q < n; q++) lu[p * n + q] = (p === q ? 1 : 0) - rho * transport.factors[p * n + q]!;
-  }
-  decompose(lu, n);
+  const lu = interreflectionLu(patchReflectance, transport.factors, n);
   return { patchReflectance, elementReflectance, lu };
 }
 
