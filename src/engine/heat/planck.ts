@@ -8,8 +8,9 @@ export const SECOND_RADIATION_UM_K = 14387.76877;
 export const STEFAN_BOLTZMANN = 5.670374419e-8;
 /** Wien displacement constant for the maximum per wavelength, um K. Source: CODATA 2018. */
 export const WIEN_UM_K = 2897.771955;
-/** Band that silicon-backed pyroelectric windows pass, um. Source: 8-14 um is the usual statement; common practice. */
+/** Short end of the band that windows of pyroelectric sensors pass, um. Source: usual statement, common practice. */
 export const BAND_FROM_UM = 8;
+/** Long end of that band, um. Source: usual statement, common practice. */
 export const BAND_TO_UM = 14;
 
 /** Terms after exp(-n x) has fallen below this are left out. Assumed: the sum is then good to 1e-13. */

@@ -6,7 +6,7 @@ export const SKIN_EMISSIVITY = 0.98;
 /** Emissivity of clothing in 8-14 um. Source: US NIJ abstract gives .82-.88 for single fabrics; several layers of
  *  folds act blacker. Assumed .90: lower it to .82 and clothed contrast falls by 9 %. */
 export const CLOTHING_EMISSIVITY = 0.9;
-/** Emissivity of hair. Assumed as clothing: a fibrous pile. */
+/** Emissivity of hair in 8-14 um. Assumed: as clothing, a fibrous pile. Larger makes heads stand out a little more. */
 export const HAIR_EMISSIVITY = 0.9;
 /** Emissivity of painted, woven or furry things. Assumed: paints, paper, fur lie between .85 and .95. */
 export const THING_EMISSIVITY = 0.9;

@@ -12,18 +12,21 @@ export const REFERENCE_HEIGHT_M = 1.78;
 export const HIP_STANDING_M = 0.944;
 /** Half the distance of the hip joints, m. Source: .191 of height between hips is the outline; joints Assumed .19 m apart. */
 export const HIP_HALF_M = 0.098;
-/** Thigh and shank, m. Source: .245 and .246 of height, segment table, from memory. */
+/** Hip to knee, m. Source: .245 of height, segment table, from memory. */
 export const THIGH_M = 0.436;
+/** Knee to ankle, m. Source: .246 of height, segment table, from memory. */
 export const SHANK_M = 0.438;
 /** Height of the ankle, m. Source: .039 of height, from memory; plus a sole. */
 export const ANKLE_M = 0.08;
-/** Upper arm, elbow to wrist, m. Source: .186 and .146 of height, from memory. */
+/** Shoulder to elbow, m. Source: .186 of height, segment table, from memory. */
 export const UPPER_ARM_M = 0.331;
+/** Elbow to wrist, m. Source: .146 of height, segment table, from memory. */
 export const FOREARM_M = 0.26;
 /** Wrist to middle of the hand, m. Source: half of .108 of height, from memory. */
 export const HAND_OFFSET_M = 0.075;
-/** Along the trunk from the hips: shoulder joints and the foot of the neck, m. Source: shoulder .818 of height, from memory. */
+/** Shoulder joints above the hips along the trunk, m. Source: .818 of height less the hips and a little slope, from memory. */
 export const SHOULDER_UP_M = 0.478;
+/** Foot of the neck above the hips along the trunk, m. Assumed: so that the crown comes to the full height. */
 export const NECK_UP_M = 0.53;
 /** Half the distance of the shoulder joints, m. Source: .129 of height, from memory, less the upper arm's own radius. */
 export const SHOULDER_HALF_M = 0.188;

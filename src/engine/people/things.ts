@@ -1,5 +1,5 @@
 /** Warm things of the room: moving ones as bodies, still ones as warm boxes of the background. */
-import { cos, hypot2, PI, sin, sqrt } from '../math.ts';
+import { atan2, cos, hypot2, PI, sin, sqrt } from '../math.ts';
 import {
   NUMBERS_PER_PART,
   PARTS_PER_BODY,
@@ -8,7 +8,8 @@ import {
   type Vector3,
   type WarmThingSpec,
 } from '../types.ts';
-import { degToRad, SUB_STEPS, TICK_S } from '../units.ts';
+import { degToRad, radToDeg, SUB_STEPS, TICK_S } from '../units.ts';
+import { shortestTurnDeg, smooth } from './timing.ts';
 
 /** Turns of a fan per second while it runs. Assumed: a slow pedestal fan. */
 const FAN_HZ = 4;
@@ -25,6 +26,8 @@ const SHEET_HALF_M = 0.15;
 /** Pace of robot and dog when the file gives none, m/s. Assumed: cleaning pace; walking dog. */
 const ROBOT_MPS = 0.25;
 const DOG_MPS = 1;
+/** Turning at a corner of the path, s. Assumed: quicker would be seen like a twitch. */
+const CORNER_S = 1;
 
 /** A still warm thing as plain data for the background: a box `excessK` above the room when on. */
 export interface WarmPatch {
@@ -71,40 +74,54 @@ export function bodyOfThing(thing: WarmThingSpec): boolean {
 /** Scratch: where a wanderer is (x, y) and which way it faces (sine, cosine of the bearing). */
 const spot = new Float64Array(4);
 
-function lengthOf(path: PointM[]): number {
-  let length = 0;
-  for (let i = 1; i < path.length; i++) length += hypot2(path[i]![0] - path[i - 1]![0], path[i]![1] - path[i - 1]![1]);
-  return length;
+/** Bearing of a leg of the way there and back, rad; `leg` counts 0 … 2 (n - 1) - 1. */
+function legBearing(path: PointM[], leg: number): number {
+  const legs = path.length - 1;
+  const there = leg < legs;
+  const from = there ? path[leg]! : path[2 * legs - leg]!;
+  const to = there ? path[leg + 1]! : path[2 * legs - leg - 1]!;
+  return atan2(to[0] - from[0], to[1] - from[1]);
 }
 
-/** Back and forth along the path at an even pace; `s` seconds since the start. */
+function standAt(x: number, y: number, bearing: number): void {
+  spot[0] = x;
+  spot[1] = y;
+  spot[2] = sin(bearing);
+  spot[3] = cos(bearing);
+}
+
+/** There and back along the path at an even pace, turning on the spot at every corner; `s` seconds since the start. */
 function wander(thing: WarmThingSpec, paceMps: number, s: number): void {
   const path = thing.pathM;
-  spot[0] = thing.atM[0];
-  spot[1] = thing.atM[1];
-  spot[2] = 0;
-  spot[3] = 1;
-  const length = path === undefined ? 0 : lengthOf(path);
-  if (path === undefined || length <= 0) return;
-  const way = (thing.on ? paceMps * s : 0) % (2 * length);
-  const back = way > length;
-  let left = back ? 2 * length - way : way;
-  for (let i = 1; i < path.length; i++) {
-    const dx = path[i]![0] - path[i - 1]![0];
-    const dy = path[i]![1] - path[i - 1]![1];
-    const leg = hypot2(dx, dy);
-    if (leg <= 0) continue;
-    if (left > leg && i < path.length - 1) {
-      left -= leg;
-      continue;
+  standAt(thing.atM[0], thing.atM[1], 0);
+  if (path === undefined || path.length < 2) return;
+  const legs = path.length - 1;
+  let roundS = 0;
+  for (let leg = 0; leg < legs; leg++) roundS += (2 * legLengthM(path, leg)) / paceMps + 2 * CORNER_S;
+  let left = thing.on ? s % roundS : 0;
+  for (let leg = 0; leg < 2 * legs; leg++) {
+    const k = leg < legs ? leg : 2 * legs - 1 - leg;
+    const walkS = legLengthM(path, k) / paceMps;
+    const from = path[leg < legs ? k : k + 1]!;
+    const to = path[leg < legs ? k + 1 : k]!;
+    const bearing = legBearing(path, leg);
+    if (left < walkS) {
+      const share = left / walkS;
+      standAt(from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share, bearing);
+      return;
     }
-    const share = Math.min(left / leg, 1);
-    spot[0] = path[i - 1]![0] + dx * share;
-    spot[1] = path[i - 1]![1] + dy * share;
-    spot[2] = ((back ? -1 : 1) * dx) / leg;
-    spot[3] = ((back ? -1 : 1) * dy) / leg;
-    return;
+    left -= walkS;
+    if (left < CORNER_S || leg === 2 * legs - 1) {
+      const turn = shortestTurnDeg(radToDeg(bearing), radToDeg(legBearing(path, (leg + 1) % (2 * legs))));
+      standAt(to[0], to[1], bearing + degToRad(turn) * smooth(Math.min(left / CORNER_S, 1)));
+      return;
+    }
+    left -= CORNER_S;
   }
+}
+
+function legLengthM(path: PointM[], leg: number): number {
+  return hypot2(path[leg + 1]![0] - path[leg]![0], path[leg + 1]![1] - path[leg]![1]);
 }
 
 /** Ellipsoid in the frame of `spot`: centre (right, forward, up), half axes along right, forward, up. */

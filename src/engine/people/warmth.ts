@@ -25,8 +25,9 @@ const TICK_SHARE = TICK_S / SURFACE_TIME_S - (TICK_S / SURFACE_TIME_S) ** 2 / 2;
 /** Nearer than this to its balance a surface has arrived, K. Assumed: the last jump gives under .2 µV, below noise;
  *  it makes a body at rest exactly constant. */
 const ARRIVED_K = 0.002;
-/** Work of walking and of all else, met. Source: ISO 7730:2005 tables, from memory: 2.0 walking at 3 km/h, 1.2 office. */
+/** Work of walking, met. Source: ISO 7730:2005 tables, from memory: 2.0 at 3 km/h on the level. */
 export const WALKING_MET = 2;
+/** Work of sitting and standing about, met. Source: ISO 7730:2005 tables, from memory: 1.2 in an office. */
 export const RESTING_MET = 1.2;
 function balance(airC: number, radiantC: number, met: number, clothingClo: number): number[] {
   const clothing = clothedC({ airC, radiantC, airSpeedMps: relativeAirMps(met) }, clothingClo);
