@@ -8,14 +8,17 @@ import { pow } from '../../math.ts';
 /** Exponent of the density of cloud lengths. Source: about 1.66 (Wood & Field 2011), from memory. Larger: more small
  *  clouds, more switching. */
 export const CLOUD_LENGTH_EXPONENT = 1.66;
-/** Shortest and longest cloud, m. Source: 0.1 to 20 km, range of the power law, from memory. */
+/** Shortest cloud, m. Source: 0.1 km, lower end of the power law, from memory. Shorter: flicker that lamps ignore. */
 export const CLOUD_LENGTH_MIN_M = 100;
+/** Longest cloud, m. Source: 20 km, upper end of the power law, from memory. Longer: whole hours without sun. */
 export const CLOUD_LENGTH_MAX_M = 20_000;
-/** Wind at cloud height, m/s. Assumed: 5 to 12, one value an hour; faster wind gives shorter shadows. */
+/** Least wind at cloud height, m/s. Assumed: 5, one value an hour; slower wind gives longer shadows. */
 export const CLOUD_WIND_MIN_MPS = 5;
+/** Most wind at cloud height, m/s. Assumed: 12; faster wind gives shorter shadows. */
 export const CLOUD_WIND_MAX_MPS = 12;
-/** Share of the sky covered, one value an hour. Assumed: 0.3 to 0.7 (three to six eighths), mean 0.5. */
+/** Least share of the sky covered, one value an hour. Assumed: 0.3 (between two and three eighths). Lower: clear. */
 export const CLOUD_COVER_MIN = 0.3;
+/** Most share of the sky covered. Assumed: 0.7, so that the mean is one half. Higher: overcast hours. */
 export const CLOUD_COVER_MAX = 0.7;
 /** An edge takes this long to pass the sun, s. Assumed: 30 (10 to 60 are seen); shorter would be a switch. */
 export const CLOUD_EDGE_S = 30;

@@ -28,8 +28,9 @@ const STEPS_PER_DEG = 100_000;
 const J2000_UTC_MS = 946_728_000_000;
 const DAY_MS = 86_400_000;
 
-/** Air for which the standard refraction holds. Source: Saemundsson's formula, quoted for 1010 mbar and 10 degrees C. */
+/** Air pressure for which the standard refraction holds, mbar. Source: Saemundsson's formula, quoted for this air. */
 export const STANDARD_PRESSURE_MBAR = 1010;
+/** Air temperature for which the standard refraction holds, degrees C. Source: as the pressure. */
 export const STANDARD_TEMPERATURE_C = 10;
 
 export interface SunPosition {
