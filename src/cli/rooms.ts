@@ -110,7 +110,7 @@ function sourceLx(
   sensors: SensorPart[],
 ): number[] {
   if (source.kind === 'lamps') return sensors.map((s) => s.lampLx[index]!);
-  const open = buildBlindPart(geometry.cells, sensors, scene.openings.length, []);
+  const open = buildBlindPart(geometry, sensors, scene.openings.length, []);
   return sensorDaylight(geometry, scene, sensors, open, outsideLight(source));
 }
 

@@ -212,36 +212,54 @@ export function buildColumns(grid: PictureGrid, parts: SceneParts): Columns {
   };
 }
 
+/** Coupling of elements to windows with blinds and transmittance worked in; lasts until a blind moves. */
+export interface WindowLight {
+  /** lx per cd/m2, one for each line of the coupling. */
+  weight: Float32Array;
+  /** lx per lm/m2 of closed blind, elements x openings; null: every blind is open. */
+  blind: Float32Array | null;
+}
+
+export function buildWindowLight(scene: LightScene, parts: Pick<SceneParts, 'geometry' | 'blinds'>): WindowLight {
+  const { mesh, cells, coupling } = parts.geometry;
+  const { openShare, anyClosed } = parts.blinds;
+  const openings = scene.openings.length;
+  const weight = new Float32Array(coupling.weight.length);
+  const blind = anyClosed ? new Float32Array(mesh.count * openings) : null;
+  for (let e = 0; e < mesh.count; e++) {
+    for (let i = coupling.start[e]!; i < coupling.start[e + 1]!; i++) {
+      const row = cells.rowOfCell[coupling.cell[i]!]!;
+      const opening = cells.openingOfRow[row]!;
+      weight[i] = coupling.weight[i]! * openShare[row]! * scene.openings[opening]!.transmittance;
+      if (blind !== null) blind[e * openings + opening]! += coupling.factor[i]! * (1 - openShare[row]!);
+    }
+  }
+  return { weight, blind };
+}
+
 /** Sky, ground and blind light straight from the windows on every element, lx. */
 export function windowElementLx(
   geometry: RoomGeometry,
   scene: LightScene,
-  parts: Pick<SceneParts, 'blinds'>,
+  through: WindowLight,
   light: OutsideLight,
   bins: Float64Array,
 ): Float64Array {
   const { mesh, cells, coupling } = geometry;
-  const open = new Float64Array(cells.cellCount);
-  const shining = new Float64Array(cells.cellCount);
-  const exitance = scene.openings.map(() => 0);
-  if (parts.blinds.anyClosed) {
-    for (const g of cells.grids) exitance[g.opening] = blindExitance(geometry, scene, light, bins, g.opening);
-  }
-  for (let c = 0; c < cells.cellCount; c++) {
-    const row = cells.rowOfCell[c]!;
-    const share = parts.blinds.openShare[row]!;
-    open[c] = share * scene.openings[cells.openingOfRow[row]!]!.transmittance;
-    shining[c] = (1 - share) * exitance[cells.openingOfRow[row]!]!;
-  }
-  const { start, cell, bin, weight, factor } = coupling;
+  const { start, bin } = coupling;
+  const { weight, blind } = through;
   const out = new Float64Array(mesh.count);
   for (let e = 0; e < mesh.count; e++) {
     let lx = 0;
-    for (let i = start[e]!; i < start[e + 1]!; i++) {
-      const c = cell[i]!;
-      lx += weight[i]! * open[c]! * bins[bin[i]!]! + factor[i]! * shining[c]!;
-    }
+    const end = start[e + 1]!;
+    for (let i = start[e]!; i < end; i++) lx += weight[i]! * bins[bin[i]!]!;
     out[e] = lx;
+  }
+  if (blind === null) return out;
+  const openings = scene.openings.length;
+  for (const g of cells.grids) {
+    const exitance = blindExitance(geometry, scene, light, bins, g.opening);
+    for (let e = 0; e < mesh.count; e++) out[e]! += blind[e * openings + g.opening]! * exitance;
   }
   return out;
 }
@@ -251,13 +269,14 @@ export function daylightPicture(
   grid: PictureGrid,
   scene: LightScene,
   parts: SceneParts,
+  through: WindowLight,
   light: OutsideLight,
 ): Float32Array {
   const { geometry, inter, blinds } = parts;
   const { mesh, transport } = geometry;
   const bins = new Float64Array(BINS);
   fillBins(geometry, scene, light, bins);
-  const direct = windowElementLx(geometry, scene, parts, light, bins);
+  const direct = windowElementLx(geometry, scene, through, light, bins);
   const sun =
     light.directNormalLx > 0
       ? traceSun(

@@ -3,7 +3,7 @@ import { dayOfYearUtc } from '../calendar.ts';
 import { cos, lerp, sin } from '../math.ts';
 import type { DetectorModel, RoomSpec, Setup, Site, SkyCondition, Tick } from '../types.ts';
 import { degToRad, wrapDeg } from '../units.ts';
-import { buildColumns, buildPictureGrid, daylightPicture } from './field.ts';
+import { buildColumns, buildPictureGrid, buildWindowLight, daylightPicture } from './field.ts';
 import { sceneParts } from './memory.ts';
 import type { OutsideLight } from './parts.ts';
 import { sensorDaylight } from './parts.ts';
@@ -148,9 +148,9 @@ export function lightField(tables: LightTables, moment: SkyMoment, setup: Setup)
   const { scene, parts } = tables;
   if (tables.picture === null) {
     const grid = buildPictureGrid(parts.geometry.mesh, scene);
-    tables.picture = { grid, columns: buildColumns(grid, parts) };
+    tables.picture = { grid, columns: buildColumns(grid, parts), through: buildWindowLight(scene, parts) };
   }
-  const { grid, columns } = tables.picture;
+  const { grid, columns, through } = tables.picture;
   const doorLx = new Float32Array(grid.cellCount);
   tables.doors.forEach(({ doorId }, door) => {
     if (!setup.doors.some((d) => d.doorId === doorId && d.open)) return;
@@ -159,7 +159,7 @@ export function lightField(tables: LightTables, moment: SkyMoment, setup: Setup)
   });
   return {
     faces: grid.faces,
-    daylightLx: daylightPicture(grid, scene, parts, outsideLight(tables, moment)),
+    daylightLx: daylightPicture(grid, scene, parts, through, outsideLight(tables, moment)),
     innerRowLx: columns.lamps[INNER]!.slice(),
     windowRowLx: columns.lamps[WINDOW]!.slice(),
     doorLx,

@@ -66,7 +66,7 @@ export function sceneParts(scene: LightScene, closedShare: number[]): SceneParts
     geometry,
     inter,
     sensors,
-    blinds: buildBlindPart(geometry.cells, sensors, scene.openings.length, closedShare),
+    blinds: buildBlindPart(geometry, sensors, scene.openings.length, closedShare),
   };
 }
 

@@ -4,6 +4,8 @@
  * glass area. Furniture is not followed: an element partly under a cabinet keeps the uncovered share of its area.
  */
 import type { Vector3 } from '../types.ts';
+import type { BoxGroups } from './boxGroups.ts';
+import { groupBoxes } from './boxGroups.ts';
 import type { PlaneGrid } from './polygon.ts';
 import type { LightScene } from './scene.ts';
 import { FACE_ORDER } from './scene.ts';
@@ -63,6 +65,8 @@ export interface Mesh {
   boxBounds: Float64Array;
   boxCount: number;
   boxTopM: number;
+  /** The same boxes in small neighbourly groups, so that most rays test a few hulls instead of every box. */
+  groups: BoxGroups;
 }
 
 function gridLines(fromM: number, toM: number, cuts: number[], stepM: number): Float64Array {
@@ -296,6 +300,7 @@ function emptyMesh(scene: LightScene, surfaces: Surface[]): Mesh {
     boxBounds,
     boxCount: scene.boxes.length,
     boxTopM: scene.boxes.reduce((top, b) => Math.max(top, b.maxM[2]), 0),
+    groups: groupBoxes(boxBounds),
   };
 }
 

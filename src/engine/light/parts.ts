@@ -64,6 +64,8 @@ export interface BlindPart {
   daylight: Float64Array;
   /** sensors x openings: lx per lm/m2 leaving the covered part. */
   shining: Float64Array;
+  /** Kernels of all sensors side by side: elements x sensors, lx per lumen on the element. */
+  perLumen: Float64Array;
   anyClosed: boolean;
 }
 
@@ -148,7 +150,7 @@ function doorSensorLx(geometry: RoomGeometry, scene: LightScene, row: SensorRow)
 
 /** `closedShare` by opening index: the part of the window's height covered from the top, 0-1. */
 export function buildBlindPart(
-  cells: WindowCells,
+  { cells, mesh }: Pick<RoomGeometry, 'cells' | 'mesh'>,
   sensors: SensorPart[],
   openingCount: number,
   closedShare: number[],
@@ -169,7 +171,13 @@ export function buildBlindPart(
       shining[s * openingCount + cells.openingOfRow[r]!]! += (1 - open) * row.shining[r]!;
     }
   });
-  return { openShare, daylight, shining, anyClosed: openShare.some((open) => open < 1) };
+  const perLumen = new Float64Array(mesh.count * sensors.length);
+  for (let e = 0; e < mesh.count; e++) {
+    const area = mesh.areaM2[e]!;
+    if (area === 0) continue;
+    for (let s = 0; s < sensors.length; s++) perLumen[e * sensors.length + s] = sensors[s]!.row.kernel[e]! / area;
+  }
+  return { openShare, daylight, shining, perLumen, anyClosed: openShare.some((open) => open < 1) };
 }
 
 /** Sky and sun outside at one instant, direction in room axes. */
@@ -222,9 +230,11 @@ export function sensorDaylight(
   const bins = new Float64Array(BINS);
   fillBins(geometry, scene, light, bins);
   const out: number[] = [];
+  const { daylight } = blinds;
   for (let s = 0; s < sensors.length; s++) {
     let lx = 0;
-    for (let b = 0; b < BINS; b++) lx += blinds.daylight[s * BINS + b]! * bins[b]!;
+    const at = s * BINS;
+    for (let b = 0; b < BINS; b++) lx += daylight[at + b]! * bins[b]!;
     out.push(lx);
   }
   if (blinds.anyClosed) {
@@ -250,12 +260,15 @@ function addSun(
   const sun = light.sunDirection;
   const patch = traceSun(mesh, scene, sunPoints, blinds.openShare, sun, light.directNormalLx, geometry.sunScratch);
   if (patch.count === 0) return;
+  const count = sensors.length;
+  const sum = new Float64Array(count);
+  const { perLumen } = blinds;
   for (let i = 0; i < patch.count; i++) {
-    const e = patch.element[i]!;
-    const area = mesh.areaM2[e]!;
-    const lx = area > 0 ? patch.fluxLm[i]! / area : 0;
-    for (let s = 0; s < sensors.length; s++) out[s]! += sensors[s]!.row.kernel[e]! * lx;
+    const at = patch.element[i]! * count;
+    const flux = patch.fluxLm[i]!;
+    for (let s = 0; s < count; s++) sum[s]! += perLumen[at + s]! * flux;
   }
+  for (let s = 0; s < count; s++) out[s]! += sum[s]!;
   for (let s = 0; s < sensors.length; s++) {
     const weight = sensorWeighting(sensors[s]!.sensor)(sun[0], sun[1], sun[2]);
     if (weight <= 0) continue;

@@ -138,7 +138,18 @@ export function reflectedLx(
     let sum = 0;
     if (mesh.areaM2[e]! > 0) {
       const end = (e + 1) * RAYS_PER_ELEMENT;
-      for (let r = e * RAYS_PER_ELEMENT; r < end; r++) sum += emitted[hits[r]!]!;
+      // Four at a time: the sum waits for memory, not for itself.
+      let a = 0;
+      let b = 0;
+      let c = 0;
+      let d = 0;
+      for (let r = e * RAYS_PER_ELEMENT; r < end; r += 4) {
+        a += emitted[hits[r]!]!;
+        b += emitted[hits[r + 1]!]!;
+        c += emitted[hits[r + 2]!]!;
+        d += emitted[hits[r + 3]!]!;
+      }
+      sum = a + b + c + d;
     }
     out[e] = sum / RAYS_PER_ELEMENT;
   }

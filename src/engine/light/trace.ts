@@ -27,46 +27,62 @@ function nearestBoxSide(
   iz: number,
   far: number,
 ): number {
-  const b = mesh.boxBounds;
-  const end = mesh.boxCount * 6;
+  const { hulls, from, bounds: b, box, count } = mesh.groups;
   let best = -1;
   let bestT = far;
   let bestAxis = 0;
-  for (let k = 0; k < end; k += 6) {
-    const za = (b[k + 2]! - oz) * iz;
-    const zb = (b[k + 5]! - oz) * iz;
-    let near = Math.min(za, zb);
-    let out = Math.max(za, zb);
-    if (near >= bestT || out <= SELF_M) continue;
-    let axis = 2;
-    const xa = (b[k]! - ox) * ix;
-    const xb = (b[k + 3]! - ox) * ix;
-    const xn = Math.min(xa, xb);
-    const xf = Math.max(xa, xb);
-    if (xn > near) {
-      near = xn;
-      axis = 0;
-    }
-    if (xf < out) out = xf;
-    if (near > out) continue;
-    const ya = (b[k + 1]! - oy) * iy;
-    const yb = (b[k + 4]! - oy) * iy;
-    const yn = Math.min(ya, yb);
-    const yf = Math.max(ya, yb);
-    if (yn > near) {
-      near = yn;
-      axis = 1;
-    }
-    if (yf < out) out = yf;
-    if (near <= out && near > SELF_M && near < bestT) {
-      bestT = near;
-      best = k / 6;
-      bestAxis = axis;
+  for (let g = 0; g < count; g++) {
+    const h = g * 6;
+    const hza = (hulls[h + 2]! - oz) * iz;
+    const hzb = (hulls[h + 5]! - oz) * iz;
+    let hullNear = Math.min(hza, hzb);
+    let hullFar = Math.max(hza, hzb);
+    if (hullNear >= bestT || hullFar <= SELF_M) continue;
+    const hxa = (hulls[h]! - ox) * ix;
+    const hxb = (hulls[h + 3]! - ox) * ix;
+    hullNear = Math.max(hullNear, Math.min(hxa, hxb));
+    hullFar = Math.min(hullFar, Math.max(hxa, hxb));
+    if (hullNear > hullFar || hullNear >= bestT) continue;
+    const hya = (hulls[h + 1]! - oy) * iy;
+    const hyb = (hulls[h + 4]! - oy) * iy;
+    hullNear = Math.max(hullNear, Math.min(hya, hyb));
+    hullFar = Math.min(hullFar, Math.max(hya, hyb));
+    if (hullNear > hullFar || hullNear >= bestT || hullFar <= SELF_M) continue;
+    const end = from[g + 1]! * 6;
+    for (let k = from[g]! * 6; k < end; k += 6) {
+      const za = (b[k + 2]! - oz) * iz;
+      const zb = (b[k + 5]! - oz) * iz;
+      let near = Math.min(za, zb);
+      let out = Math.max(za, zb);
+      if (near >= bestT || out <= SELF_M) continue;
+      let axis = 2;
+      const xa = (b[k]! - ox) * ix;
+      const xb = (b[k + 3]! - ox) * ix;
+      const xn = Math.min(xa, xb);
+      if (xn > near) {
+        near = xn;
+        axis = 0;
+      }
+      out = Math.min(out, Math.max(xa, xb));
+      if (near > out) continue;
+      const ya = (b[k + 1]! - oy) * iy;
+      const yb = (b[k + 4]! - oy) * iy;
+      const yn = Math.min(ya, yb);
+      if (yn > near) {
+        near = yn;
+        axis = 1;
+      }
+      out = Math.min(out, Math.max(ya, yb));
+      if (near <= out && near > SELF_M && near < bestT) {
+        bestT = near;
+        best = k / 6;
+        bestAxis = axis;
+      }
     }
   }
   slab.t = bestT;
   slab.axis = bestAxis;
-  return best;
+  return best < 0 ? -1 : box[best]!;
 }
 
 /** Element met by a ray from a point inside the room (or on its faces). Direction need not be a unit vector. */

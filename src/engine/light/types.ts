@@ -1,5 +1,5 @@
 import type { CeilingReadings, FaceId, Site, Tick, Vector3 } from '../types.ts';
-import type { Columns, PictureGrid } from './field.ts';
+import type { Columns, PictureGrid, WindowLight } from './field.ts';
 import type { SceneParts } from './memory.ts';
 import type { LightScene } from './scene.ts';
 
@@ -30,7 +30,7 @@ export interface LightTables {
   scene: LightScene;
   parts: SceneParts;
   /** What the picture needs, made when it is first asked for. */
-  picture: { grid: PictureGrid; columns: Columns } | null;
+  picture: { grid: PictureGrid; columns: Columns; through: WindowLight } | null;
 }
 
 /** Elements of one surface of the room for the picture: a grid of nu x nv cells spanned by u and v. */
