@@ -1,7 +1,8 @@
 /** What a shape cannot say: ids that must exist, places that must lie in the room, dates that must be dates. */
 import type { Input, PersonSpec, PlanStep, PointM, RoomSpec, Scenario } from '../engine/types.ts';
+import { MOST_STEPS, type WrittenStep, writtenOut } from './plans.ts';
 import { FACES } from './schemas/room.ts';
-import { MAX_PEOPLE } from './schemas/story.ts';
+import { MAX_PEOPLE, type StoryFile } from './schemas/story.ts';
 import { sentence } from './sentences.ts';
 
 type Path = (string | number)[];
@@ -40,7 +41,7 @@ export function checkInside(faults: Faults, at: Path, room: RoomSpec, p: PointM,
   report(faults, at, `a point ${where} (x 0 to ${room.widthM} m, y 0 to ${room.depthM} m)`, p);
 }
 
-export function checkDate(faults: Faults, at: Path, date: string): void {
+function checkDate(faults: Faults, at: Path, date: string): void {
   const [year = 0, month = 0, day = 0] = date.split('-').map(Number);
   const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
   const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
@@ -54,10 +55,11 @@ function checkTime(faults: Faults, at: Path, time: string): void {
   if (h > 23 || m > 59 || s > 59) report(faults, at, 'a time from 00:00 to 23:59:59', time);
 }
 
-export function checkPlan(faults: Faults, at: Path, room: RoomSpec, plan: readonly PlanStep[]): void {
+/** `written` is the plan with each step's place in its file. */
+function checkSteps(faults: Faults, at: Path, room: RoomSpec, written: readonly WrittenStep[]): void {
   let latestS = 0;
-  plan.forEach((step, i) => {
-    const here = [...at, i];
+  written.forEach(({ step, at: below }, i) => {
+    const here = [...at, ...below];
     if (step.act === 'walk') checkInside(faults, [...here, 'toM'], room, step.toM);
     if (step.fromS !== undefined) {
       if (step.fromS < latestS) {
@@ -65,7 +67,7 @@ export function checkPlan(faults: Faults, at: Path, room: RoomSpec, plan: readon
       }
       latestS = Math.max(latestS, step.fromS);
     }
-    const next = plan[i + 1];
+    const next = written[i + 1]?.step;
     const endless = step.act !== 'walk' && step.act !== 'leave' && step.forS === undefined;
     if (endless && next !== undefined && next.fromS === undefined) {
       report(
@@ -78,9 +80,33 @@ export function checkPlan(faults: Faults, at: Path, room: RoomSpec, plan: readon
   });
 }
 
-export function checkPerson(faults: Faults, at: Path, room: RoomSpec, person: PersonSpec): void {
+function checkPlan(faults: Faults, at: Path, room: RoomSpec, plan: readonly PlanStep[]): void {
+  const written = plan.map((step, i): WrittenStep => ({ step, at: [i] }));
+  checkSteps(faults, at, room, written);
+}
+
+function checkStartingPlace(faults: Faults, at: Path, room: RoomSpec, person: Omit<PersonSpec, 'plan'>): void {
   checkInside(faults, [...at, 'atM'], room, person.atM, person.outsideAtStart ? CORRIDOR_M : 0);
+}
+
+function checkPerson(faults: Faults, at: Path, room: RoomSpec, person: PersonSpec): void {
+  checkStartingPlace(faults, at, room, person);
   checkPlan(faults, [...at, 'plan'], room, person.plan);
+}
+
+/** People as the file writes them; a fault inside a repeat is said once. */
+export function checkStoryPeople(fileName: string, room: RoomSpec, people: StoryFile['people']): string[] {
+  const faults: Faults = { fileName, sentences: [] };
+  checkUnique(faults, ['people'], idsOf(people));
+  people.forEach((person, i) => {
+    checkStartingPlace(faults, ['people', i], room, person);
+    const written = writtenOut(person.plan);
+    const at = ['people', i, 'plan'];
+    if (written.length > MOST_STEPS)
+      report(faults, at, `at most ${MOST_STEPS} steps with repeats written out`, written.length);
+    else checkSteps(faults, at, room, written);
+  });
+  return [...new Set(faults.sentences)];
 }
 
 /** Ids that inputs may name. `people` grows with addPerson in the script's order. */
@@ -94,7 +120,7 @@ function checkRef(faults: Faults, at: Path, what: string, known: readonly string
   if (!known.includes(id)) report(faults, at, `the id of ${what} (${known.join(', ') || 'there is none'})`, id);
 }
 
-export function checkInput(faults: Faults, at: Path, known: Known, input: Input): void {
+function checkInput(faults: Faults, at: Path, known: Known, input: Input): void {
   const { room } = known;
   switch (input.kind) {
     case 'addPerson':
@@ -177,10 +203,6 @@ export function checkStory(fileName: string, scenario: Scenario): string[] {
   }
   checkStart(faults, scenario);
   checkMount(faults, ['mount'], room, scenario.mount);
-  checkUnique(faults, ['people'], idsOf(scenario.people));
-  scenario.people.forEach((person, i) => {
-    checkPerson(faults, ['people', i], room, person);
-  });
   checkUnique(faults, ['warmThings'], idsOf(scenario.warmThings));
   scenario.warmThings.forEach((thing, i) => {
     checkInside(faults, ['warmThings', i, 'atM'], room, thing.atM);

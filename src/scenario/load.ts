@@ -3,10 +3,11 @@
  * was expected. Pure: the library of rooms and detectors is handed in.
  */
 import type { ControllerSettings, DetectorModel, RoomSpec, Scenario } from '../engine/types.ts';
-import { checkStory } from './checks.ts';
+import { checkStory, checkStoryPeople } from './checks.ts';
 import { DEFAULT_SEED, DEFAULT_SETTINGS, DEFAULT_SITE, DEFAULT_SPEED } from './defaults.ts';
 import { idsIn, type Library } from './library.ts';
 import { type Parsed, parseFile } from './parse.ts';
+import { writtenOut } from './plans.ts';
 import { checkRoom } from './roomChecks.ts';
 import { detectorFile } from './schemas/detector.ts';
 import { type ChangedRoom, roomFile } from './schemas/room.ts';
@@ -110,7 +111,7 @@ function assemble(story: StoryFile, room: RoomSpec, detectorModel: DetectorModel
     mount: story.mount,
     settings: completeSettings(story.settings),
     supplyAtStart: story.supplyAtStart ?? true,
-    people: story.people,
+    people: story.people.map((person) => ({ ...person, plan: writtenOut(person.plan).map(({ step }) => step) })),
     warmThings: story.warmThings ?? [],
     script: story.script ?? [],
     ...(story.suggested ? { suggested: story.suggested } : {}),
@@ -126,8 +127,9 @@ export function loadScenario(text: string, fileName: string, library: Library): 
   if (!room.ok || !detector.ok) {
     return { ok: false, sentences: [room, detector].flatMap((part) => (part.ok ? [] : part.sentences)) };
   }
+  const people = checkStoryPeople(fileName, room.value, story.value.people);
   const scenario = assemble(story.value, room.value, detector.value);
-  const sentences = checkStory(fileName, scenario);
+  const sentences = [...people, ...checkStory(fileName, scenario)];
   return sentences.length > 0 ? { ok: false, sentences } : { ok: true, scenario };
 }
 

@@ -31,7 +31,12 @@ const DAMAGES: [what: string, damage: (story: Raw) => void, path: string, expect
     'people[0].plan[0].toM',
     /a point \[x, y\]/,
   ],
-  ['an unknown act', (s) => (s.people[0].plan[1].act = 'fly'), 'people[0].plan[1].act', /one of walk, leave, stand/],
+  [
+    'an unknown act',
+    (s) => (s.people[0].plan[1].act = 'fly'),
+    'people[0].plan[1].act',
+    /one of walk, leave, repeat, stand/,
+  ],
   [
     'a walk without a goal',
     (s) => delete s.people[0].plan[0].toM,
@@ -59,9 +64,27 @@ const DAMAGES: [what: string, damage: (story: Raw) => void, path: string, expect
   ],
   [
     'an activity that never ends before another',
-    (s) => s.people[0].plan.push({ act: 'leave' }),
-    `people[0].plan[5].forS`,
+    (s) => delete s.people[0].plan[5].forS,
+    'people[0].plan[5].forS',
     /missing; expected a length in s/,
+  ],
+  [
+    'a walk out of the room inside a repeat, said once',
+    (s) => s.people[0].plan[6].steps.push({ act: 'walk', toM: [3, 7], speedMps: 1 }),
+    'people[0].plan[6].steps[4].toM',
+    /inside the room/,
+  ],
+  [
+    'a repeat inside a repeat',
+    (s) => s.people[0].plan[6].steps.push(structuredClone(s.people[0].plan[6])),
+    'people[0].plan[6].steps[4].act',
+    /one of walk, leave, stand/,
+  ],
+  [
+    'repeats without measure',
+    (s) => s.people[0].plan.push({ ...s.people[0].plan[6], times: 500 }, { ...s.people[0].plan[6], times: 400 }),
+    'people[0].plan',
+    /at most 3000 steps/,
   ],
   ['five warm things', (s) => (s.warmThings = [1, 2, 3, 4, 5].map(warm)), 'warmThings', /at most 4 warm/],
   [

@@ -97,6 +97,14 @@ describe('a story', () => {
     expect(loaded.ok ? [] : loaded.sentences[0]).toMatch(/^story.json: room\.windows\[0\]\.headM must be at most/);
   });
 
+  it('has its repeats written out', () => {
+    const step = { act: 'type', forS: 5 };
+    const loaded = storyWith(
+      (s) => (s.people[0].plan = [{ act: 'repeat', times: 3, steps: [step] }, { act: 'leave' }]),
+    );
+    expect(loaded.ok && loaded.scenario.people[0]?.plan).toEqual([step, step, step, { act: 'leave' }]);
+  });
+
   it('names an unknown key of a changed room', () => {
     const loaded = storyWith((s) => (s.room = { base: 'corner-office', floor: 1 }));
     expect(loaded.ok ? [] : loaded.sentences).toEqual([

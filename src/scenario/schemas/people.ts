@@ -1,7 +1,7 @@
 /** Shape of Stand-ins, their plans, and warm or moving things. */
 import * as z from 'zod/mini';
 import type { Activity, PersonSpec, PlanStep, WarmThingSpec } from '../../engine/types.ts';
-import { between, list, matching, oneOf, optional, point, shape, slug, yesNo } from './words.ts';
+import { between, list, matching, oneOf, optional, point, shape, slug, wholeBetween, yesNo } from './words.ts';
 
 export const ACTIVITIES = [
   'stand',
@@ -23,48 +23,60 @@ export const momentS = () => between(0, LONGEST_S, 's');
 export const personId = () => matching(/^[A-Z]$/, 'one capital letter');
 export const headingDeg = () => between(-360, 360, 'degrees');
 
-export const planStep = z.discriminatedUnion(
-  'act',
-  [
-    shape(
-      {
-        act: z.literal('walk'),
-        toM: point(),
-        speedMps: between(0.1, 2.5, 'm/s'),
-        fromS: optional(momentS()),
-      },
-      'a walk with toM and speedMps',
-    ),
-    shape({ act: z.literal('leave'), fromS: optional(momentS()) }, 'a leave'),
-    shape(
-      {
-        act: oneOf(ACTIVITIES),
-        forS: optional(between(0.1, LONGEST_S, 's')),
-        fromS: optional(momentS()),
-        headingDeg: optional(headingDeg()),
-        gestureEveryS: optional(between(1, 3600, 's')),
-      },
-      'an activity',
-    ),
-  ],
-  { error: `a step whose act is one of walk, leave, ${ACTIVITIES.join(', ')}` },
-) satisfies z.ZodMiniType<PlanStep>;
+const walkStep = shape(
+  {
+    act: z.literal('walk'),
+    toM: point(),
+    speedMps: between(0.1, 2.5, 'm/s'),
+    fromS: optional(momentS()),
+  },
+  'a walk with toM and speedMps',
+);
+const leaveStep = shape({ act: z.literal('leave'), fromS: optional(momentS()) }, 'a leave');
+const activityStep = shape(
+  {
+    act: oneOf(ACTIVITIES),
+    forS: optional(between(0.1, LONGEST_S, 's')),
+    fromS: optional(momentS()),
+    headingDeg: optional(headingDeg()),
+    gestureEveryS: optional(between(1, 3600, 's')),
+  },
+  'an activity',
+);
+
+const stepError = (more: string) => `a step whose act is one of walk, leave, ${more}${ACTIVITIES.join(', ')}`;
+
+/** What a Stand-in of the engine does: one step after the other. */
+export const planStep = z.discriminatedUnion('act', [walkStep, leaveStep, activityStep], {
+  error: stepError(''),
+}) satisfies z.ZodMiniType<PlanStep>;
 
 export const plan = () => list(planStep, 'steps', 500);
 
-export const personSpec = shape(
-  {
-    id: personId(),
-    heightM: between(0.9, 2.2, 'm'),
-    clothingClo: between(0, 3, 'clo'),
-    cameFromC: between(-30, 45, 'degrees Celsius'),
-    atM: point(),
-    headingDeg: headingDeg(),
-    outsideAtStart: yesNo(),
-    plan: plan(),
-  },
-  'a person',
-) satisfies z.ZodMiniType<PersonSpec>;
+/** In story files, a stretch of steps can be repeated; the loader writes it out. */
+const repeatStep = shape(
+  { act: z.literal('repeat'), times: wholeBetween(1, 500), steps: list(planStep, 'steps', 50, 1) },
+  'a repeat with times and steps',
+);
+const storyStep = z.discriminatedUnion('act', [walkStep, leaveStep, activityStep, repeatStep], {
+  error: stepError('repeat, '),
+});
+export type StoryStep = z.infer<typeof storyStep>;
+
+const personKeys = {
+  id: personId(),
+  heightM: between(0.9, 2.2, 'm'),
+  clothingClo: between(0, 3, 'clo'),
+  cameFromC: between(-30, 45, 'degrees Celsius'),
+  atM: point(),
+  headingDeg: headingDeg(),
+  outsideAtStart: yesNo(),
+};
+
+/** A person as a story file writes them. */
+export const storyPerson = shape({ ...personKeys, plan: list(storyStep, 'steps', 500) }, 'a person');
+
+export const personSpec = shape({ ...personKeys, plan: plan() }, 'a person') satisfies z.ZodMiniType<PersonSpec>;
 
 export const warmThingSpec = shape(
   {

@@ -2,7 +2,7 @@
 import * as z from 'zod/mini';
 import { detectorModel, detectorMount } from './detector.ts';
 import { input, localDate, SKIES } from './inputs.ts';
-import { LONGEST_S, momentS, personSpec, warmThingSpec } from './people.ts';
+import { LONGEST_S, momentS, storyPerson, warmThingSpec } from './people.ts';
 import { changedRoom, roomSpec, share } from './room.ts';
 import { settingsChange } from './settings.ts';
 import {
@@ -65,7 +65,7 @@ export const storyFile = shape(
     mount: detectorMount(),
     settings: optional(settingsChange),
     supplyAtStart: optional(yesNo()),
-    people: list(personSpec, 'people', MAX_PEOPLE),
+    people: list(storyPerson, 'people', MAX_PEOPLE),
     warmThings: optional(list(warmThingSpec, 'warm or moving things', MAX_WARM_THINGS)),
     script: optional(list(shape({ atS: momentS(), input }, 'atS and input'), 'inputs', 2000)),
     suggested: optional(
