@@ -59,7 +59,9 @@ function startSeat(person: PersonState, tick: Tick, seated: 0 | 1): void {
 
 function startArms(person: PersonState, tick: Tick, rest: ArmRest): void {
   if (rest === person.armRest) return;
-  restingHands(person, tick, person.handsFromM, 0);
+  const hands = new Float64Array(6);
+  restingHands(person, tick, hands, 0);
+  person.handsFromM = [...hands];
   person.armRest = rest;
   person.armsStartTick = tick;
 }

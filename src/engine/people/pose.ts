@@ -50,12 +50,7 @@ function restOf(rest: ArmRest): readonly number[] {
 }
 
 /** Hands between gestures at an instant, into `out` at `offset`: left x y z, right x y z. `t` in ticks. */
-export function restingHands(
-  person: PersonState,
-  t: number,
-  out: ArrayLike<number> & { [i: number]: number },
-  offset: number,
-): void {
+export function restingHands(person: PersonState, t: number, out: Pose, offset: number): void {
   const scale = person.spec.heightM / REFERENCE_HEIGHT_M;
   const rest = restOf(person.armRest);
   // Desk and chair do not grow with the person; a hanging arm does.
