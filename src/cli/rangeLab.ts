@@ -126,6 +126,10 @@ export interface Watch {
   noise: boolean;
   /** Scales all radiances (1 = as they are); lets tests reverse or double the contrast. */
   contrast: number;
+  /** Feeds 25 instead of 50 poses a second. */
+  halfRate: boolean;
+  held: BodyBuffer[];
+  lastBodies: BodyBuffer | null;
 }
 
 export function startWatch(lab: Lab, specs: PersonSpec[], seed = 1, noise = true): Watch {
@@ -142,6 +146,9 @@ export function startWatch(lab: Lab, specs: PersonSpec[], seed = 1, noise = true
     maskedSectors: [],
     noise,
     contrast: 1,
+    halfRate: false,
+    held: [],
+    lastBodies: null,
   };
 }
 
@@ -152,18 +159,30 @@ export function movePeople(watch: Watch): void {
   stream.save();
 }
 
+/** Poses at 25 instead of 50 a second: every second one is that of the sub-step before. */
+function holdEverySecondPose(watch: Watch): void {
+  const { bodies } = watch;
+  const held = bodies.map((body, s) => {
+    if ((watch.tick * SUB_STEPS + s) % 2 === 0) return body;
+    return s > 0 ? bodies[s - 1]! : (watch.lastBodies ?? body);
+  });
+  watch.lastBodies = structuredClone(held[SUB_STEPS - 1]!);
+  watch.held = held;
+}
+
 /** One tick: people, poses, radiance, sensing. */
 export function watchTick(watch: Watch): Pulse[] {
   movePeople(watch);
   radiateBodies(watch.people, watch.things, watch.lab.setup, watch.tick, watch.radiance);
   if (watch.contrast !== 1) for (let k = 0; k < watch.radiance.length; k++) watch.radiance[k]! *= watch.contrast;
   for (let s = 0; s < SUB_STEPS; s++) poseBodies(watch.people, watch.things, watch.tick, s, watch.bodies[s]!);
+  if (watch.halfRate) holdEverySecondPose(watch);
   watch.tick++;
-  const { state, bodies, radiance, maskedSectors, signalUv, noise } = watch;
+  const { state, radiance, maskedSectors, signalUv, noise } = watch;
   return senseMovement({
     tables: watch.lab.tables,
     state,
-    bodies,
+    bodies: watch.halfRate ? watch.held : watch.bodies,
     radiance,
     maskedSectors,
     placedOwners: [],
@@ -177,12 +196,15 @@ export interface WatchedPulse extends Pulse {
   atS: number;
 }
 
-/** Watches for `durationS`; pulses of the given level with their times. `each` sees every tick. */
+/** Returned by `each` below when enough has been seen. */
+export const STOP = Symbol('stop');
+
+/** Watches for `durationS`; pulses of the given level with their times. `each` sees every tick and may end it. */
 export function watchFor(
   watch: Watch,
   durationS: number,
   level: Pulse['level'] | null,
-  each?: (watch: Watch) => void,
+  each?: (watch: Watch, pulses: readonly WatchedPulse[]) => unknown,
 ): WatchedPulse[] {
   const pulses: WatchedPulse[] = [];
   const ticks = Math.round(durationS * TICKS_PER_S);
@@ -191,7 +213,7 @@ export function watchFor(
       if (level !== null && pulse.level !== level) continue;
       pulses.push({ ...pulse, atS: (watch.tick - 1) * TICK_S + (pulse.subStep * TICK_S) / SUB_STEPS });
     }
-    each?.(watch);
+    if (each?.(watch, pulses) === STOP) break;
   }
   return pulses;
 }

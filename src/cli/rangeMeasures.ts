@@ -7,8 +7,11 @@ import {
   labPerson,
   movePeople,
   placeAt,
+  STOP,
   startWatch,
   switchOnAtS,
+  type Watch,
+  type WatchedPulse,
   watchFor,
 } from './rangeLab.ts';
 
@@ -44,20 +47,24 @@ function bearingDeg(attempt: number, row: number): number {
   return ((attempt + shift(attempt + 7 * row)) * 360) / BEARINGS;
 }
 
+const untilOn = (_: Watch, pulses: readonly WatchedPulse[]) => (switchOnAtS(pulses) === null ? null : STOP);
+const untilSeen = (_: Watch, pulses: readonly WatchedPulse[]) => (pulses.length === 0 ? null : STOP);
+
 /** Whether a walk across at this radius and bearing switches on. */
 export function crossingTriggers(lab: Lab, radiusM: number, bearing: number, speedMps: number, seed: number): boolean {
   const half = seed % 2 === 0 ? CROSSING_M / 2 : -CROSSING_M / 2;
   const plan = [{ act: 'walk' as const, toM: placeAt(lab, radiusM, bearing, half), speedMps }];
   const heading = bearing + (half > 0 ? 90 : 270);
   const watch = startWatch(lab, [labPerson(lab, placeAt(lab, radiusM, bearing, -half), plan, heading)], seed);
-  return switchOnAtS(watchFor(watch, CROSSING_M / speedMps + 1, 'switchOn')) !== null;
+  return switchOnAtS(watchFor(watch, CROSSING_M / speedMps + 1, 'switchOn', untilOn)) !== null;
 }
 
 /** Distance at which a walk straight toward the detector first meets the rule, m; 0: never. */
 export function towardM(lab: Lab, bearing: number, speedMps: number, level: 'switchOn' | 'hold', seed: number): number {
   const plan = [{ act: 'walk' as const, toM: lab.centreM, speedMps }];
   const start = labPerson(lab, placeAt(lab, TOWARD_FROM_M, bearing), plan, bearing + 180);
-  const pulses = watchFor(startWatch(lab, [start], seed), TOWARD_FROM_M / speedMps, level);
+  const enough = level === 'hold' ? untilSeen : untilOn;
+  const pulses = watchFor(startWatch(lab, [start], seed), TOWARD_FROM_M / speedMps, level, enough);
   const atS = level === 'hold' ? (pulses[0]?.atS ?? null) : switchOnAtS(pulses);
   return atS === null ? 0 : Math.max(0, TOWARD_FROM_M - speedMps * atS);
 }
@@ -79,7 +86,7 @@ export function gestureHolds(
   for (; watch.tick < 40; watch.tick++) movePeople(watch);
   const ticks = kind === 'reach' ? 20 : kind === 'lean' ? 30 : 14;
   watch.people[0]!.gesture = { kind, startTick: watch.tick + 10, ticks, side: seed % 3 === 0 ? -1 : 1 };
-  return watchFor(watch, ticks / 10 + 2.5, 'hold').length > 0;
+  return watchFor(watch, ticks / 10 + 2.5, 'hold', untilSeen).length > 0;
 }
 
 /** Largest radius, in steps, up to which at least 90 % of attempts trigger at every step. */

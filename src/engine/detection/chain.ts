@@ -2,7 +2,7 @@
  * From flux to signal: pyroelectric element and band-pass amplifier as first-order sections, bilinear at 50 Hz.
  * The amplifier's gain is left out: signals are in µV as if at the element, so thresholds compare with data sheets.
  */
-import { hypot2, PI, sqrt } from '../math.ts';
+import { PI, sqrt } from '../math.ts';
 import type { DetectorModel } from '../types.ts';
 import { SUB_STEP_S } from '../units.ts';
 import { CHANNELS } from './lens.ts';
@@ -65,26 +65,4 @@ export function stepChain(chain: Chain, filters: number[], channel: number, inpu
     x = y;
   }
   return x;
-}
-
-/** |s (tT + tE) / ((1 + s tT)(1 + s tE))|, 1 at its best frequency; no unit. Source: textbook form of a pyroelectric element. */
-export function pyroGain(frequencyHz: number, thermalTimeS: number, electricalTimeS: number): number {
-  const w = 2 * PI * frequencyHz;
-  const lags = (1 + w * w * thermalTimeS * thermalTimeS) * (1 + w * w * electricalTimeS * electricalTimeS);
-  return (w * (thermalTimeS + electricalTimeS)) / sqrt(lags);
-}
-
-/** Frequency of the largest pyroGain (there it is 1), Hz. */
-export function pyroPeakFrequencyHz(thermalTimeS: number, electricalTimeS: number): number {
-  return 1 / (2 * PI * sqrt(thermalTimeS * electricalTimeS));
-}
-
-type ChainData = Pick<DetectorModel, 'thermalTimeS' | 'electricalTimeS' | 'highPassHz' | 'lowPassHz'>;
-
-/** Gain of the whole chain in continuous time; no unit. */
-export function chainGain(frequencyHz: number, model: ChainData): number {
-  let gain = pyroGain(frequencyHz, model.thermalTimeS, model.electricalTimeS);
-  for (const cornerHz of model.highPassHz) gain *= frequencyHz / hypot2(frequencyHz, cornerHz);
-  for (const cornerHz of model.lowPassHz) gain *= cornerHz / hypot2(frequencyHz, cornerHz);
-  return gain;
 }
