@@ -17,7 +17,7 @@ export function createRowLight(): RowLight {
     deskEstimateLx: 0,
     daylightEstimateLx: 0,
     lampShareLx: 0,
-    dark: false,
+    dark: true,
     darkTurnedTick: 0,
     bright: false,
     brightTurnedTick: 0,

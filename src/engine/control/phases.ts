@@ -13,6 +13,7 @@
  */
 import type { Condition, Phase, ReasonCode } from '../trace.ts';
 import { secondsToTicks } from '../units.ts';
+import { judgeLight, takeReadings } from './brightness.ts';
 import { phaseTime, plain, supply } from './conditions.ts';
 import { decideRow, moveAir, moveRow, ROWS } from './decide.ts';
 import { clearStuck, restartStuckCount, voidClosures } from './inputs.ts';
@@ -129,6 +130,10 @@ export function endPhase(work: Work): void {
   } else {
     beginRunning(work, 'walkTestEnded');
   }
+  // For explanations of this very tick; the lamps of the old phase are still in the reading, so it counts as unknown.
+  takeReadings(work);
+  judgeLight(work);
+  state.lightKnown = false;
 }
 
 function beginRunning(work: Work, code: 'warmUpEnded' | 'walkTestEnded'): void {
