@@ -120,6 +120,15 @@ describe('warm things', () => {
     expect(Math.max(...ys) - Math.min(...ys)).toBeCloseTo(0.4, 2);
   });
 
+  it('a sheet swings .1 m once a second half a metre under the outlet', () => {
+    const spec = thing({ kind: 'warmAirOutlet', heightM: 2.9 });
+    const xs = Array.from({ length: 50 }, (_, n) => part(bodyAt(spec, Math.floor(n / 5), n % 5), 0).centre);
+    expect(Math.max(...xs.map((p) => p[0]!)) - 3).toBeCloseTo(0.1, 3);
+    expect(Math.min(...xs.map((p) => p[0]!)) - 3).toBeCloseTo(-0.1, 3);
+    expect(xs.every((p) => p[2]! === 2.4)).toBe(true);
+    expect(distance(part(bodyAt(spec, 13), 0).centre, part(bodyAt(spec, 3), 0).centre)).toBeLessThan(1e-12);
+  });
+
   it('a radiator is no body but a warm patch that needs minutes', () => {
     const spec = thing({
       kind: 'radiator',

@@ -44,7 +44,7 @@ export const HIP_SEATED_M = SEAT_HEIGHT_M + HIP_ABOVE_SEAT_M;
 /** Hands at rest, body frame (right, forward, up) of the right hand; the left is its mirror. Wrist places, m. */
 export const HANG_M = [0.235, 0.03, 0.842] as const;
 /** On the thighs. Assumed: relaxed sitting. */
-export const LAP_M = [0.135, 0.2, 0.69] as const;
+export const LAP_M = [0.13, 0.13, 0.69] as const;
 /** On a keyboard. Assumed: desk of .72-.75 m, hands just above it. */
 export const DESK_M = [0.12, 0.33, 0.79] as const;
 /** Holding a book or sheets over the desk edge. Assumed: a little higher and nearer than a keyboard. */

@@ -23,6 +23,8 @@ const CURTAIN_DROP_M = 1.6;
 const SHEET_SWAY_M = 0.1;
 const SHEET_HZ = 1;
 const SHEET_HALF_M = 0.15;
+/** Sheet's middle below the outlet, m. Assumed: a streamer; nearer it would hang above the rim of the lens's view. */
+const SHEET_BELOW_M = 0.5;
 /** Pace of robot and dog when the file gives none, m/s. Assumed: cleaning pace; walking dog. */
 const ROBOT_MPS = 0.25;
 const DOG_MPS = 1;
@@ -238,13 +240,14 @@ function poseCurtain(thing: WarmThingSpec, s: number, out: Float64Array, base: n
   }
 }
 
-/** A sheet of paper at `heightM` that the warm air moves to and fro along x. */
+/** A sheet of paper that hangs SHEET_BELOW_M under the outlet and swings with its warm air: along the path, else along x. */
 function poseSheet(thing: WarmThingSpec, s: number, out: Float64Array, base: number): void {
-  spot[0] = thing.atM[0] + (thing.on ? SHEET_SWAY_M * sin(2 * PI * SHEET_HZ * s) : 0);
-  spot[1] = thing.atM[1];
-  spot[2] = 0;
-  spot[3] = 1;
-  blob(out, base, 0, 0, thing.heightM, SHEET_HALF_M, SHEET_HALF_M, 0.01);
+  const path = thing.pathM;
+  const swing = thing.on ? sin(2 * PI * SHEET_HZ * s) : 0;
+  const swayX = path === undefined || path.length < 2 ? SHEET_SWAY_M : (path[1]![0] - path[0]![0]) / 2;
+  const swayY = path === undefined || path.length < 2 ? 0 : (path[1]![1] - path[0]![1]) / 2;
+  standAt(thing.atM[0] + swayX * swing, thing.atM[1] + swayY * swing, 0);
+  blob(out, base, 0, 0, thing.heightM - SHEET_BELOW_M, SHEET_HALF_M, 0.01, SHEET_HALF_M);
 }
 
 /** Writes the ellipsoids of a thing with a body at `base`; unused parts have zero axes. Returns the pose key. */

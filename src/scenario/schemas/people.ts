@@ -88,6 +88,7 @@ export const warmThingSpec = shape(
     on: yesNo(),
     pathM: optional(list(point(), 'points', 50)),
     speedMps: optional(between(0.01, 3, 'm/s')),
+    turnDeg: optional(headingDeg()),
   },
   'a warm or moving thing',
 ) satisfies z.ZodMiniType<WarmThingSpec>;
