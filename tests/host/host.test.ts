@@ -131,6 +131,26 @@ describe('the host', () => {
     expect(page.lastFrame().frame.tick).toBe(199);
   });
 
+  it('answers a seek at once while running slowly, and runs on from there', () => {
+    page.host.receive({ type: 'step', ticks: 300 });
+    page.host.receive({ type: 'run', speed: 0.1 });
+    page.pass(300);
+    page.host.receive({ type: 'seek', tick: 50 });
+    page.pass(20);
+    expect(page.lastFrame()).toMatchObject({ frame: { tick: 50 }, status: { running: true } });
+    page.pass(3000);
+    expect(page.lastFrame().frame.tick).toBe(53);
+  });
+
+  it('stops when it is told to', () => {
+    page.host.receive({ type: 'run', speed: 10 });
+    page.pass(100);
+    page.host.receive({ type: 'stop' });
+    const told = page.told.length;
+    page.pass(1000);
+    expect(page.told).toHaveLength(told);
+  });
+
   it('works on to an instant beyond what is known', () => {
     page.host.receive({ type: 'seek', tick: 777 });
     page.pass(3000);

@@ -1,0 +1,98 @@
+/** What the host remembers, and how it shows the page what is new. */
+import type { Input, Tick } from '../engine/types.ts';
+import type { Loading } from './loading.ts';
+import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
+import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
+import { type Pace, trueSpeed } from './pacing.ts';
+import type { Session } from './session.ts';
+import { sightCellsFor } from './sight.ts';
+
+export interface Surroundings {
+  post: Post;
+  /** Wall time, ms. */
+  clock: () => number;
+  /** Calls back once, after the messages that are already waiting. */
+  later: (fn: () => void, delayMs: number) => void;
+}
+
+export type Doing =
+  | { kind: 'standing' }
+  | { kind: 'running'; pace: Pace }
+  | { kind: 'searching'; fromTick: Tick }
+  | { kind: 'catchingUp'; shown: Tick }
+  | { kind: 'loading'; loading: Loading };
+
+export interface HostState {
+  around: Surroundings;
+  outbox: Outbox;
+  session: Session | null;
+  doing: Doing;
+  speedAsked: number;
+  acts: Input[];
+  seekTo: Tick | null;
+  /** Messages that came while loading. */
+  waiting: ToWorker[];
+  wantsSight: boolean;
+  sightKey: string;
+  frameAtMs: number;
+  /** When the next pump is due, ms, and which of the wishes for it counts. */
+  wakeAtMs: number | null;
+  wakeId: number;
+  stopped: boolean;
+}
+
+export function createHostState(around: Surroundings): HostState {
+  return {
+    around,
+    outbox: createOutbox(around.post),
+    session: null,
+    doing: { kind: 'standing' },
+    speedAsked: 1,
+    acts: [],
+    seekTo: null,
+    waiting: [],
+    wantsSight: false,
+    sightKey: '',
+    frameAtMs: Number.NEGATIVE_INFINITY,
+    wakeAtMs: null,
+    wakeId: 0,
+    stopped: false,
+  };
+}
+
+export function post(host: HostState, message: FromWorker): void {
+  host.around.post(message);
+}
+
+export function statusOf(host: HostState, session: Session): RunStatus {
+  const { doing } = host;
+  return {
+    running: doing.kind === 'running' || doing.kind === 'searching' || doing.kind === 'catchingUp',
+    speedAsked: host.speedAsked,
+    speedTrue: doing.kind === 'running' ? trueSpeed(doing.pace) : 0,
+    headTick: Math.max(0, session.line.headTick - 1),
+    updating: false,
+  };
+}
+
+/** Everything that is new for the page, the frame last of what belongs to the instant. */
+export function show(host: HostState, session: Session, always: boolean): void {
+  const { outbox } = host;
+  const nowMs = host.around.clock();
+  postRecord(outbox, session);
+  const setupChanged = postSetup(outbox, session, always);
+  postFrame(outbox, session, statusOf(host, session));
+  host.frameAtMs = nowMs;
+  postField(outbox, session, nowMs, setupChanged);
+  postSight(host, session);
+}
+
+/** The Sight Map, when it is wanted and the detector, its masks or what stands in its way have changed. */
+export function postSight(host: HostState, session: Session): void {
+  if (!host.wantsSight) return;
+  const { setup, control } = session.sim.state;
+  const key = JSON.stringify([setup.mount, setup.furniture, control.settings.maskedSectors]);
+  if (key === host.sightKey) return;
+  host.sightKey = key;
+  post(host, { type: 'sightMap', cells: sightCellsFor(session.sim) });
+}
