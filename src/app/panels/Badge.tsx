@@ -85,14 +85,29 @@ function shape(badge: BadgeId, left: number): ReactNode {
       return <polygon points={HEXAGON} fill="none" stroke="currentColor" strokeWidth={4} />;
     case 'notMeasured':
       return (
-        <circle cx={24} cy={24} r={16} fill="none" stroke="currentColor" strokeWidth={4} strokeDasharray="0.1 8.2" strokeLinecap="round" />
+        <circle
+          cx={24}
+          cy={24}
+          r={16}
+          fill="none"
+          stroke="currentColor"
+          strokeWidth={4}
+          strokeDasharray="0.1 8.2"
+          strokeLinecap="round"
+        />
       );
   }
 }
 
 export function Badge({ badge, left, size, colour }: BadgeProps) {
   return (
-    <svg width={size} height={size} viewBox="0 0 48 48" aria-hidden="true" style={colour ? { color: colour } : undefined}>
+    <svg
+      width={size}
+      height={size}
+      viewBox="0 0 48 48"
+      aria-hidden="true"
+      style={colour ? { color: colour } : undefined}
+    >
       {shape(badge, left)}
     </svg>
   );

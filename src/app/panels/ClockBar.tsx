@@ -69,10 +69,18 @@ function StatusLine() {
 }
 
 const STEPS = [
-  { label: en.clock.eventBack, path: 'M3 3h3v16H3zM19 3v16L7 11z', go: () => send({ type: 'nextEvent', direction: -1 }) },
+  {
+    label: en.clock.eventBack,
+    path: 'M3 3h3v16H3zM19 3v16L7 11z',
+    go: () => send({ type: 'nextEvent', direction: -1 }),
+  },
   { label: en.clock.tickBack, path: 'M17 3v16L5 11z', go: () => send({ type: 'step', ticks: -1 }) },
   { label: en.clock.tickForward, path: 'M5 3v16l12-8z', go: () => send({ type: 'step', ticks: 1 }) },
-  { label: en.clock.nextEvent, path: 'M16 3h3v16h-3zM3 3v16l12-8z', go: () => send({ type: 'nextEvent', direction: 1 }) },
+  {
+    label: en.clock.nextEvent,
+    path: 'M16 3h3v16h-3zM3 3v16l12-8z',
+    go: () => send({ type: 'nextEvent', direction: 1 }),
+  },
 ] as const;
 
 function Speeds() {
@@ -112,7 +120,14 @@ export function ClockBar() {
       <RunButton />
       <div className={styles.steps}>
         {STEPS.map((step) => (
-          <button key={step.label} type="button" aria-label={step.label} title={step.label} disabled={!ready} onClick={step.go}>
+          <button
+            key={step.label}
+            type="button"
+            aria-label={step.label}
+            title={step.label}
+            disabled={!ready}
+            onClick={step.go}
+          >
             <svg width="22" height="22" viewBox="0 0 22 22" aria-hidden="true">
               <path d={step.path} />
             </svg>

@@ -6,10 +6,10 @@ import { lockName, policyName, sectorName, settingName, shareName } from '../../
 import { changeSettings, takePresentLight, walkTest } from '../state/acts.ts';
 import { useApp, useShown } from '../state/store.ts';
 import { NULL_RETURNS_TO, type NumberSetting } from './ladders.ts';
-import { SettingStepper } from './SetupSheet.tsx';
 import styles from './SetupSheet.module.css';
-import { Check, Pick } from './ui.tsx';
+import { SettingStepper } from './SetupSheet.tsx';
 import ui from './ui.module.css';
+import { Check, Pick } from './ui.tsx';
 
 function options<T extends string>(names: Record<T, string>): { value: T; text: string }[] {
   return (Object.keys(names) as T[]).map((value) => ({ value, text: names[value] }));
@@ -24,13 +24,23 @@ function NumberLine({ setting }: { setting: NumberSetting }) {
   );
 }
 
-function FlagLine({ setting }: { setting: 'delaysCoupled' | 'adaptiveDelay' | 'oneButtonForBothRows' | 'reducedSensitivity' }) {
+function FlagLine({
+  setting,
+}: {
+  setting: 'delaysCoupled' | 'adaptiveDelay' | 'oneButtonForBothRows' | 'reducedSensitivity';
+}) {
   const on = useApp((s) => s.settings?.[setting] ?? false);
   return <Check label={settingName[setting]} checked={on} set={(value) => changeSettings({ [setting]: value })} />;
 }
 
 /** Switches a setting between a number and its word for "none". */
-function NullLine({ setting, label }: { setting: 'innerSetpointLx' | 'windowSetpointLx' | 'releaseMarginLx'; label: string }) {
+function NullLine({
+  setting,
+  label,
+}: {
+  setting: 'innerSetpointLx' | 'windowSetpointLx' | 'releaseMarginLx';
+  label: string;
+}) {
   const off = useApp((s) => s.settings?.[setting] === null);
   return (
     <Check

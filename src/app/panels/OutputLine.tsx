@@ -1,7 +1,8 @@
 /** Badge, name and state words of one output: the same in every region. */
+
+import type { OutputId } from '../../engine/types.ts';
 import { outputWords } from '../../report/text/badges.ts';
 import { outputName } from '../../report/text/names.ts';
-import type { OutputId } from '../../engine/types.ts';
 import { useShown } from '../state/store.ts';
 import { Badge } from './Badge.tsx';
 import styles from './OutputLine.module.css';

@@ -1,17 +1,10 @@
 /** Stand-ins: who is there, where, doing what; and everything that can be asked of them. */
+
+import type { PointM } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { clockAt, metres } from '../../report/text/format.ts';
 import { actName } from '../../report/text/names.ts';
-import type { PointM } from '../../engine/types.ts';
-import {
-  addPerson,
-  givePlan,
-  leave,
-  MOST_PEOPLE,
-  placePerson,
-  removePerson,
-  sitAnd,
-} from '../state/acts.ts';
+import { addPerson, givePlan, leave, MOST_PEOPLE, placePerson, removePerson, sitAnd } from '../state/acts.ts';
 import { live } from '../state/live.ts';
 import { type FloorTool, selectPerson, setApp, useApp, useShown } from '../state/store.ts';
 import styles from './PeoplePanel.module.css';
@@ -45,7 +38,9 @@ function PersonRow({ id }: { id: string }) {
   }, '');
   const place = useShown((f) => {
     const person = f.people.find((p) => p.id === id);
-    return person?.present ? `${metres(Math.round(person.atM[0] * 10) / 10)}, ${metres(Math.round(person.atM[1] * 10) / 10)}` : '';
+    return person?.present
+      ? `${metres(Math.round(person.atM[0] * 10) / 10)}, ${metres(Math.round(person.atM[1] * 10) / 10)}`
+      : '';
   }, '');
   return (
     <li>
@@ -152,6 +147,10 @@ export function PeoplePanel() {
 }
 
 /** Clock at which a Walk Line that begins now gets somewhere. */
-export function arrivalClock(afterS: number, shownTick: number, start: { localDate: string; localTime: string }): string {
+export function arrivalClock(
+  afterS: number,
+  shownTick: number,
+  start: { localDate: string; localTime: string },
+): string {
   return clockAt(shownTick + Math.round(afterS * 10), start);
 }

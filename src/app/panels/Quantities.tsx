@@ -57,7 +57,10 @@ export function LuxScale({ valueLx, limitLx, limitWord }: LuxScaleProps) {
   const text = luxBeside(valueLx, limitLx);
   return (
     <div className={styles.scale}>
-      <div className={styles.label} style={valueX > 50 ? { right: `${100 - valueX - 6}%` } : { left: `${Math.max(0, valueX - 6)}%` }}>
+      <div
+        className={styles.label}
+        style={valueX > 50 ? { right: `${100 - valueX - 6}%` } : { left: `${Math.max(0, valueX - 6)}%` }}
+      >
         {en.reason.daylightEstimate} <b>{text}</b>
       </div>
       <div className={styles.track}>

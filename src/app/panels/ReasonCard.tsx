@@ -1,12 +1,12 @@
 /** Why the selected output is as it is, why not otherwise, and what would change it: at the instant shown. */
 import { useState } from 'react';
+import type { Condition, Explanation } from '../../engine/trace.ts';
+import type { OutputId } from '../../engine/types.ts';
 import { changeClause, conditionSentence } from '../../report/text/conditions.ts';
 import { en } from '../../report/text/en.ts';
 import { clockAt, luxText, minuteSecond } from '../../report/text/format.ts';
 import { outputName } from '../../report/text/names.ts';
 import { changeSentence, reasonSentence, whyNotTitle } from '../../report/text/reasons.ts';
-import type { Condition, Explanation } from '../../engine/trace.ts';
-import type { OutputId } from '../../engine/types.ts';
 import { send } from '../state/session.ts';
 import { useApp, useShown } from '../state/store.ts';
 import { OutputBadge, useOutputRest, useOutputWord } from './OutputLine.tsx';
@@ -135,9 +135,13 @@ function quantityOf(c: Condition, e: Explanation, clock: (tick: number) => strin
       return <LuxScale valueLx={c.value} limitLx={c.limit} limitWord={en.reason.release} />;
     case 'brightDwell':
     case 'darkDwell':
-      return <TimeBar share={c.value / c.limit} left={minuteSecond(c.value, 'down')} right={en.reason.dwell(c.limit)} />;
+      return (
+        <TimeBar share={c.value / c.limit} left={minuteSecond(c.value, 'down')} right={en.reason.dwell(c.limit)} />
+      );
     case 'onDelay':
-      return <TimeBar share={c.value / c.limit} left={minuteSecond(c.value, 'down')} right={en.reason.onDelay(c.limit)} />;
+      return (
+        <TimeBar share={c.value / c.limit} left={minuteSecond(c.value, 'down')} right={en.reason.onDelay(c.limit)} />
+      );
     default:
       return null;
   }

@@ -1,7 +1,8 @@
 /** Wall buttons, supply, doors and blinds. */
+
+import type { ButtonId } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { buttonName } from '../../report/text/names.ts';
-import type { ButtonId } from '../../engine/types.ts';
 import { dipSupply, press, setBlind, setDoor, setSupply } from '../state/acts.ts';
 import { useApp, useShown } from '../state/store.ts';
 import styles from './RoomPanel.module.css';
@@ -22,10 +23,20 @@ function Buttons() {
       {BUTTONS.map(({ id, channel }) => (
         <div key={id} className={styles.line} data-channel={channel}>
           <b>{buttonName[id]}</b>
-          <button type="button" className={ui.plain} aria-label={`${buttonName[id]}: ${en.room.press}`} onClick={() => press(id)}>
+          <button
+            type="button"
+            className={ui.plain}
+            aria-label={`${buttonName[id]}: ${en.room.press}`}
+            onClick={() => press(id)}
+          >
             {en.room.press}
           </button>
-          <button type="button" className={ui.plain} aria-label={`${buttonName[id]}: ${en.room.hold}`} onClick={() => press(id, HOLD_MS)}>
+          <button
+            type="button"
+            className={ui.plain}
+            aria-label={`${buttonName[id]}: ${en.room.hold}`}
+            onClick={() => press(id, HOLD_MS)}
+          >
             {en.room.hold}
           </button>
         </div>
@@ -76,7 +87,11 @@ function Blinds() {
         return (
           <label key={window.id} className={styles.blind}>
             {en.room.blindOf(i + 1)}
-            <select className={ui.select} value={String(Math.round(closed * 4) / 4)} onChange={(e) => setBlind(window.id, Number(e.target.value))}>
+            <select
+              className={ui.select}
+              value={String(Math.round(closed * 4) / 4)}
+              onChange={(e) => setBlind(window.id, Number(e.target.value))}
+            >
               {[0, 0.25, 0.5, 0.75, 1].map((share) => (
                 <option key={share} value={String(share)}>
                   {share * 100} %

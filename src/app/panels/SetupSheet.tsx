@@ -8,8 +8,8 @@ import { useApp } from '../state/store.ts';
 import { ladders, type NumberSetting, nextStep } from './ladders.ts';
 import { MoreSettings } from './MoreSettings.tsx';
 import styles from './SetupSheet.module.css';
-import { Stepper } from './ui.tsx';
 import ui from './ui.module.css';
+import { Stepper } from './ui.tsx';
 
 /** A number setting with minus and plus. A setting that is off (null) shows its word and steps back in. */
 export function SettingStepper({ setting }: { setting: NumberSetting }) {
@@ -22,7 +22,9 @@ export function SettingStepper({ setting }: { setting: NumberSetting }) {
   return (
     <Stepper
       label={settingName[setting]}
-      value={off ? (setting === 'releaseMarginLx' ? en.setup.automatic : en.setup.ignored) : settingValue(setting, value)}
+      value={
+        off ? (setting === 'releaseMarginLx' ? en.setup.automatic : en.setup.ignored) : settingValue(setting, value)
+      }
       less={step(-1)}
       more={step(1)}
       canLess={!off && value > ladder[0]!}

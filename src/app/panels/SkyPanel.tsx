@@ -1,14 +1,14 @@
 /** The sun's hour and date, and the sky: the Sun Rail's twin, without dragging. */
 import { useEffect, useRef, useState } from 'react';
+import type { SkyCondition } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { dayMonth, hourMinute, shiftDate } from '../../report/text/format.ts';
 import { skyName } from '../../report/text/names.ts';
-import type { SkyCondition } from '../../engine/types.ts';
 import { moveSunTo, setSky, sunBackToClock, sunLocalS } from '../state/acts.ts';
 import { useApp, useShown } from '../state/store.ts';
-import { Stepper, WordChoice } from './ui.tsx';
-import ui from './ui.module.css';
 import styles from './RoomPanel.module.css';
+import ui from './ui.module.css';
+import { Stepper, WordChoice } from './ui.tsx';
 
 const SKIES = (Object.keys(skyName) as SkyCondition[]).map((value) => ({ value, text: skyName[value] }));
 
@@ -41,7 +41,9 @@ export function SkyPanel() {
   const shownS = useShown((f) => Math.round(f.sun.localS / 60) * 60, 0);
   const sky = useApp((s) => s.setup?.sky ?? s.scenario?.sky ?? 'clear');
   const date = useApp((s) => s.setup?.sunLocalDate ?? s.scenario?.start.localDate ?? '');
-  const shifted = useApp((s) => s.setup !== null && (s.setup.sunShiftS !== 0 || s.setup.sunLocalDate !== s.scenario?.start.localDate));
+  const shifted = useApp(
+    (s) => s.setup !== null && (s.setup.sunShiftS !== 0 || s.setup.sunLocalDate !== s.scenario?.start.localDate),
+  );
   const drag = useSunDrag();
   const hour = drag.previewS ?? shownS;
   const stepHour = (s: number): void => moveSunTo((((sunLocalS() + s) % 86_400) + 86_400) % 86_400, null, true);
@@ -51,7 +53,12 @@ export function SkyPanel() {
       <HourSlider hour={hour} drag={drag} />
       <div className={styles.line}>
         <span>{en.sky.hour}</span>
-        <Stepper label={en.sky.hour} value={hourMinute(hour)} less={() => stepHour(-FIVE_MIN_S)} more={() => stepHour(FIVE_MIN_S)} />
+        <Stepper
+          label={en.sky.hour}
+          value={hourMinute(hour)}
+          less={() => stepHour(-FIVE_MIN_S)}
+          more={() => stepHour(FIVE_MIN_S)}
+        />
       </div>
       <div className={styles.line}>
         <span>{en.sky.date}</span>

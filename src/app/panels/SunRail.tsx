@@ -15,13 +15,36 @@ const TO_H = 22;
 interface Arc {
   width: number;
   height: number;
+  /** A level arc over the plan; otherwise it follows the back of the drawn room, high at the left, low at the right. */
+  flat: boolean;
 }
 
-/** Place on the arc of an hour, in a box of `arc`: half an ellipse, cut at both ends. */
-function place(hour: number, { width, height }: Arc): [number, number] {
-  const share = (Math.min(TO_H, Math.max(FROM_H, hour)) - FROM_H) / (TO_H - FROM_H);
-  const angle = Math.PI * (0.94 - 0.88 * share);
-  return [width / 2 + Math.cos(angle) * (width / 2 - 26), height - 6 - Math.sin(angle) * (height - 40)];
+type Curve = readonly [x: number, y: number][];
+
+/** Bezier points in shares of the box. */
+const LEVEL: Curve = [
+  [0, 1],
+  [0.2, -0.25],
+  [0.8, -0.25],
+  [1, 1],
+];
+const ALONG_ROOM: Curve = [
+  [0, 0.3],
+  [0.3, -0.16],
+  [0.72, -0.02],
+  [1, 1],
+];
+
+/** Pixels from the box edge that the puck's rays and the figures need. */
+const EDGE_PX = 26;
+
+/** Place on the arc of an hour. */
+function place(hour: number, { width, height, flat }: Arc): [number, number] {
+  const t = (Math.min(TO_H, Math.max(FROM_H, hour)) - FROM_H) / (TO_H - FROM_H);
+  const curve = flat ? LEVEL : ALONG_ROOM;
+  const weights = [(1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t ** 3];
+  const at = (axis: 0 | 1): number => curve.reduce((sum, point, i) => sum + point[axis] * weights[i]!, 0);
+  return [EDGE_PX + at(0) * (width - 2 * EDGE_PX), EDGE_PX + at(1) * (height - 2 * EDGE_PX)];
 }
 
 function arcPath(arc: Arc): string {
@@ -59,8 +82,8 @@ const KEYS_S: Record<string, number> = {
 
 const HOURS = [6, 8, 10, 12, 14, 16, 18, 20];
 
-export function SunRail({ width, height }: Arc) {
-  const arc = { width, height };
+export function SunRail({ width, height, flat }: Arc) {
+  const arc = { width, height, flat };
   const box = useRef<SVGSVGElement>(null);
   const dragging = useRef(false);
   const drag = useSunDrag();
@@ -125,14 +148,23 @@ export function SunRail({ width, height }: Arc) {
           dragging.current = false;
         }}
       >
-        <svg width="48" height="48" viewBox="-24 -24 48 48" aria-hidden="true" className={up ? styles.sun : styles.down}>
+        <svg
+          width="48"
+          height="48"
+          viewBox="-24 -24 48 48"
+          aria-hidden="true"
+          className={up ? styles.sun : styles.down}
+        >
           <circle r="14" />
           {[0, 45, 90, 135, 180, 225, 270, 315].map((deg) => (
             <path key={deg} d="M0 -18v-4" transform={`rotate(${deg})`} />
           ))}
         </svg>
       </div>
-      <p className={styles.label} style={labelLeft ? { right: width - x + 30, top: y - 4, textAlign: 'right' } : { left: x + 32, top: y - 2 }}>
+      <p
+        className={styles.label}
+        style={labelLeft ? { right: width - x + 30, top: y - 4, textAlign: 'right' } : { left: x + 32, top: y - 2 }}
+      >
         <b>
           {hourMinute(nowS)}, {up ? skyName[sky] : en.sky.dark}
         </b>

@@ -1,14 +1,14 @@
 /** A Walk Line being made: points tapped on the floor, each with its pace and what is done there. A table, so keys can do it all. */
 import { useState } from 'react';
+import type { Activity, PlanStep, PointM } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { minuteSecond } from '../../report/text/format.ts';
 import { actName } from '../../report/text/names.ts';
-import type { Activity, PlanStep, PointM } from '../../engine/types.ts';
 import { givePlan, insideRoom } from '../state/acts.ts';
 import { live } from '../state/live.ts';
 import { setApp, useApp } from '../state/store.ts';
-import { arrivalClock } from './PeoplePanel.tsx';
 import styles from './PeoplePanel.module.css';
+import { arrivalClock } from './PeoplePanel.tsx';
 import ui from './ui.module.css';
 
 type Pace = keyof typeof en.people.paces;
@@ -21,27 +21,31 @@ const STAY_S = 30;
 
 interface PointPlan {
   pace: Pace;
-  then: AtPoint;
+  doing: AtPoint;
 }
 
-const FIRST: PointPlan = { pace: 'normal', then: 'on' };
+const FIRST: PointPlan = { pace: 'normal', doing: 'on' };
 
 /** Plan of the whole line, and when each point is reached, s from now. */
-export function planOf(fromM: PointM, pointsM: readonly PointM[], plans: readonly PointPlan[]): { plan: PlanStep[]; afterS: number[] } {
+export function planOf(
+  fromM: PointM,
+  pointsM: readonly PointM[],
+  plans: readonly PointPlan[],
+): { plan: PlanStep[]; afterS: number[] } {
   const plan: PlanStep[] = [];
   const afterS: number[] = [];
   let at = fromM;
   let s = 0;
   pointsM.forEach((toM, i) => {
-    const { pace, then } = plans[i] ?? FIRST;
+    const { pace, doing } = plans[i] ?? FIRST;
     const speedMps = PACE_MPS[pace];
     s += Math.hypot(toM[0] - at[0], toM[1] - at[1]) / speedMps;
     afterS.push(s);
     plan.push({ act: 'walk', toM, speedMps });
     const last = i === pointsM.length - 1;
-    if (last) plan.push({ act: then === 'on' ? 'stand' : then });
-    else if (then !== 'on') {
-      plan.push({ act: then, forS: STAY_S });
+    if (last) plan.push({ act: doing === 'on' ? 'stand' : doing });
+    else if (doing !== 'on') {
+      plan.push({ act: doing, forS: STAY_S });
       s += STAY_S;
     }
     at = toM;
@@ -118,12 +122,12 @@ export function WalkLine({ personId, pointsM }: { personId: string; pointsM: Poi
                 <td>
                   <select
                     aria-label={`${en.people.point} ${i + 1}, ${en.people.atEnd}`}
-                    value={plans[i]?.then ?? FIRST.then}
-                    onChange={(e) => change(i, { then: e.target.value as AtPoint })}
+                    value={plans[i]?.doing ?? FIRST.doing}
+                    onChange={(e) => change(i, { doing: e.target.value as AtPoint })}
                   >
-                    {AT_POINT.map((then) => (
-                      <option key={then} value={then}>
-                        {then === 'on' ? en.people.goesOn : actName[then]}
+                    {AT_POINT.map((doing) => (
+                      <option key={doing} value={doing}>
+                        {doing === 'on' ? en.people.goesOn : actName[doing]}
                       </option>
                     ))}
                   </select>

@@ -45,11 +45,23 @@ export function Stepper({ label, value, less, more, canLess = true, canMore = tr
   return (
     // biome-ignore lint/a11y/useSemanticElements: see WordChoice
     <span role="group" aria-label={label} className={styles.stepper}>
-      <button type="button" className={styles.soft} aria-label={en.setup.less(label)} disabled={!canLess} onClick={less}>
+      <button
+        type="button"
+        className={styles.soft}
+        aria-label={en.setup.less(label)}
+        disabled={!canLess}
+        onClick={less}
+      >
         −
       </button>
       <output>{value}</output>
-      <button type="button" className={styles.soft} aria-label={en.setup.more(label)} disabled={!canMore} onClick={more}>
+      <button
+        type="button"
+        className={styles.soft}
+        aria-label={en.setup.more(label)}
+        disabled={!canMore}
+        onClick={more}
+      >
         +
       </button>
     </span>

@@ -1,15 +1,16 @@
 /** Paper at the right: the reason, the outputs, and what can be set. */
+
+import type { OutputId } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { outputName } from '../../report/text/names.ts';
-import type { OutputId } from '../../engine/types.ts';
 import { OutputLine } from '../panels/OutputLine.tsx';
 import { PeoplePanel } from '../panels/PeoplePanel.tsx';
 import { ReasonCard } from '../panels/ReasonCard.tsx';
 import { RoomPanel } from '../panels/RoomPanel.tsx';
 import { SetupSheet } from '../panels/SetupSheet.tsx';
 import { SkyPanel } from '../panels/SkyPanel.tsx';
-import { WordChoice } from '../panels/ui.tsx';
 import ui from '../panels/ui.module.css';
+import { WordChoice } from '../panels/ui.tsx';
 import { buttonOf, press } from '../state/acts.ts';
 import { type SheetPanel, selectOutput, setApp, useApp } from '../state/store.ts';
 import styles from './RightSheet.module.css';
@@ -33,7 +34,12 @@ function Outputs({ chosen }: { chosen: OutputId }) {
     <section className={styles.outputs} aria-label={en.outputs.region}>
       {OUTPUTS.map((output) => (
         <div key={output} className={styles.output}>
-          <button type="button" className={styles.pick} aria-pressed={output === chosen} onClick={() => selectOutput(output)}>
+          <button
+            type="button"
+            className={styles.pick}
+            aria-pressed={output === chosen}
+            onClick={() => selectOutput(output)}
+          >
             <OutputLine output={output} size={34} />
           </button>
           <button

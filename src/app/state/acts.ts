@@ -107,7 +107,8 @@ function personNow(personId: string) {
 function asNow(personId: string): Input[] {
   const person = personNow(personId);
   if (!person) return [];
-  const plan: PlanStep[] = person.act === 'walk' || person.act === 'outside' ? [] : [{ act: person.act, headingDeg: person.headingDeg }];
+  const plan: PlanStep[] =
+    person.act === 'walk' || person.act === 'outside' ? [] : [{ act: person.act, headingDeg: person.headingDeg }];
   return [
     { kind: 'placePerson', personId, atM: person.atM, headingDeg: person.headingDeg },
     { kind: 'setPlan', personId, plan },
@@ -143,7 +144,10 @@ export function sitAnd(personId: string, what: 'type' | 'sitStill' | 'read' | 's
       best = chair;
     }
   }
-  if (!best) return givePlan(personId, [{ act: what }]);
+  if (!best) {
+    givePlan(personId, [{ act: what }]);
+    return;
+  }
   const walk: PlanStep[] = bestM > 0.05 ? [{ act: 'walk', toM: best.atM, speedMps: WALK_MPS }] : [];
   givePlan(personId, [...walk, { act: what, headingDeg: best.turnDeg }]);
 }

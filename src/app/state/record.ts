@@ -1,8 +1,9 @@
 /** What the run has been so far: events and the Recorder's series. Grows in place; `recordVersion` in the store tells views. */
-import type { SeriesChunk } from '../../host/messages.ts';
+
 import type { TraceEvent } from '../../engine/trace.ts';
 import type { Tick } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
+import type { SeriesChunk } from '../../host/messages.ts';
 
 /** A typed array that doubles when full. */
 export interface Grow {

@@ -1,7 +1,7 @@
 /** Autosave in this browser: the recording at every act, the shown instant every few seconds. Every access may be refused. */
 import type { Recording } from '../../engine/recording.ts';
 import type { Scenario, Tick } from '../../engine/types.ts';
-import { useApp, type Selection } from './store.ts';
+import { type Selection, useApp } from './store.ts';
 
 export interface Saved {
   recording: Recording | null;

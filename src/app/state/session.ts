@@ -1,12 +1,13 @@
 /** Glue between worker and page: messages in become `live`, `record` and store; acts go out. Keeps no physics and no time. */
-import { en } from '../../report/text/en.ts';
-import type { FromWorker, ToWorker } from '../../host/messages.ts';
+
 import type { Input, OutputId, Scenario, Tick } from '../../engine/types.ts';
 import type { Client } from '../../host/client.ts';
+import type { FromWorker, ToWorker } from '../../host/messages.ts';
+import { en } from '../../report/text/en.ts';
 import { openWorker } from './connect.ts';
 import { invalidateLive, live } from './live.ts';
 import { addEvents, addSeries, clearRecord, cutRecord } from './record.ts';
-import { readSave, writePosition, writeRecording, type Saved } from './saves.ts';
+import { readSave, type Saved, writePosition, writeRecording } from './saves.ts';
 import { EMPTY_RUN, getApp, setApp } from './store.ts';
 import { clearUndo, rememberUndo, takeUndo } from './undo.ts';
 
@@ -146,7 +147,6 @@ function receive(message: FromWorker): void {
   }
 }
 
-
 let recordDirty = false;
 
 function bumpRecord(): void {
@@ -209,7 +209,11 @@ function askExplanations(force: boolean): void {
   if (readiness !== 'ready') return;
   const nowMs = performance.now();
   if (!force && shownTick === explainedTick) return;
-  if (!force && (awaited !== 0 || (status.running && nowMs - lastExplainMs < EXPLAIN_EVERY_MS)) && nowMs - lastExplainMs < 2000) {
+  if (
+    !force &&
+    (awaited !== 0 || (status.running && nowMs - lastExplainMs < EXPLAIN_EVERY_MS)) &&
+    nowMs - lastExplainMs < 2000
+  ) {
     return;
   }
   lastExplainMs = nowMs;

@@ -5,8 +5,8 @@ import { readLink } from './deepLink.ts';
 import { live } from './live.ts';
 import { writePosition } from './saves.ts';
 import { loadStory } from './session.ts';
-import { FIRST_STORY, storyById } from './stories.ts';
 import { getApp, setApp } from './store.ts';
+import { FIRST_STORY, storyById } from './stories.ts';
 
 const LAST_STORY_KEY = 'halflit/story';
 

@@ -1,9 +1,9 @@
 /** The slow road: states, rounded readouts, choices. Written on events and at most ten times a second. */
 import { create } from 'zustand';
 import type { Frame } from '../../engine/frame.ts';
-import type { RunStatus } from '../../host/messages.ts';
 import type { Explanation } from '../../engine/trace.ts';
 import type { ControllerSettings, OutputId, PointM, Scenario, Setup, Tick } from '../../engine/types.ts';
+import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
 
 export type Overlay = 'none' | 'sight' | 'light';
@@ -60,6 +60,8 @@ export interface AppState {
   notice: string | null;
   /** Cause why the 3D view is not offered; null while it is. */
   noRoomView: 'noWebgl' | 'contextLost' | 'failed' | null;
+  /** The sentence about it has been closed. */
+  noRoomSeen: boolean;
   undoDepth: number;
   aboutOpen: boolean;
 }
@@ -92,6 +94,7 @@ export const useApp = create<AppState>()(() => ({
   theme: 'opening',
   notice: null,
   noRoomView: null,
+  noRoomSeen: false,
   undoDepth: 0,
   aboutOpen: false,
 }));

@@ -3,7 +3,11 @@ import type { Scenario } from '../../engine/types.ts';
 import { idsIn, libraryOf } from '../../scenario/library.ts';
 import { loadStory as readStory } from '../../scenario/load.ts';
 
-const files = import.meta.glob<string>('../../../scenarios/**/*.json', { eager: true, query: '?raw', import: 'default' });
+const files = import.meta.glob<string>('../../../scenarios/**/*.json', {
+  eager: true,
+  query: '?raw',
+  import: 'default',
+});
 const library = libraryOf(files);
 
 /** The first thing that anybody sees. */

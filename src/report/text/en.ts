@@ -4,6 +4,7 @@ import { minuteSecond } from './format.ts';
 export const en = {
   product: 'Halflit',
   actions: {
+    group: 'This run',
     run: 'Run',
     pause: 'Pause',
     undo: 'Undo',
@@ -33,6 +34,8 @@ export const en = {
     viewFrom: 'View from',
     stations: { corner: 'corner', door: 'door', desk: 'desk', ceiling: 'ceiling' },
     plan: 'Plan View',
+    planShort: 'plan',
+    wordsShort: 'words',
     words: 'Room in Words',
     room: 'Room View',
     loadingRoom: 'Building the picture',
@@ -106,7 +109,8 @@ export const en = {
     person: (id: string): string => `Stand-in ${id}`,
     howDecided: 'How it came to this',
     release: 'release',
-    onlyChange: (clause: string): string => (clause ? `Only this is in the way: it needs that ${clause}.` : 'Nothing is in the way.'),
+    onlyChange: (clause: string): string =>
+      clause ? `Only this is in the way: it needs that ${clause}.` : 'Nothing is in the way.',
   },
   outputs: {
     region: 'Outputs',
@@ -157,7 +161,9 @@ export const en = {
     tapToPlace: (id: string): string => `Tap the floor: ${id} is set down there. Arrow keys move by 0.25 m.`,
     tapToWalk: (id: string): string => `Tap the floor: ${id} walks there.`,
     tapLine: (id: string, n: number): string =>
-      n === 0 ? `Tap the floor to set the first point of ${id}'s Walk Line.` : `${n} ${n === 1 ? 'point' : 'points'} set. Tap on, or send ${id} off.`,
+      n === 0
+        ? `Tap the floor to set the first point of ${id}'s Walk Line.`
+        : `${n} ${n === 1 ? 'point' : 'points'} set. Tap on, or send ${id} off.`,
     startLine: 'Walk it',
     cancel: 'Cancel',
     pace: 'pace',
@@ -216,6 +222,16 @@ export const en = {
     sunUp: (altitude: number, azimuth: number): string =>
       `The sun stands ${altitude}° high, at ${azimuth}° from north.`,
     sunDown: 'The sun is down.',
+    sunClock: (clock: string, date: string, sky: string): string => `Sun of ${clock}, ${date}; sky: ${sky}.`,
+    detector: (phase: string): string => `Detector: ${phase.toLowerCase()}.`,
+    away: (id: string): string => `${id} is not in the room.`,
+    who: 'Who',
+    does: 'does',
+    where: 'where',
+    doIt: 'Do it',
+    atDoor: (n: number, of: number): string => (of > 1 ? `at door ${n}` : 'at the door'),
+    underDetector: 'under the detector',
+    atSeat: (n: number, desk: string): string => (desk ? `seat ${n}, near ${desk}` : `seat ${n}`),
     quantity: 'Quantity',
     inner: 'Inner row',
     window: 'Window row',
@@ -231,6 +247,9 @@ export const en = {
     seenNow: 'Movement is seen now.',
     seenAgo: (text: string): string => `Movement was last seen ${text} ago.`,
     neverSeen: 'No movement has been seen yet.',
+  },
+  narration: {
+    more: (n: number): string => `${n} earlier ${n === 1 ? 'event' : 'events'}.`,
   },
   stories: {
     region: 'Stories',

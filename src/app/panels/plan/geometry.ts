@@ -28,7 +28,10 @@ export function toRoom(scale: PlanScale, xPx: number, yPx: number): PointM {
 }
 
 /** Ends of a stretch of a wall in plan, on its inner face. */
-export function wallEnds(room: Pick<RoomSpec, 'widthM' | 'depthM'>, o: { wall: string; fromM: number; widthM: number }): [PointM, PointM] {
+export function wallEnds(
+  room: Pick<RoomSpec, 'widthM' | 'depthM'>,
+  o: { wall: string; fromM: number; widthM: number },
+): [PointM, PointM] {
   const to = o.fromM + o.widthM;
   switch (o.wall) {
     case 'back':
@@ -66,7 +69,11 @@ const LOWEST_SUN_DEG = 1;
 const LEAST_DIRECT_LX = 500;
 
 /** Floor outline of the sun through a window, room metres; null when the sun is not on it. Drawing only. */
-export function sunPatch(room: Pick<RoomSpec, 'widthM' | 'depthM'>, window: WindowSpec, sun: SunPlace): PointM[] | null {
+export function sunPatch(
+  room: Pick<RoomSpec, 'widthM' | 'depthM'>,
+  window: WindowSpec,
+  sun: SunPlace,
+): PointM[] | null {
   if (sun.altitudeDeg < LOWEST_SUN_DEG || sun.directNormalLx < LEAST_DIRECT_LX) return null;
   const rad = Math.PI / 180;
   const toSunX = Math.sin(sun.bearingDeg * rad);

@@ -1,8 +1,8 @@
 /** The three outputs as bands. Patterns tell them apart without colour. */
 import { useMemo } from 'react';
+import type { OutputId } from '../../../engine/types.ts';
 import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
-import type { OutputId } from '../../../engine/types.ts';
 import { record } from '../../state/record.ts';
 import { selectOutput, useApp } from '../../state/store.ts';
 import { type BandLook, type BandStart, bandStretches, type Stretch, visibleBars } from './bands.ts';
@@ -24,13 +24,27 @@ export function BandRows({ view }: { view: StripView }) {
     <g>
       <defs>
         {OUTPUTS.map((output) => (
-          <pattern key={output} id={`hatch-${output}`} data-channel={output} width="6.5" height="6.5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <pattern
+            key={output}
+            id={`hatch-${output}`}
+            data-channel={output}
+            width="6.5"
+            height="6.5"
+            patternUnits="userSpaceOnUse"
+            patternTransform="rotate(45)"
+          >
             <rect width="2.4" height="6.5" className={styles.hatch} />
           </pattern>
         ))}
       </defs>
       {OUTPUTS.map((output, i) => (
-        <Band key={output} output={output} view={view} topPx={view.layout.bands[i]!.topPx} heightPx={view.layout.bands[i]!.heightPx} />
+        <Band
+          key={output}
+          output={output}
+          view={view}
+          topPx={view.layout.bands[i]!.topPx}
+          heightPx={view.layout.bands[i]!.heightPx}
+        />
       ))}
     </g>
   );
@@ -53,7 +67,10 @@ function Band({ output, view, topPx, heightPx }: BandProps) {
   }, [view, output]);
   return (
     <g data-channel={output}>
-      <path d={`M0 ${topPx + heightPx}H${view.widthPx}`} className={selected ? styles.bandBaseChosen : styles.bandBase} />
+      <path
+        d={`M0 ${topPx + heightPx}H${view.widthPx}`}
+        className={selected ? styles.bandBaseChosen : styles.bandBase}
+      />
       {bars.map((bar) => (
         <Bar key={bar.fromTick} bar={bar} view={view} output={output} topPx={topPx} heightPx={heightPx} />
       ))}
@@ -97,7 +114,15 @@ function Bar({ bar, view, output, topPx, heightPx }: BandProps & { bar: Stretch 
         </g>
       );
     case 'watching':
-      return <rect x={x + 0.75} y={topPx + 0.75} width={Math.max(1, width - 1.5)} height={heightPx - 1.5} className={styles.bandDashed} />;
+      return (
+        <rect
+          x={x + 0.75}
+          y={topPx + 0.75}
+          width={Math.max(1, width - 1.5)}
+          height={heightPx - 1.5}
+          className={styles.bandDashed}
+        />
+      );
     case 'held':
       return (
         <g>
@@ -150,9 +175,17 @@ function Expected({ output, view, topPx, heightPx }: BandProps) {
     <g className={styles.channelText}>
       <path d={`M${fromX} ${y}H${endX}`} className={styles.expectedLine} />
       {!outside && (
-        <path d={`M${toX - 7} ${topPx - 10}h14l-7 11zM${toX} ${topPx + 2}v${heightPx - 2}`} className={styles.expectedEdge} />
+        <path
+          d={`M${toX - 7} ${topPx - 10}h14l-7 11zM${toX} ${topPx + 2}v${heightPx - 2}`}
+          className={styles.expectedEdge}
+        />
       )}
-      <text x={outside ? view.widthPx - 8 : toX + 10} y={topPx + heightPx - 1} textAnchor={outside ? 'end' : 'start'} className={styles.edgeText}>
+      <text
+        x={outside ? view.widthPx - 8 : toX + 10}
+        y={topPx + heightPx - 1}
+        textAnchor={outside ? 'end' : 'start'}
+        className={styles.edgeText}
+      >
         {text}
         {outside && ' ▸'}
       </text>

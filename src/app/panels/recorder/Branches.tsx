@@ -24,8 +24,17 @@ export function Branches() {
       )}
       {branch && !past && (
         <>
-          <span>{en.recorder.setAside(clockAt(branch.cutTick, start).slice(0, 5), clockAt(branch.headTick, start).slice(0, 5))}</span>
-          <button type="button" className={ui.link} onClick={() => send({ type: 'restoreBranch', index: branch.index })}>
+          <span>
+            {en.recorder.setAside(
+              clockAt(branch.cutTick, start).slice(0, 5),
+              clockAt(branch.headTick, start).slice(0, 5),
+            )}
+          </span>
+          <button
+            type="button"
+            className={ui.link}
+            onClick={() => send({ type: 'restoreBranch', index: branch.index })}
+          >
             <span>{en.recorder.bringBack}</span>
           </button>
         </>

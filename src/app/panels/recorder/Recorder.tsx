@@ -9,10 +9,10 @@ import { WordChoice } from '../ui.tsx';
 import { useSize } from '../useSize.ts';
 import { BandRows } from './BandRows.tsx';
 import { Branches } from './Branches.tsx';
-import { EstimateRow, SeenRow, SignalRow } from './Rows.tsx';
-import styles from './Recorder.module.css';
 import { axisStepS, recorderLayout, windowFromS } from './layout.ts';
+import styles from './Recorder.module.css';
 import { RecorderTable } from './RecorderTable.tsx';
+import { EstimateRow, SeenRow, SignalRow } from './Rows.tsx';
 import type { StripView } from './view.ts';
 
 type Span = 'tenMinutes' | 'hour' | 'whole';
@@ -240,7 +240,12 @@ function RowLabels({ view }: { view: StripView }) {
         {en.recorder.estimate[1]}
       </span>
       {(['innerRow', 'windowRow', 'airContact'] as const).map((output, i) => (
-        <span key={output} data-channel={output} style={{ top: bands[i]!.topPx + bands[i]!.heightPx / 2 }} className={styles.bandLabel}>
+        <span
+          key={output}
+          data-channel={output}
+          style={{ top: bands[i]!.topPx + bands[i]!.heightPx / 2 }}
+          className={styles.bandLabel}
+        >
           {BAND_NAMES[i]}
         </span>
       ))}

@@ -43,8 +43,7 @@ export function SignalRow({ view, box }: { view: StripView; box: { topPx: number
   const half = (box.bottomPx - box.topPx) / 2;
   const y = (uv: number): number => middle - Math.max(-1, Math.min(1, uv / (holdUv * SIGNAL_TOP))) * half;
   const end = Math.min(view.toTick, view.headTick);
-  const path =
-    end > view.fromTick ? signalPath(record.signalUv, view.fromTick, end, view.xOf(end), y) : '';
+  const path = end > view.fromTick ? signalPath(record.signalUv, view.fromTick, end, view.xOf(end), y) : '';
   return (
     <g>
       {[1, -1].map((sign) => (
@@ -90,7 +89,10 @@ export function EstimateRow({ view }: { view: StripView }) {
     <g>
       {limitsOf(view).map((limit) => (
         <g key={`${limit.kind}${limit.lx}`}>
-          <path d={`M0 ${y(limit.lx)}H${view.widthPx}`} className={limit.kind === 'set' ? styles.setLine : styles.releaseLine} />
+          <path
+            d={`M0 ${y(limit.lx)}H${view.widthPx}`}
+            className={limit.kind === 'set' ? styles.setLine : styles.releaseLine}
+          />
           <text
             x={view.widthPx - 4}
             y={y(limit.lx) + (limit.kind === 'set' ? 16 : -6)}
@@ -105,8 +107,22 @@ export function EstimateRow({ view }: { view: StripView }) {
       <path d={path(record.innerEstimateLx)} className={styles.innerTrace} />
       {light && (
         <>
-          <Diamond x={x} y={y(light.window.daylightEstimateLx)} text={luxText(light.window.daylightEstimateLx)} channel="windowRow" right={room} lift={diamondLift(y, light, 'window')} />
-          <Diamond x={x} y={y(light.inner.daylightEstimateLx)} text={luxText(light.inner.daylightEstimateLx)} channel="innerRow" right={room} lift={diamondLift(y, light, 'inner')} />
+          <Diamond
+            x={x}
+            y={y(light.window.daylightEstimateLx)}
+            text={luxText(light.window.daylightEstimateLx)}
+            channel="windowRow"
+            right={room}
+            lift={diamondLift(y, light, 'window')}
+          />
+          <Diamond
+            x={x}
+            y={y(light.inner.daylightEstimateLx)}
+            text={luxText(light.inner.daylightEstimateLx)}
+            channel="innerRow"
+            right={room}
+            lift={diamondLift(y, light, 'inner')}
+          />
         </>
       )}
     </g>
@@ -142,7 +158,12 @@ function Diamond({ x, y, text, channel, right, lift }: DiamondProps) {
   return (
     <g data-channel={channel} className={styles.channelText}>
       <path d={`M${at} ${textY - 6.5}l6.5 6.5l-6.5 6.5l-6.5 -6.5z`} className={styles.diamond} />
-      <text x={right ? at + 13 : at - 13} y={textY + 5} textAnchor={right ? 'start' : 'end'} className={styles.diamondText}>
+      <text
+        x={right ? at + 13 : at - 13}
+        y={textY + 5}
+        textAnchor={right ? 'start' : 'end'}
+        className={styles.diamondText}
+      >
         {text}
       </text>
     </g>

@@ -52,7 +52,8 @@ function apply(s: BandState, event: TraceEvent, output: OutputId): void {
       s.lastSeenTick = event.tick;
       return;
     case 'crossing':
-      if ((event.row === 'inner' ? 'innerRow' : 'windowRow') === output && event.level === 'release') s.bright = event.rising;
+      if ((event.row === 'inner' ? 'innerRow' : 'windowRow') === output && event.level === 'release')
+        s.bright = event.rising;
       return;
     default:
       return;

@@ -20,8 +20,7 @@ export function recorderLayout(heightPx: number): RecorderLayout {
   const bands = [0, 1, 2].map((i) => ({ topPx: bandsTop + i * (bandPx + gapPx), heightPx: bandPx }));
   const axisPx = 34;
   const seen = { topPx: axisPx + 8, bottomPx: axisPx + 28 };
-  const signal =
-    heightPx < SIGNAL_FROM_PX ? null : { topPx: seen.bottomPx + 10, bottomPx: seen.bottomPx + 44 };
+  const signal = heightPx < SIGNAL_FROM_PX ? null : { topPx: seen.bottomPx + 10, bottomPx: seen.bottomPx + 44 };
   const estimate = { topPx: (signal ?? seen).bottomPx + 12, bottomPx: bandsTop - 14 };
   return { axisPx, seen, signal, estimate, bands, bottomPx };
 }

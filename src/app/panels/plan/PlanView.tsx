@@ -1,0 +1,142 @@
+/** Plan View: the room from above, flat, with everything the 3D view can show and do. */
+import { useMemo, useRef } from 'react';
+import type { PointM, Scenario } from '../../../engine/types.ts';
+import { en } from '../../../report/text/en.ts';
+import { tapFloor } from '../../state/floor.ts';
+import { live } from '../../state/live.ts';
+import { getApp, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
+import { nudgePerson } from '../PeoplePanel.tsx';
+import { useSize } from '../useSize.ts';
+import { PlanFurniture } from './Furniture.tsx';
+import { type PlanScale, planScale, sunPatch, toRoom } from './geometry.ts';
+import { PlanLamps } from './Lamps.tsx';
+import { PlanOverlay } from './Overlays.tsx';
+import { PlanPeople } from './People.tsx';
+import styles from './Plan.module.css';
+import { PlanTags } from './Tags.tsx';
+import { PlanDoors, PlanWalls, PlanWindows } from './Walls.tsx';
+
+/** A tap this near a Stand-in chooses it, px. Source: half of the smallest touch target. */
+const TAP_REACH_PX = 24;
+
+function nearestPerson(scale: PlanScale, x: number, y: number): string | null {
+  let best: string | null = null;
+  let bestPx = TAP_REACH_PX;
+  for (const person of live.frame?.people ?? []) {
+    if (!person.present) continue;
+    const far = Math.hypot(scale.x(person.atM[0]) - x, scale.y(person.atM[1]) - y);
+    if (far < bestPx) {
+      bestPx = far;
+      best = person.id;
+    }
+  }
+  return best;
+}
+
+function nearestLamp(scenario: Scenario, at: PointM): 'innerRow' | 'windowRow' | null {
+  for (const lamp of scenario.room.luminaires) {
+    const half = lamp.lengthM / 2;
+    const [dx, dy] = lamp.turnDeg === 0 ? [half, 0.15] : [0.15, half];
+    if (Math.abs(at[0] - lamp.atM[0]) <= dx && Math.abs(at[1] - lamp.atM[1]) <= dy) {
+      return lamp.row === 'inner' ? 'innerRow' : 'windowRow';
+    }
+  }
+  return null;
+}
+
+export function PlanView({ scenario }: { scenario: Scenario }) {
+  const box = useRef<HTMLDivElement>(null);
+  const { width, height } = useSize(box);
+  const scale = useMemo(() => planScale(scenario.room, width, height), [scenario, width, height]);
+  const ready = width > 60 && height > 60;
+  const onClick = (event: React.MouseEvent): void => {
+    const at = event.currentTarget.getBoundingClientRect();
+    const x = event.clientX - at.left;
+    const y = event.clientY - at.top;
+    const room = toRoom(scale, x, y);
+    if (getApp().floorTool.kind !== 'none' && tapFloor(room)) return;
+    const person = nearestPerson(scale, x, y);
+    if (person) {
+      selectPerson(person);
+      return;
+    }
+    const lamp = nearestLamp(scenario, room);
+    if (lamp) selectOutput(lamp);
+  };
+  const onKeyDown = (event: React.KeyboardEvent): void => {
+    const { selection } = getApp();
+    if (selection.kind === 'person' && nudgePerson(selection.personId, event.key)) event.preventDefault();
+  };
+  return (
+    // biome-ignore lint/a11y/useKeyWithClickEvents: the arrow keys move the chosen Stand-in; all acts stand in the People list too
+    <div
+      ref={box}
+      className={styles.plan}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys act on the chosen Stand-in
+      tabIndex={0}
+      role="img"
+      aria-label={`${en.stage.plan}: ${scenario.title}`}
+      onClick={onClick}
+      onKeyDown={onKeyDown}
+    >
+      {ready && (
+        <svg width={width} height={height} aria-hidden="true">
+          <Room scenario={scenario} scale={scale} />
+        </svg>
+      )}
+    </div>
+  );
+}
+
+function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
+  return (
+    <>
+      <defs>
+        <clipPath id="plan-floor">
+          <rect
+            x={scale.x(0)}
+            y={scale.y(scenario.room.depthM)}
+            width={scenario.room.widthM * scale.pxPerM}
+            height={scenario.room.depthM * scale.pxPerM}
+          />
+        </clipPath>
+      </defs>
+      <PlanWalls room={scenario.room} scale={scale} />
+      <Sun scenario={scenario} scale={scale} />
+      <PlanOverlay scale={scale} part="under" />
+      <PlanFurniture scale={scale} />
+      <PlanOverlay scale={scale} part="over" />
+      <PlanWindows room={scenario.room} scale={scale} />
+      <PlanDoors room={scenario.room} scale={scale} />
+      <PlanLamps scenario={scenario} scale={scale} />
+      <PlanPeople scale={scale} />
+      <PlanTags scenario={scenario} scale={scale} />
+    </>
+  );
+}
+
+/** The sun's patch as a flat pale yellow. */
+function Sun({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
+  const light = useApp((s) => s.overlay === 'light');
+  // Tenths of a degree: the patch moves when that changes, not with every frame.
+  const altitude = useShown((f) => Math.round(f.sun.altitudeDeg * 10) / 10, -90);
+  const bearing = useShown((f) => Math.round(f.sun.bearingDeg * 10) / 10, 0);
+  const direct = useShown((f) => Math.round(f.sun.directNormalLx / 100) * 100, 0);
+  const hidden = altitude < scenario.site.obstructionAltitudeDeg;
+  if (light || hidden) return null;
+  const sun = { altitudeDeg: altitude, bearingDeg: bearing, directNormalLx: direct };
+  return (
+    <g clipPath="url(#plan-floor)" className={styles.sun}>
+      {scenario.room.windows.map((window) => {
+        const patch = sunPatch(scenario.room, window, sun);
+        if (!patch) return null;
+        return (
+          <polygon
+            key={window.id}
+            points={patch.map(([x, y]) => `${scale.x(x).toFixed(1)},${scale.y(y).toFixed(1)}`).join(' ')}
+          />
+        );
+      })}
+    </g>
+  );
+}

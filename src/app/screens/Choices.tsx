@@ -1,0 +1,101 @@
+/** What lies on the floor, and where the view is from. One overlay at a time. */
+import { en } from '../../report/text/en.ts';
+import { luxNumber } from '../../report/text/format.ts';
+import { LIGHT_STOPS, lightShare } from '../panels/plan/lightImage.ts';
+import ui from '../panels/ui.module.css';
+import { type Overlay, type Station, setApp, useApp, useShown, type View } from '../state/store.ts';
+import styles from './Choices.module.css';
+
+const OVERLAYS: readonly Overlay[] = ['none', 'sight', 'light'];
+const STATIONS: readonly Station[] = ['corner', 'door', 'desk', 'ceiling'];
+
+function Word({ text, chosen, choose }: { text: string; chosen: boolean; choose: () => void }) {
+  return (
+    <button type="button" className={ui.word} aria-pressed={chosen} onClick={choose}>
+      <span>{text}</span>
+    </button>
+  );
+}
+
+export function Choices() {
+  const overlay = useApp((s) => s.overlay);
+  const view = useApp((s) => s.view);
+  const station = useApp((s) => s.station);
+  const canShowRoom = useApp((s) => s.noRoomView === null);
+  const set = (next: View) => () => setApp({ view: next });
+  return (
+    <div className={view === 'room' ? styles.choices : styles.inline}>
+      {view !== 'words' && (
+        // biome-ignore lint/a11y/useSemanticElements: laid out in one line
+        <div role="group" aria-label={en.stage.onTheFloor}>
+          <span>{en.stage.onTheFloor}</span>
+          {OVERLAYS.map((value) => (
+            <Word
+              key={value}
+              text={en.stage.overlays[value]}
+              chosen={value === overlay}
+              choose={() => setApp({ overlay: value })}
+            />
+          ))}
+        </div>
+      )}
+      {/* biome-ignore lint/a11y/useSemanticElements: laid out in one line */}
+      <div role="group" aria-label={en.stage.viewFrom}>
+        {canShowRoom && view === 'room' && <span>{en.stage.viewFrom}</span>}
+        {canShowRoom && view !== 'room' && <Word text={en.stage.room} chosen={false} choose={set('room')} />}
+        {view === 'room' &&
+          STATIONS.map((value) => (
+            <Word
+              key={value}
+              text={en.stage.stations[value]}
+              chosen={value === station}
+              choose={() => setApp({ station: value })}
+            />
+          ))}
+        <Word
+          text={view === 'room' ? en.stage.planShort : en.stage.plan}
+          chosen={view === 'plan'}
+          choose={set('plan')}
+        />
+        <Word
+          text={view === 'room' ? en.stage.wordsShort : en.stage.words}
+          chosen={view === 'words'}
+          choose={set('words')}
+        />
+      </div>
+    </div>
+  );
+}
+
+const LEGEND_LX = [50, 100, 200, 300, 500, 1000, 2000];
+
+/** Colour bar of the Light Map, always there while the map is. */
+export function LightLegend() {
+  const on = useApp((s) => s.overlay === 'light');
+  const view = useApp((s) => s.view);
+  const setLx = useShown((f) => f.light.inner.setpointLx, null);
+  if (!on) return null;
+  const stops = LIGHT_STOPS.map(([r, g, b], i) => `rgb(${r} ${g} ${b}) ${(i / (LIGHT_STOPS.length - 1)) * 100}%`);
+  return (
+    <div className={view === 'room' ? styles.legend : styles.legendPlan}>
+      <p>
+        <b>{en.stage.overlays.light}</b> {en.stage.lightLegend}
+      </p>
+      <div className={styles.colours} style={{ background: `linear-gradient(to right, ${stops.join(',')})` }}>
+        {setLx !== null && <i className={styles.set} style={{ left: `${lightShare(setLx) * 100}%` }} />}
+      </div>
+      <div className={styles.figures}>
+        {LEGEND_LX.map((lx) => (
+          <span
+            key={lx}
+            className={lx === setLx ? styles.setFigure : undefined}
+            style={{ left: `${lightShare(lx) * 100}%` }}
+          >
+            {luxNumber(lx)}
+            {lx === setLx && <em>{en.stage.set}</em>}
+          </span>
+        ))}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,72 @@
+/** Words at the top of the stage: which story, and the few acts that belong to the whole. */
+import { useState } from 'react';
+import { en } from '../../report/text/en.ts';
+import ui from '../panels/ui.module.css';
+import { linkHash } from '../state/deepLink.ts';
+import { forgetSave } from '../state/saves.ts';
+import { undoLast } from '../state/session.ts';
+import { openStory } from '../state/start.ts';
+import { getApp, setApp, useApp } from '../state/store.ts';
+import { storyTitles } from '../state/stories.ts';
+import styles from './TopWords.module.css';
+
+const titles = storyTitles();
+
+export function StoryPick() {
+  const id = useApp((s) => s.scenario?.id ?? '');
+  return (
+    <label className={styles.story}>
+      <span className="visuallyHidden">{en.stories.choose}</span>
+      <select value={id} onChange={(e) => openStory(e.target.value)}>
+        {titles.map((story) => (
+          <option key={story.id} value={story.id}>
+            {story.title}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+async function share(): Promise<boolean> {
+  const url = `${location.origin}${location.pathname}${linkHash()}`;
+  try {
+    await navigator.clipboard.writeText(url);
+    return true;
+  } catch {
+    setApp({ notice: en.notices.shareFailed(url) });
+    return false;
+  }
+}
+
+function startAgain(): void {
+  const id = getApp().scenario?.id;
+  if (!id) return;
+  forgetSave(id);
+  openStory(id, { fresh: true });
+}
+
+export function TopWords() {
+  const depth = useApp((s) => s.undoDepth);
+  const [shared, setShared] = useState(false);
+  const onShare = async (): Promise<void> => {
+    setShared(await share());
+    setTimeout(() => setShared(false), 3000);
+  };
+  return (
+    <nav className={styles.words} aria-label={en.actions.group}>
+      <button type="button" className={ui.word} onClick={startAgain}>
+        <span>{en.actions.startAgain}</span>
+      </button>
+      <button type="button" className={ui.word} onClick={onShare}>
+        <span aria-live="polite">{shared ? en.actions.shared : en.actions.share}</span>
+      </button>
+      <button type="button" className={ui.word} onClick={undoLast} disabled={depth === 0}>
+        <span>{en.actions.undo}</span>
+      </button>
+      <button type="button" className={ui.word} onClick={() => setApp({ aboutOpen: true })}>
+        <span>{en.actions.help}</span>
+      </button>
+    </nav>
+  );
+}
