@@ -276,13 +276,3 @@ function addSun(
     if (through > 0) out[s]! += light.directNormalLx * weight * through;
   }
 }
-
-/** Lumens that enter through an opening from outside, for the energy balance: integrated over its own hemisphere. */
-export function enteringLm(geometry: RoomGeometry, scene: LightScene, bins: Float64Array, opening: number): number {
-  const o = scene.openings[opening]!;
-  const area = [0, 1, 2].reduce((product, axis) => {
-    const side = o.maxM[axis]! - o.minM[axis]!;
-    return side > 1e-9 ? product * side : product;
-  }, 1);
-  return area * o.transmittance * facadeLx(geometry.facade, faceIndex(o), bins) * (o.glazed ? DIFFUSE_RATIO : 1);
-}

@@ -27,6 +27,7 @@ function elementReflectances(mesh: Mesh, scene: LightScene): Float64Array {
   return out;
 }
 
+/** LU decomposition in place, without pivoting. */
 function decompose(m: Float64Array, n: number): void {
   for (let k = 0; k < n; k++) {
     const pivot = 1 / m[k * n + k]!;

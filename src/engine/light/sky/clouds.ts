@@ -47,8 +47,8 @@ function cloudLengthM(share: number): number {
   return pow(LOW_POWER + share * (HIGH_POWER - LOW_POWER), 1 / ONE_MINUS_P);
 }
 
-/** Cover of an hour: mean of its own and the last hour's draw, so that neighbouring hours resemble each other. */
-function coverOfHour(hour: number, seed: number): number {
+/** Cover of an hour (whole hours of `utcS`), 0..1: mean of its own and the last hour's draw, so that neighbouring hours resemble each other. */
+export function coverOfHour(hour: number, seed: number): number {
   const share = (hashShare(seed, hour, 1) + hashShare(seed, hour - 1, 1)) / 2;
   return CLOUD_COVER_MIN + (CLOUD_COVER_MAX - CLOUD_COVER_MIN) * share;
 }
