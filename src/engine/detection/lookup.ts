@@ -3,7 +3,7 @@
 import type { Grid } from './raster.ts';
 import type { AngularMap, MovementTables } from './types.ts';
 
-/** Numbers per channel in a body's weights: five part kinds and the hidden background. */
+/** Numbers per channel in a body's weights: five part kinds and the hidden background. Source: PART_KINDS. */
 export const WEIGHTS_PER_CHANNEL = 6;
 /** A part counts as hidden when a surface lies this much nearer than its middle, m. Assumed: keeps hands visible that
  *  lie on a desk; more would show thighs through the desk's edge. */

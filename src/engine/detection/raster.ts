@@ -11,9 +11,11 @@ import type { MovementTables } from './types.ts';
 
 /** Narrowest cell, in tangents. Assumed: 0.2 degrees, a tenth of a beam; finer changes far peaks by under 1 %. */
 const NARROWEST_CELL = 0.0035;
-/** Cells of the box around a body nearer, and further, than NEAR_M. Assumed: measured in tests/detection/accuracy. */
+/** A body counts as near up to here, m. Assumed: within this its box is many beams wide and high. */
 export const NEAR_M = 3;
+/** Cells in the box around a near body. Assumed: fewer make peaks wrong by more than 2 % (tests/detection/accuracy). */
 export const NEAR_CELLS = 1500;
+/** Cells in the box around a far body. Assumed: same test. */
 export const FAR_CELLS = 600;
 /** Kind of cells covered by another body. */
 const HIDER = 15;

@@ -1,10 +1,10 @@
 /** What stands still: distance to the first surface that is opaque to heat, and what is warmer than the room. */
-import { exp, PI, pow, sqrt } from '../math.ts';
+import { bandRadiance8to14 } from '../heat/planck.ts';
+import { sqrt } from '../math.ts';
 import { roomBoxes } from '../room/boxes.ts';
 import { doorOpenings } from '../room/openings.ts';
 import { hitDistance, nearestBox, packBoxes } from '../room/rays.ts';
-import type { RoomSpec, Setup, Vector3, WarmThingSpec } from '../types.ts';
-import { celsiusToKelvin } from '../units.ts';
+import type { RoomSpec, Setup, Vector3 } from '../types.ts';
 import type { StaticScene, Surroundings } from './types.ts';
 
 /** Pixels across the lower half space. Assumed: a pixel is 0.4 degrees straight down; coarser would fray desk edges by
@@ -14,8 +14,6 @@ const SCENE_PX = 576;
 const TILE_SIDE = 36;
 /** Depth of the corridor behind an open door, m. Assumed: whoever stands further away is out of the beams anyway. */
 const CORRIDOR_M = 2;
-/** Outer size of a radiator: along the wall, away from it, upwards, m. Assumed: an ordinary panel. */
-const RADIATOR_M: Vector3 = [0.8, 0.1, 0.5];
 
 /** Boxes, walls and open doors around the detector. */
 export function surroundingsOf(room: RoomSpec, setup: Setup): Surroundings {
@@ -68,43 +66,12 @@ export function sceneDistanceM(s: Surroundings, dx: number, dy: number, dz: numb
   return lastHit.furniture ? hitDistance.value : shell;
 }
 
-/** Pieces of Planck's 8-14 um integral: share of blackbody emission below lambda T. Source: Siegel and Howell, series. */
-function bandShare(lambdaTUmK: number): number {
-  const x = 14387.77 / lambdaTUmK;
-  let sum = 0;
-  for (let n = 1; n <= 30; n++) {
-    sum += exp(-n * x) * ((x * x * x) / n + (3 * x * x) / (n * n) + (6 * x) / (n * n * n) + 6 / (n * n * n * n));
-  }
-  return (15 / pow(PI, 4)) * sum;
-}
-
-/** Radiance of a black surface between 8 and 14 um, W m-2 sr-1. Source: Planck's law, Stefan-Boltzmann constant CODATA. */
-export function backgroundRadiance(temperatureK: number): number {
-  const total = (5.670374e-8 * temperatureK * temperatureK * temperatureK * temperatureK) / PI;
-  return total * (bandShare(14 * temperatureK) - bandShare(8 * temperatureK));
-}
-
-interface WarmBox {
+/** A still box warmer than the room, in room metres. */
+export interface WarmBox {
   minM: Vector3;
   maxM: Vector3;
-  excess: number;
-}
-
-/** Radiators that are on, as boxes along the nearer wall, with their radiance above the room's. */
-function warmBoxes(room: RoomSpec, setup: Setup): WarmBox[] {
-  const roomK = celsiusToKelvin(setup.radiantTemperatureC);
-  const isOn = (t: WarmThingSpec) => t.kind === 'radiator' && t.on && t.excessK !== 0;
-  return setup.warmThings.filter(isOn).map(({ atM, excessK }) => {
-    const [x, y] = atM;
-    const alongX = Math.min(y, room.depthM - y) <= Math.min(x, room.widthM - x);
-    const halfX = (alongX ? RADIATOR_M[0] : RADIATOR_M[1]) / 2;
-    const halfY = (alongX ? RADIATOR_M[1] : RADIATOR_M[0]) / 2;
-    return {
-      minM: [x - halfX, y - halfY, 0.1],
-      maxM: [x + halfX, y + halfY, 0.1 + RADIATOR_M[2]],
-      excess: backgroundRadiance(roomK + excessK) - backgroundRadiance(roomK),
-    };
-  });
+  /** Above the room's radiant temperature, K; 0 while off. */
+  excessK: number;
 }
 
 /**
@@ -112,14 +79,17 @@ function warmBoxes(room: RoomSpec, setup: Setup): WarmBox[] {
  * Slow warming of a radiator gives no signal (tests hold this), so only what a body hides of it matters.
  */
 export function bakeScene(
-  room: RoomSpec,
-  setup: Setup,
+  radiantTemperatureC: number,
   s: Surroundings,
+  patches: readonly WarmBox[],
   turnSin: number,
   turnCos: number,
 ): StaticScene {
   const depthM = new Float32Array(SCENE_PX * SCENE_PX);
-  const warm = warmBoxes(room, setup);
+  const roomRadiance = bandRadiance8to14(radiantTemperatureC);
+  const warm = patches
+    .filter((patch) => patch.excessK !== 0)
+    .map((patch) => ({ ...patch, excess: bandRadiance8to14(radiantTemperatureC + patch.excessK) - roomRadiance }));
   const warmSoup = packBoxes(warm);
   const warmth = warm.length > 0 ? new Float32Array(SCENE_PX * SCENE_PX) : null;
   const tileDepthM = new Float32Array(TILE_SIDE * TILE_SIDE).fill(1e6);

@@ -13,7 +13,7 @@ import { compare, LEVELS } from './comparators.ts';
 import { outletNoiseUv } from './draught.ts';
 import { gaussian, noiseFrom, seedNoise } from './gaussian.ts';
 import { CHANNELS, lensFacets } from './lens.ts';
-import { bakeScene, surroundingsOf } from './scene.ts';
+import { bakeScene, surroundingsOf, type WarmBox } from './scene.ts';
 import { sumFlux, weighBodies } from './tracks.ts';
 import type { MovementState, MovementTables } from './types.ts';
 
@@ -22,14 +22,13 @@ const CAUSE_MEMORY_S = 1;
 const CAUSE_FADE = exp(-TICK_S / CAUSE_MEMORY_S);
 
 /**
- * Pure function of its arguments; cached by the caller. `like`: earlier tables whose map is taken over when they belong
- * to the same model object (the lens does not change when furniture moves).
+ * Pure function of its arguments; cached by the caller. `patches`: still things warmer than the room (radiators).
  */
 export function buildMovementTables(
   model: DetectorModel,
   room: RoomSpec,
   setup: Setup,
-  like?: { model: DetectorModel; tables: MovementTables },
+  patches: readonly WarmBox[] = [],
 ): MovementTables {
   const { holdUv, switchOnUv, reducedFactor, hysteresisShare } = model;
   const turnSin = sin(degToRad(setup.mount.turnDeg));
@@ -37,7 +36,6 @@ export function buildMovementTables(
   const surroundings = surroundingsOf(room, setup);
   const chain = buildChain(model);
   const draughtUv = outletNoiseUv(setup);
-  const sameLens = like !== undefined && like.model === model;
   return {
     thresholdsUv: {
       hold: holdUv,
@@ -47,9 +45,9 @@ export function buildMovementTables(
     },
     levelsUv: Float64Array.of(holdUv, holdUv * reducedFactor, switchOnUv, switchOnUv * reducedFactor),
     hysteresisShare,
-    facets: sameLens ? like.tables.facets : lensFacets(model),
-    map: sameLens ? like.tables.map : bakeAngularMap(model),
-    scene: bakeScene(room, setup, surroundings, turnSin, turnCos),
+    facets: lensFacets(model),
+    map: bakeAngularMap(model),
+    scene: bakeScene(setup.radiantTemperatureC, surroundings, patches, turnSin, turnCos),
     surroundings,
     chain,
     inputNoiseUv: hypot2(model.noiseUv, draughtUv) / chain.noiseGain,
@@ -86,6 +84,8 @@ export interface SenseArguments {
   maskedSectors: number[];
   /** Owners (see BodyBuffer) whose jump in flux since the last sub-step is absorbed: placed by hand, not moved. */
   placedOwners: number[];
+  /** The stage manager changed something that shows at once (temperature, furniture): no jump of this tick is movement. */
+  sceneChanged?: boolean;
   /** Filled: [channel * 5 + subStep], µV. */
   signalUv: Float32Array;
   /** False leaves the noise out, for measurements; the generator still runs. */
@@ -115,6 +115,7 @@ export function senseMovement(args: SenseArguments): Pulse[] {
   const { chain } = tables;
   const maskBits = maskBitsOf(args.maskedSectors);
   const sceneChanged = state.sceneKey !== tables.sceneKey || state.maskBits !== maskBits;
+  const absorbAll = sceneChanged || args.sceneChanged === true;
   state.sceneKey = tables.sceneKey;
   state.maskBits = maskBits;
   const generator = noiseFrom(state.noise);
@@ -127,7 +128,7 @@ export function senseMovement(args: SenseArguments): Pulse[] {
     const first = subStep === 0;
     const weighed = weighBodies(tables, state, buffer, maskBits, first && sceneChanged);
     if (weighed || flux === undefined) {
-      flux = sumFlux(state, buffer, radiance, first ? args.placedOwners : NOBODY, first && sceneChanged);
+      flux = sumFlux(state, buffer, radiance, first ? args.placedOwners : NOBODY, first && absorbAll);
     }
     for (let c = 0; c < CHANNELS; c++) {
       const inputUv = flux[c]! * chain.uvPerW + noiseUv * gaussian(generator);

@@ -8,13 +8,16 @@
 import { MOST_BODIES, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 
 export const MOST_PARTS = MOST_BODIES * PARTS_PER_BODY;
-/** Numbers per outlined part: see the offsets below. */
+/** Numbers per outlined part. Source: the offsets below. */
 export const STRIDE = 36;
-/** Centre (3), shape sum a a' (6: 11 12 13 22 23 33), outline adj K (6), box x0 x1 y0 y1, distance of the centre. */
+/** Centre (3), shape sum a a' (6: 11 12 13 22 23 33). */
 const CENTRE = 0;
 const SHAPE = 3;
+/** Place of the outline, adj K (6). Source: layout of a slot. */
 export const OUTLINE = 9;
+/** Place of the box around the outline, x0 x1 y0 y1. Source: layout of a slot. */
 export const BOX = 15;
+/** Place of the centre's distance, m. Source: layout of a slot. */
 export const DISTANCE = 19;
 /** 1 once the inverse below is there: inverse of the shape (6), inverse times centre (3), X' inverse X - 1. */
 const READY = 20;
