@@ -1,11 +1,11 @@
 /** What the host remembers, and how it shows the page what is new. */
+import { sightCells } from '../engine/detection/sightCells.ts';
 import type { Input, Tick } from '../engine/types.ts';
 import type { Loading } from './loading.ts';
 import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
 import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
 import { type Pace, trueSpeed } from './pacing.ts';
 import type { Session } from './session.ts';
-import { sightCellsFor } from './sight.ts';
 
 export interface Surroundings {
   post: Post;
@@ -90,9 +90,11 @@ export function show(host: HostState, session: Session, always: boolean): void {
 /** The Sight Map, when it is wanted and the detector, its masks or what stands in its way have changed. */
 export function postSight(host: HostState, session: Session): void {
   if (!host.wantsSight) return;
-  const { setup, control } = session.sim.state;
-  const key = JSON.stringify([setup.mount, setup.furniture, control.settings.maskedSectors]);
+  const { scenario, tables, state } = session.sim;
+  const { setup, control } = state;
+  const { maskedSectors } = control.settings;
+  const key = JSON.stringify([setup.mount, setup.furniture, setup.doors, maskedSectors]);
   if (key === host.sightKey) return;
   host.sightKey = key;
-  post(host, { type: 'sightMap', cells: sightCellsFor(session.sim) });
+  post(host, { type: 'sightMap', cells: sightCells(scenario.detectorModel, tables.movement, maskedSectors) });
 }

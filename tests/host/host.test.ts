@@ -142,6 +142,31 @@ describe('the host', () => {
     expect(page.lastFrame().frame.tick).toBe(53);
   });
 
+  it('sends the Sight Map when it is wanted, and again when the detector has moved or is masked', () => {
+    expect(page.of('sightMap')).toEqual([]);
+    page.host.receive({ type: 'wantSightMap', wanted: true });
+    const first = page.of('sightMap')[0]!.cells;
+    expect(first.length).toBeGreaterThan(100);
+    expect(first.every((cell) => cell.outlineM.length % 3 === 0 && !cell.masked)).toBe(true);
+    page.host.receive({
+      type: 'act',
+      input: { kind: 'moveDetector', mount: { atM: [1, 1], heightM: 2.8, turnDeg: 0 } },
+    });
+    page.pass(50);
+    expect(page.of('sightMap').at(-1)!.cells).not.toEqual(first);
+    page.host.receive({ type: 'act', input: { kind: 'setSettings', change: { maskedSectors: [0, 1, 2] } } });
+    page.pass(50);
+    expect(
+      page
+        .of('sightMap')
+        .at(-1)!
+        .cells.some((cell) => cell.masked),
+    ).toBe(true);
+    const sent = page.of('sightMap').length;
+    page.host.receive({ type: 'step', ticks: 20 });
+    expect(page.of('sightMap')).toHaveLength(sent);
+  });
+
   it('stops when it is told to', () => {
     page.host.receive({ type: 'run', speed: 10 });
     page.pass(100);
