@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CLOUD_EDGE_S, cloudsAt } from '../../src/engine/light/sky/clouds.ts';
+import { CLOUD_EDGE_S, cloudsAt, coverOfHour } from '../../src/engine/light/sky/clouds.ts';
 import { directNormalLx, skyHorizontalLx, skyState } from '../../src/engine/light/sky/levels.ts';
 import type { SkyCondition } from '../../src/engine/types.ts';
 
@@ -86,6 +86,25 @@ describe('passing clouds', () => {
     }
     expect(sum / count).toBeGreaterThan(0.48);
     expect(sum / count).toBeLessThan(0.52);
+  });
+
+  it('hide the sun longer in hours with more cover, by about as much', () => {
+    const hours: { cover: number; hidden: number }[] = [];
+    for (let seed = 1; seed <= 60; seed++) {
+      for (let hour = 0; hour < 30; hour++) {
+        let hidden = 0;
+        for (let k = 0; k < 60; k++) hidden += cloudsAt((hour * 60 + k) * 60 + 30, seed).sunHidden / 60;
+        hours.push({ cover: coverOfHour(hour, seed), hidden });
+      }
+    }
+    const mean = (part: typeof hours, key: 'cover' | 'hidden') => part.reduce((s, h) => s + h[key], 0) / part.length;
+    const few = hours.filter((h) => h.cover < 0.42);
+    const many = hours.filter((h) => h.cover > 0.58);
+    const asked = mean(many, 'cover') - mean(few, 'cover');
+    const got = mean(many, 'hidden') - mean(few, 'hidden');
+    expect(Math.min(few.length, many.length)).toBeGreaterThan(200);
+    // Single hours scatter widely (one long cloud fills one), their mean over hundreds by 0.03.
+    expect(Math.abs(got - asked)).toBeLessThan(0.08);
   });
 
   it('pass the sun with a ramp of half a minute, also over a full hour', () => {

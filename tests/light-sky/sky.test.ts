@@ -83,7 +83,7 @@ describe('a sky on its patches', () => {
     }
   });
 
-  it.each(ALL_TYPES)('type %i has the zenith of a slow integration, within 0.3 %%', (type) => {
+  it.each(ALL_TYPES)('type %i has the zenith of a slow integration, within 0.3 percent', (type) => {
     for (const altitude of [20, 40, 60]) {
       const slow = 1 / slowIntegrals(type, altitude).horizontal;
       expect(Math.abs(skyZenithToHorizontal(type, altitude) / slow - 1)).toBeLessThan(0.003);
