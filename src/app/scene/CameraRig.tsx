@@ -42,7 +42,11 @@ export function CameraRig({ room, orbit, margins }: { room: RoomSpec; orbit: Orb
   useFrame(() => {
     if (!aim.current) return;
     const { eye, shift } = aim.current;
-    let now = { ...eye, azimuthDeg: eye.azimuthDeg + orbit.azimuthDeg, elevationDeg: eye.elevationDeg + orbit.elevationDeg };
+    let now = {
+      ...eye,
+      azimuthDeg: eye.azimuthDeg + orbit.azimuthDeg,
+      elevationDeg: eye.elevationDeg + orbit.elevationDeg,
+    };
     let nowShift = shift;
     const f = flight.current;
     if (f) {

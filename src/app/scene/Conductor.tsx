@@ -1,25 +1,25 @@
 /** Once per drawn frame: blends the last two engine frames, writes the uniforms, asks for another frame while something moves. */
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
-import { roomBoxes } from '../../engine/room/boxes.ts';
 import type { Frame } from '../../engine/frame.ts';
+import { roomBoxes } from '../../engine/room/boxes.ts';
 import type { FurnitureSpec, RoomSpec } from '../../engine/types.ts';
 import { live, onLive } from '../state/live.ts';
 import { useApp } from '../state/store.ts';
 import { aimSun, placeSunBoxes } from './light/sun.ts';
 import { TINT } from './light/uniforms.ts';
+import { CUT_FACE, PRESENTATION } from './model/palette.ts';
 import { reducedMotion } from './motion.ts';
-import { PRESENTATION, CUT_FACE } from './model/palette.ts';
 import { type SceneResources, useResources } from './resources.ts';
 import { advanceView } from './view.ts';
 
-/** Exposure at a floor mean of 600 lx, and its limits. Values: `look`; half-way (square root) adaptation, as an eye that
- *  still sees a dim room as dim. */
-const EXPOSURE = { at600: 0.46, least: 0.3, most: 3.2 };
+/** Exposure at a mean of 600 lx, how far it follows the mean, and its limits. Assumed: by the power .7, so that a
+ *  dim room still looks dim and a sunny one bright; by 1 every hour would look the same, by 0 night would be black. */
+const EXPOSURE = { at600: 0.44, power: 0.7, least: 0.1, most: 60 };
 
 export function exposureAim(meanLx: readonly number[], lamps: { inner: number; window: number }): number {
   const mean = meanLx[0]! + meanLx[1]! * lamps.inner + meanLx[2]! * lamps.window + meanLx[3]!;
-  const aim = EXPOSURE.at600 * Math.sqrt(600 / Math.max(mean, 0.1));
+  const aim = EXPOSURE.at600 * (600 / Math.max(mean, 0.1)) ** EXPOSURE.power;
   return Math.min(Math.max(aim, EXPOSURE.least), EXPOSURE.most);
 }
 
@@ -62,6 +62,7 @@ export function Conductor({ room, furniture }: { room: RoomSpec; furniture: read
     r.uniforms.uMapOn.value = overlay === 'light' ? 1 : 0;
     r.uniforms.uGrey.value = overlay === 'light' ? 0.78 : 0;
     r.outside.uniforms.uTone!.value.set(...PRESENTATION[theme]);
+    r.uniforms.uOutsideTone.value.set(...PRESENTATION[theme]);
     r.outside.uniforms.uCut!.value.set(CUT_FACE[theme]);
     r.halo.uniforms.uHalo!.value = theme === 'day' ? 0.5 : 0.6;
     invalidate();

@@ -4,7 +4,7 @@ import { BufferAttribute, BufferGeometry, DoubleSide, ShaderMaterial } from 'thr
 import { roomBoxes } from '../../engine/room/boxes.ts';
 import type { FurnitureSpec, RoomSpec, Vector3 } from '../../engine/types.ts';
 import { useApp } from '../state/store.ts';
-import { boardBounds, BOARD_M, SLAB_M } from './model/outside.ts';
+import { BOARD_M, boardBounds, SLAB_M } from './model/outside.ts';
 import { cutHeightM, wallFrame, wallGaps } from './model/shell.ts';
 import { useGeometry } from './RoomMesh.tsx';
 
@@ -26,7 +26,12 @@ function paneQuads(room: RoomSpec): Vector3[][] {
       .map((g) => {
         const d = Math.max(g.window!.revealM, 0.06) - 0.02;
         const z1 = Math.min(g.headM, top);
-        return [frame.at(g.fromM, d, g.sillM), frame.at(g.toM, d, g.sillM), frame.at(g.toM, d, z1), frame.at(g.fromM, d, z1)];
+        return [
+          frame.at(g.fromM, d, g.sillM),
+          frame.at(g.toM, d, g.sillM),
+          frame.at(g.toM, d, z1),
+          frame.at(g.fromM, d, z1),
+        ];
       });
   });
 }
@@ -38,8 +43,18 @@ function glassScreenQuads(room: RoomSpec, furniture: readonly FurnitureSpec[]): 
       const thinX = c[0] - a[0] < c[1] - a[1];
       const [x, y] = [(a[0] + c[0]) / 2, (a[1] + c[1]) / 2];
       return thinX
-        ? [[x, a[1], a[2]], [x, c[1], a[2]], [x, c[1], c[2]], [x, a[1], c[2]]]
-        : [[a[0], y, a[2]], [c[0], y, a[2]], [c[0], y, c[2]], [a[0], y, c[2]]];
+        ? [
+            [x, a[1], a[2]],
+            [x, c[1], a[2]],
+            [x, c[1], c[2]],
+            [x, a[1], c[2]],
+          ]
+        : [
+            [a[0], y, a[2]],
+            [c[0], y, a[2]],
+            [c[0], y, c[2]],
+            [a[0], y, c[2]],
+          ];
     }) as Vector3[][];
 }
 
@@ -51,7 +66,15 @@ export function Glass({ room, furniture }: { room: RoomSpec; furniture: readonly
   return (
     panes && (
       <mesh geometry={panes} renderOrder={3} frustumCulled={false}>
-        <meshBasicMaterial key={color} color={color} transparent opacity={opacity} depthWrite={false} side={DoubleSide} toneMapped={false} />
+        <meshBasicMaterial
+          key={color}
+          color={color}
+          transparent
+          opacity={opacity}
+          depthWrite={false}
+          side={DoubleSide}
+          toneMapped={false}
+        />
       </mesh>
     )
   );
@@ -81,7 +104,8 @@ export function TableShade({ room }: { room: RoomSpec }) {
         transparent: true,
         depthWrite: false,
         uniforms: { uMin: { value: min }, uMax: { value: max }, uStrength: { value: 0.2 } },
-        vertexShader: 'varying vec2 vAt; void main() { vAt = position.xy; gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0); }',
+        vertexShader:
+          'varying vec2 vAt; void main() { vAt = position.xy; gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0); }',
         fragmentShader: /* glsl */ `
           varying vec2 vAt; uniform vec2 uMin; uniform vec2 uMax; uniform float uStrength;
           float shade(vec2 shift, float soft) {

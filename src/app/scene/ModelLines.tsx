@@ -15,7 +15,11 @@ function lineGeometry(points: number[], dashed: boolean): BufferGeometry {
   for (let k = 0; k < along.length; k += 2) {
     const p = k * 3;
     const q = p + 3;
-    along[k + 1] = Math.hypot(points[q]! - points[p]!, points[q + 1]! - points[p + 1]!, points[q + 2]! - points[p + 2]!);
+    along[k + 1] = Math.hypot(
+      points[q]! - points[p]!,
+      points[q + 1]! - points[p + 1]!,
+      points[q + 2]! - points[p + 2]!,
+    );
   }
   geometry.setAttribute('lineDistance', new BufferAttribute(along, 1));
   return geometry;
@@ -36,7 +40,15 @@ export function ModelLines({ room, mount }: { room: RoomSpec; mount: DetectorMou
       )}
       {ceiling && (
         <lineSegments geometry={ceiling} frustumCulled={false} renderOrder={5}>
-          <lineDashedMaterial key={key} color={style.color} transparent opacity={style.opacity} dashSize={0.16} gapSize={0.1} toneMapped={false} />
+          <lineDashedMaterial
+            key={key}
+            color={style.color}
+            transparent
+            opacity={style.opacity}
+            dashSize={0.16}
+            gapSize={0.1}
+            toneMapped={false}
+          />
         </lineSegments>
       )}
     </>

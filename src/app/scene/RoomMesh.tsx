@@ -1,9 +1,9 @@
 /** The model of the room: interior, lamps, what lies outside it, glass, lines. */
 import { useEffect, useMemo } from 'react';
 import type { BufferGeometry } from 'three';
+import { haloGeometry } from './model/halo.ts';
 import type { ModelInput } from './model/roomModel.ts';
 import { interiorGeometry, lampGeometry, outsideGeometry } from './model/roomModel.ts';
-import { haloGeometry } from './model/halo.ts';
 import { useAtlas, useResources } from './resources.ts';
 
 /** A geometry that is thrown away with its last use. */

@@ -3,16 +3,16 @@ import { Canvas } from '@react-three/fiber';
 import { type ReactNode, useEffect, useMemo } from 'react';
 import type { OutputId, Scenario } from '../../engine/types.ts';
 import { useApp } from '../state/store.ts';
-import { type Margins, STAGE_MARGINS } from './camera.ts';
 import type { Orbit } from './CameraRig.tsx';
-import { isSoftwareGl, QualityLadder, startDpr } from './quality.tsx';
 import { ContextWatch } from './ContextWatch.tsx';
+import { type Margins, STAGE_MARGINS } from './camera.ts';
 import { createPointerState, usePointer } from './pointer.ts';
+import { isSoftwareGl, QualityLadder, startDpr } from './quality.tsx';
 import { createResources, disposeResources, ResourcesContext } from './resources.ts';
-import styles from './scene.module.css';
 import { Stage } from './Stage.tsx';
-import { TagLayer } from './tags/TagLayer.tsx';
+import styles from './scene.module.css';
 import { createTagBoard } from './tags/board.ts';
+import { TagLayer } from './tags/TagLayer.tsx';
 
 export interface RoomViewProps {
   scenario: Scenario;
@@ -30,9 +30,10 @@ export default function RoomView({ scenario, outputLabel, margins = STAGE_MARGIN
   const software = useMemo(isSoftwareGl, []);
   useEffect(() => () => disposeResources(resources), [resources]);
   const theme = useApp((s) => s.theme);
+  const station = useApp((s) => s.station);
   const hand = usePointer(pointer, orbit, scenario);
   return (
-    <div className={styles.stage} data-table={theme} data-software-gl={software}>
+    <div className={styles.stage} data-table={theme} data-station={station} data-software-gl={software}>
       <div className={styles.canvas} ref={hand.host} {...hand.handlers}>
         <Canvas
           flat

@@ -2,9 +2,9 @@
 import { useMemo } from 'react';
 import type { Scenario } from '../../engine/types.ts';
 import { useApp } from '../state/store.ts';
-import type { Margins } from './camera.ts';
 import { CameraRig, type Orbit } from './CameraRig.tsx';
 import { Conductor } from './Conductor.tsx';
+import type { Margins } from './camera.ts';
 import { FieldKeeper } from './FieldKeeper.tsx';
 import { Glass, TableShade } from './Glass.tsx';
 import { ModelLines } from './ModelLines.tsx';

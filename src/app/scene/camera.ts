@@ -66,7 +66,8 @@ function outlineCorners(room: RoomSpec): Vector3[] {
   const corners: Vector3[] = [];
   for (const x of [min[0], max[0]]) for (const y of [min[1], max[1]]) corners.push(toThree(x, y, low, new Vector3()));
   for (const x of [0, room.widthM]) {
-    for (const y of [0, room.depthM]) corners.push(toThree(x, y, y === 0 && x > 0 ? 0.42 : room.heightM, new Vector3()));
+    for (const y of [0, room.depthM])
+      corners.push(toThree(x, y, y === 0 && x > 0 ? 0.42 : room.heightM, new Vector3()));
   }
   return corners;
 }
@@ -83,7 +84,12 @@ export function placeCamera(camera: PerspectiveCamera, eye: Eye): void {
 }
 
 /** The eye of a station such that the room fits between the margins; the frustum is shifted, not the horizon. */
-export function stationEye(room: RoomSpec, station: StationId, aspect: number, margins: Margins): { eye: Eye; shift: [number, number] } {
+export function stationEye(
+  room: RoomSpec,
+  station: StationId,
+  aspect: number,
+  margins: Margins,
+): { eye: Eye; shift: [number, number] } {
   const s = STATIONS[station];
   const targetM: Eye['targetM'] = [room.widthM * s.at[0], room.depthM * s.at[1], room.heightM * 0.3];
   const probe = new PerspectiveCamera(FIELD_OF_VIEW_DEG, aspect, 1, 200);

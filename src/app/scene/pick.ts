@@ -83,7 +83,8 @@ export function pick(ray: Ray, room: RoomSpec, people: readonly PersonView[], mo
   const lamp = pickLamp(ray, room);
   if (lamp) return { kind: 'output', output: lamp };
   const d: Vector3 = [mount.atM[0], mount.atM[1], mount.heightM - 0.1];
-  if (rayToSegmentM(ray, d, along(d, [0, 0, 1], 0.05)) < DETECTOR_REACH_M) return { kind: 'output', output: 'airContact' };
+  if (rayToSegmentM(ray, d, along(d, [0, 0, 1], 0.05)) < DETECTOR_REACH_M)
+    return { kind: 'output', output: 'airContact' };
   const atM = floorPoint(ray, room);
   return atM ? { kind: 'floor', atM } : null;
 }

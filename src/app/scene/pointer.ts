@@ -10,7 +10,7 @@ import { live } from '../state/live.ts';
 import { getApp, selectOutput, selectPerson, setApp } from '../state/store.ts';
 import type { Orbit } from './CameraRig.tsx';
 import { ORBIT_LIMIT_DEG } from './camera.ts';
-import { levelPoint, pick, type Picked, type Ray } from './pick.ts';
+import { levelPoint, type Picked, pick, type Ray } from './pick.ts';
 
 export interface PointerState {
   camera: PerspectiveCamera | null;
@@ -45,7 +45,10 @@ const clamp = (v: number, limit: number) => Math.min(Math.max(v, -limit), limit)
 function rayAt(state: PointerState, host: HTMLElement, event: PointerEvent): Ray | null {
   if (!state.camera) return null;
   const box = host.getBoundingClientRect();
-  const at = new Vector2(((event.clientX - box.left) / box.width) * 2 - 1, 1 - ((event.clientY - box.top) / box.height) * 2);
+  const at = new Vector2(
+    ((event.clientX - box.left) / box.width) * 2 - 1,
+    1 - ((event.clientY - box.top) / box.height) * 2,
+  );
   caster.setFromCamera(at, state.camera);
   const { origin: o, direction: d } = caster.ray;
   // three's axes back to the room's.
@@ -71,14 +74,17 @@ function tapFloor(atM: PointM): void {
 
 /** With a floor tool in hand people do not catch the tap; the floor below does. */
 function tap(picked: Picked, floor: PointM | null): void {
-  if (getApp().floorTool.kind !== 'none' && floor) return tapFloor(floor);
-  if (picked?.kind === 'person') selectPerson(picked.personId);
+  if (getApp().floorTool.kind !== 'none' && floor) tapFloor(floor);
+  else if (picked?.kind === 'person') selectPerson(picked.personId);
   else if (picked?.kind === 'output') selectOutput(picked.output);
 }
 
 export interface Hand {
   host: RefObject<HTMLDivElement | null>;
-  handlers: Record<'onPointerDown' | 'onPointerMove' | 'onPointerUp' | 'onPointerCancel', (event: PointerEvent<HTMLDivElement>) => void>;
+  handlers: Record<
+    'onPointerDown' | 'onPointerMove' | 'onPointerUp' | 'onPointerCancel',
+    (event: PointerEvent<HTMLDivElement>) => void
+  >;
 }
 
 export function usePointer(state: PointerState, orbit: Orbit, scenario: Scenario): Hand {
@@ -110,7 +116,14 @@ export function usePointer(state: PointerState, orbit: Orbit, scenario: Scenario
       onPointerDown: (event: PointerEvent<HTMLDivElement>) => {
         if (event.button !== 0) return;
         const picked = pickedAt(state, event.currentTarget, event, scenario);
-        drag.current = { pointerId: event.pointerId, startX: event.clientX, startY: event.clientY, from: { ...orbit }, picked, moved: false };
+        drag.current = {
+          pointerId: event.pointerId,
+          startX: event.clientX,
+          startY: event.clientY,
+          from: { ...orbit },
+          picked,
+          moved: false,
+        };
         event.currentTarget.setPointerCapture(event.pointerId);
       },
       onPointerMove: (event: PointerEvent<HTMLDivElement>) => {
@@ -119,7 +132,10 @@ export function usePointer(state: PointerState, orbit: Orbit, scenario: Scenario
         const [dx, dy] = [event.clientX - d.startX, event.clientY - d.startY];
         if (!d.moved && Math.hypot(dx, dy) < TAP_PX) return;
         d.moved = true;
-        if (d.picked?.kind === 'person' && getApp().floorTool.kind === 'none') return carry(event, d.picked.personId);
+        if (d.picked?.kind === 'person' && getApp().floorTool.kind === 'none') {
+          carry(event, d.picked.personId);
+          return;
+        }
         orbit.azimuthDeg = clamp(d.from.azimuthDeg - dx * DEG_PER_PX, ORBIT_LIMIT_DEG);
         orbit.elevationDeg = clamp(d.from.elevationDeg + dy * DEG_PER_PX, TILT_LIMIT_DEG);
         state.invalidate();

@@ -4,8 +4,9 @@ import { useRef } from 'react';
 
 /** Pixel ratios from best to plainest; the first is capped by the screen. */
 const LADDER = [1.5, 1, 0.75] as const;
-/** Slower than this between consecutive frames: step down, ms. Assumed: under 12 frames a second motion falls apart. */
-const SLOW_MS = 84;
+/** Slower than this between consecutive frames: step down, ms. Assumed: under 12 frames a second motion falls apart; a
+ *  processor that draws is forgiven half of that, sharp and slow reads better than blurred and slow. */
+const SLOW_MS = { graphics: 84, processor: 170 };
 /** Quicker than this for `PATIENCE` frames in a row: step up, ms. Assumed: well clear of SLOW_MS, so that it does not swing. */
 const QUICK_MS = 22;
 /** Frames judged before a step down, and before a step up. Assumed: one hiccup is no trend. */
@@ -38,7 +39,8 @@ export function QualityLadder({ software }: { software: boolean }) {
     lastMs.current = nowMs;
     // Longer gaps are pauses between demands, not slow frames.
     if (gapMs > 400) return;
-    slow.current = gapMs > SLOW_MS ? slow.current + 1 : Math.max(0, slow.current - 1);
+    slow.current =
+      gapMs > (software ? SLOW_MS.processor : SLOW_MS.graphics) ? slow.current + 1 : Math.max(0, slow.current - 1);
     quick.current = gapMs < QUICK_MS ? quick.current + 1 : 0;
     if (slow.current > JUDGED && rung.current < LADDER.length - 1) rung.current++;
     else if (quick.current > PATIENCE && rung.current > (software ? 1 : 0)) rung.current--;

@@ -20,7 +20,7 @@ export interface SceneResources {
   halo: ShaderMaterial;
   outside: ShaderMaterial;
   view: ViewNow;
-  /** Mean lux on the floor per source: daylight, inner row, window row, doors. */
+  /** Mean lux of what is seen, per source: daylight, inner row, window row, doors. */
   meanLx: [number, number, number, number];
 }
 

@@ -3,7 +3,7 @@ import { ClampToEdgeWrapping, DataTexture, DataUtils, HalfFloatType, LinearFilte
 import type { FieldFace, LightField } from '../../../engine/light/types.ts';
 import type { FaceId, Vector3 } from '../../../engine/types.ts';
 
-/** A face's place in the atlas: texel of its first cell (a border of one copied texel lies around it). */
+/** A face's place in the atlas: texel of its first cell (copied texels lie around it as a border). */
 export interface AtlasSlot {
   face: FieldFace;
   x: number;
@@ -20,8 +20,8 @@ export interface FieldAtlas {
   layoutKey: string;
 }
 
-/** Texels of border on each side, so that linear filtering never reads a neighbour. */
-const BORDER = 1;
+/** Texels of border on each side, so that no filter (linear, or the wider one of the isolines) reads a neighbour. */
+const BORDER = 2;
 
 /** A string that changes exactly when meshes mapped to the atlas must be built anew. */
 export function layoutKeyOf(faces: readonly FieldFace[]): string {

@@ -25,6 +25,7 @@ export function createInteriorMaterial(uniforms: RoomUniforms): ShaderMaterial {
     fragmentShader: /* glsl */ `
       uniform sampler2D uAtlas;
       uniform float uMapOn;
+      uniform vec3 uOutsideTone;
       ${MIX_GLSL} ${SUN_GLSL} ${TONE_GLSL} ${MAP_GLSL}
       varying vec3 vPos; varying vec3 vNormal; varying vec3 vColor; varying vec2 vField; varying vec3 vExtra; varying vec4 vCube;
       void main() {
@@ -37,7 +38,10 @@ export function createInteriorMaterial(uniforms: RoomUniforms): ShaderMaterial {
           gl_FragColor = vec4(mapColour(dot(sources, uWeights) + sun, even, slope), 1.0);
           return;
         }
-        gl_FragColor = vec4(shown(vColor * (mixedLux(sources) + sun * uSunTint)), 1.0);
+        vec3 c = shown(vColor * (mixedLux(sources) + sun * uSunTint));
+        // The corridor is not in the room: presentation light as well, so that it is not a hole by day.
+        if (vField.x < -1.5) c = max(c, toScreen(vColor * uOutsideTone * (0.35 + 0.45 * vNormal.z)));
+        gl_FragColor = vec4(c, 1.0);
       }`,
   });
 }
@@ -132,7 +136,7 @@ export function createOutsideMaterial(): ShaderMaterial {
       void main() {
         vColor = color; vCut = extra.z;
         float dome = 0.62 * (0.5 + 0.5 * normal.z * 0.9 + 0.05);
-        vLight = dome + 0.48 * max(dot(normal, normalize(vec3(-0.45, -0.55, 0.75))), 0.0);
+        vLight = 0.86 * (dome + 0.48 * max(dot(normal, normalize(vec3(-0.45, -0.55, 0.75))), 0.0));
         gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
       }`,
     fragmentShader: /* glsl */ `

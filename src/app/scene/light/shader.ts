@@ -11,16 +11,24 @@ export const CUBE_GLSL = /* glsl */ `
 uniform sampler2D uAtlas;
 uniform vec4 uCubeS[6];
 uniform vec4 uCubeT[6];
-uniform vec4 uCubeMin[3];
-uniform vec4 uCubeMax[3];
+uniform vec3 uCubeMin;
+uniform vec3 uCubeMax;
+uniform vec4 uGlazed;
+uniform vec3 uDoorAt;
 vec4 cubeTap(int k, vec3 p) {
   vec4 h = vec4(p, 1.0);
   return textureLod(uAtlas, vec2(dot(uCubeS[k], h), dot(uCubeT[k], h)), 0.0);
 }
 vec4 cubeLux(vec3 p, vec3 n) {
-  p = clamp(p, uCubeMin[0].xyz, uCubeMax[0].xyz);
+  p = clamp(p, uCubeMin, uCubeMax);
   vec3 w = n * n;
-  return w.z * cubeTap(n.z > 0.0 ? 0 : 1, p) + w.x * cubeTap(n.x > 0.0 ? 2 : 3, p) + w.y * cubeTap(n.y > 0.0 ? 4 : 5, p);
+  vec4 up = cubeTap(0, p);
+  vec4 lux = w.z * (n.z > 0.0 ? up : cubeTap(1, p)) + w.x * cubeTap(n.x > 0.0 ? 2 : 3, p) + w.y * cubeTap(n.y > 0.0 ? 4 : 5, p);
+  // The far wall knows nothing of a window or door close by: what faces it has at least the lux of the level surface here.
+  float glass = max(max(n.y * uGlazed.x, -n.y * uGlazed.y), max(n.x * uGlazed.z, -n.x * uGlazed.w));
+  lux.x = max(lux.x, up.x * glass);
+  lux.w = max(lux.w, up.w * dot(n, normalize(uDoorAt - p)));
+  return lux;
 }
 `;
 
@@ -113,10 +121,11 @@ export const MIX_GLSL = /* glsl */ `
 uniform vec4 uWeights;
 uniform vec3 uSkyTint;
 uniform vec3 uLampTint;
+uniform vec3 uDoorTint;
 uniform vec3 uSunTint;
 vec3 mixedLux(vec4 sources) {
   vec4 w = sources * uWeights;
-  return w.x * uSkyTint + (w.y + w.z + w.w) * uLampTint;
+  return w.x * uSkyTint + (w.y + w.z) * uLampTint + w.w * uDoorTint;
 }
 `;
 
@@ -135,10 +144,23 @@ float isoline(float logLux, float slope, float level, float halfPx) {
   float px = abs(logLux - log(level)) / max(slope, 1e-4);
   return 1.0 - smoothstep(halfPx - 0.5, halfPx + 0.5, px);
 }
-/** Four taps half a cell apart: smooths the cells' steps before lines are drawn. */
+/** Cubic B-spline over 4 x 4 cells by four linear taps: smooths the cells' steps before lines are drawn. */
 vec4 smoothTap(sampler2D atlas, vec2 uv) {
-  vec2 d = 0.5 / uAtlasSize;
-  return 0.25 * (texture(atlas, uv + d) + texture(atlas, uv - d) + texture(atlas, uv + vec2(d.x, -d.y)) + texture(atlas, uv + vec2(-d.x, d.y)));
+  vec2 at = uv * uAtlasSize - 0.5;
+  vec2 f = fract(at);
+  vec2 base = floor(at) + 0.5;
+  vec2 f2 = f * f;
+  vec2 f3 = f2 * f;
+  vec2 w0 = (1.0 - f) * (1.0 - f) * (1.0 - f) / 6.0;
+  vec2 w1 = (4.0 - 6.0 * f2 + 3.0 * f3) / 6.0;
+  vec2 w3 = f3 / 6.0;
+  vec2 w2 = 1.0 - w0 - w1 - w3;
+  vec2 g0 = w0 + w1;
+  vec2 g1 = w2 + w3;
+  vec2 p0 = (base - 1.0 + w1 / g0) / uAtlasSize;
+  vec2 p1 = (base + 1.0 + w3 / g1) / uAtlasSize;
+  return g0.y * (g0.x * texture(atlas, p0) + g1.x * texture(atlas, vec2(p1.x, p0.y))) +
+         g1.y * (g0.x * texture(atlas, vec2(p0.x, p1.y)) + g1.x * texture(atlas, p1));
 }
 vec3 mapColour(float lux, float smoothLux, float smoothSlope) {
   float logLux = log(max(smoothLux, 1.0));

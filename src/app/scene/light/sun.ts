@@ -1,8 +1,9 @@
 /** Prepares the sun's direct patch for the shader: which windows it enters by, with which lux, past which boxes. */
+
+import { glazingRatio } from '../../../engine/light/glass.ts';
 import type { Box } from '../../../engine/room/boxes.ts';
 import type { RoomSpec, Vector3, WindowSpec } from '../../../engine/types.ts';
 import { degToRad } from '../../../engine/units.ts';
-import { glazingRatio } from '../../../engine/light/glass.ts';
 import { MAX_SUN_BOXES, MAX_SUN_WINDOWS } from './shader.ts';
 import type { RoomUniforms } from './uniforms.ts';
 

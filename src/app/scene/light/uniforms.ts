@@ -1,5 +1,7 @@
 /** Uniforms that all lit materials share: one object each, so that a write reaches every material. */
 import { Color, type DataTexture, type IUniform, Vector2, Vector3, Vector4 } from 'three';
+import { wallOpening } from '../../../engine/room/openings.ts';
+import type { RoomSpec, WallId } from '../../../engine/types.ts';
 import type { AtlasSlot, FieldAtlas } from './fieldAtlas.ts';
 import { atlasRows } from './fieldAtlas.ts';
 import { MAX_SUN_BOXES, MAX_SUN_WINDOWS } from './shader.ts';
@@ -23,6 +25,7 @@ export const TINT = {
   twilight: new Vector3(0.78, 0.95, 1.5),
   sun: new Vector3(1.06, 1, 0.88),
   lamp: new Vector3(1.06, 1, 0.85),
+  door: new Vector3(1.12, 0.98, 0.74),
 };
 
 function vectors(count: number): Vector4[] {
@@ -37,13 +40,19 @@ export function createRoomUniforms() {
     uAtlasSize: { value: new Vector2(1, 1) },
     uCubeS: { value: vectors(6) },
     uCubeT: { value: vectors(6) },
-    uCubeMin: { value: vectors(3) },
-    uCubeMax: { value: vectors(3) },
+    uCubeMin: { value: new Vector3() },
+    uCubeMax: { value: new Vector3() },
+    /** 1 where the back, front, right, left wall has windows. */
+    uGlazed: { value: new Vector4() },
+    /** Middle of the first door's opening. */
+    uDoorAt: { value: new Vector3(0, 0, 1) },
     uWeights: { value: new Vector4(1, 0, 0, 1) },
     uSkyTint: { value: TINT.sky.clone() },
     uLampTint: { value: TINT.lamp.clone() },
+    uDoorTint: { value: TINT.door.clone() },
     uSunTint: { value: TINT.sun.clone() },
     uCorridorLx: { value: 0 },
+    uOutsideTone: { value: new Vector3(1, 1, 1) },
     uExposure: { value: 0.46 },
     uGrey: { value: 0 },
     uSun: { value: new Vector3(0, 0, 1) },
@@ -64,12 +73,8 @@ export function createRoomUniforms() {
   } satisfies Record<string, IUniform>;
 }
 
-/** Points the ambient cube at the room's faces. A face that is missing leaves its side dark. */
-export function pointCube(
-  uniforms: RoomUniforms,
-  atlas: FieldAtlas,
-  room: { widthM: number; depthM: number; heightM: number },
-): void {
+/** Points the ambient cube at the room's faces and openings. A face that is missing leaves its side dark. */
+export function pointCube(uniforms: RoomUniforms, atlas: FieldAtlas, room: RoomSpec): void {
   const { byKind } = atlas;
   const top = atlas.byFurniture.get(TOP_MAP_ID)?.[0] ?? byKind.floor;
   const sides: (AtlasSlot | undefined)[] = [top, byKind.ceiling, byKind.left, byKind.right, byKind.front, byKind.back];
@@ -78,7 +83,13 @@ export function pointCube(
     uniforms.uCubeS.value[k]!.fromArray(rows.s);
     uniforms.uCubeT.value[k]!.fromArray(rows.t);
   });
-  uniforms.uCubeMin.value[0]!.set(0.02, 0.02, 0.02, 0);
-  uniforms.uCubeMax.value[0]!.set(room.widthM - 0.02, room.depthM - 0.02, room.heightM - 0.02, 0);
+  uniforms.uCubeMin.value.set(0.02, 0.02, 0.02);
+  uniforms.uCubeMax.value.set(room.widthM - 0.02, room.depthM - 0.02, room.heightM - 0.02);
   uniforms.uAtlasSize.value.set(atlas.width, atlas.height);
+  const glazed = (wall: WallId) => (room.windows.some((w) => w.wall === wall) ? 1 : 0);
+  uniforms.uGlazed.value.set(glazed('back'), glazed('front'), glazed('right'), glazed('left'));
+  const door = room.doors[0];
+  if (!door) return;
+  const { originM: o, uM: u, normal: n } = wallOpening(room, { ...door, sillM: 0 });
+  uniforms.uDoorAt.value.set(o[0] + u[0] / 2 - n[0] * 0.3, o[1] + u[1] / 2 - n[1] * 0.3, door.headM / 2);
 }

@@ -1,10 +1,8 @@
 /**
- * Prepares the engine's field for drawing: a wall's cells behind an opening belong to no wall and borrow their
- * neighbours (else filtering darkens the edges of windows), and a map of the topmost horizontal surface is added,
- * from which things without cells of their own (bodies, legs, lamps) take their light.
+ * Prepares the engine's field for drawing: adds a map of the topmost horizontal surface, from which things without cells
+ * of their own (bodies, legs, lamps) take the light from above.
  */
 import type { FieldFace, LightField } from '../../../engine/light/types.ts';
-import { wallOpening } from '../../../engine/room/openings.ts';
 import type { RoomSpec } from '../../../engine/types.ts';
 
 export const TOP_MAP_ID = 'view/topmost';
@@ -15,58 +13,6 @@ type Sources = [Float32Array, Float32Array, Float32Array, Float32Array];
 
 function sourcesOf(field: LightField): Sources {
   return [field.daylightLx, field.innerRowLx, field.windowRowLx, field.doorLx];
-}
-
-/** Marks cells of a wall whose centre lies in a window or door. */
-function openCells(face: FieldFace, room: RoomSpec): Uint8Array {
-  const open = new Uint8Array(face.nu * face.nv);
-  const openings = [...room.windows, ...room.doors.map((d) => ({ ...d, sillM: 0 }))]
-    .filter((o) => o.wall === face.kind)
-    .map((o) => wallOpening(room, o));
-  for (let j = 0; j < face.nv; j++) {
-    for (let i = 0; i < face.nu; i++) {
-      const s = (i + 0.5) / face.nu;
-      const t = (j + 0.5) / face.nv;
-      const along = face.originM[0] + face.uM[0] * s + face.vM[0] * t + face.originM[1] + face.uM[1] * s + face.vM[1] * t;
-      const z = face.originM[2] + face.uM[2] * s + face.vM[2] * t;
-      for (const o of openings) {
-        const acrossM = face.kind === 'front' || face.kind === 'back' ? o.originM[1] : o.originM[0];
-        const a = along - acrossM;
-        const from = face.kind === 'front' || face.kind === 'back' ? o.originM[0] : o.originM[1];
-        const length = o.uM[0] + o.uM[1];
-        if (a > from && a < from + length && z > o.originM[2] && z < o.originM[2] + o.vM[2]) open[j * face.nu + i] = 1;
-      }
-    }
-  }
-  return open;
-}
-
-/** Open cells take the mean of their closed neighbours, ring by ring (enough rings to pass every filter tap). */
-function fillOpenCells(face: FieldFace, open: Uint8Array, values: Float32Array): void {
-  let todo = open;
-  for (let ring = 0; ring < 3; ring++) {
-    const next = todo.slice();
-    for (let j = 0; j < face.nv; j++) {
-      for (let i = 0; i < face.nu; i++) {
-        if (!todo[j * face.nu + i]) continue;
-        let sum = 0;
-        let count = 0;
-        for (let dj = -1; dj <= 1; dj++) {
-          for (let di = -1; di <= 1; di++) {
-            const jj = j + dj;
-            const ii = i + di;
-            if (ii < 0 || jj < 0 || ii >= face.nu || jj >= face.nv || todo[jj * face.nu + ii]) continue;
-            sum += values[face.offset + jj * face.nu + ii]!;
-            count++;
-          }
-        }
-        if (count === 0) continue;
-        values[face.offset + j * face.nu + i] = sum / count;
-        next[j * face.nu + i] = 0;
-      }
-    }
-    todo = next;
-  }
 }
 
 function sample(face: FieldFace, values: Float32Array, x: number, y: number): number | null {
@@ -148,24 +94,20 @@ export function viewField(room: RoomSpec, field: LightField): LightField {
     copy.set(values);
     return copy;
   }) as Sources;
-  for (const face of field.faces) {
-    if (face.kind === 'furniture' || face.kind === 'floor' || face.kind === 'ceiling') continue;
-    const open = openCells(face, room);
-    if (open.some((cell) => cell === 1)) for (const values of grown) fillOpenCells(face, open, values);
-  }
   const top = topmostMap(room, field, grown, cells);
   const [daylightLx, innerRowLx, windowRowLx, doorLx] = grown;
   return { faces: [...field.faces, top], daylightLx, innerRowLx, windowRowLx, doorLx };
 }
 
-/** Mean lux on the floor per source (daylight, inner row, window row, doors), for the exposure. */
+/** Mean lux per source (daylight, inner row, window row, doors) on floor, left and back wall: what the eye sees. */
 export function sourceMeansLx(field: LightField): [number, number, number, number] {
-  const floor = field.faces.find((face) => face.kind === 'floor');
+  const seen = field.faces.filter((face) => face.kind === 'floor' || face.kind === 'left' || face.kind === 'back');
   const means: [number, number, number, number] = [0, 0, 0, 0];
-  if (!floor) return means;
-  const cells = floor.nu * floor.nv;
   sourcesOf(field).forEach((values, source) => {
-    for (let k = floor.offset; k < floor.offset + cells; k++) means[source]! += values[k]! / cells;
+    for (const face of seen) {
+      const cells = face.nu * face.nv;
+      for (let k = face.offset; k < face.offset + cells; k++) means[source]! += values[k]! / cells / seen.length;
+    }
   });
   return means;
 }

@@ -116,12 +116,60 @@ export function box(b: Builder, min: Vector3, max: Vector3, paintOf: Paint | ((s
   const [x0, y0, z0] = min;
   const [x1, y1, z1] = max;
   const faces: [Side, Vector3[]][] = [
-    ['top', [[x0, y0, z1], [x1, y0, z1], [x1, y1, z1], [x0, y1, z1]]],
-    ['bottom', [[x0, y1, z0], [x1, y1, z0], [x1, y0, z0], [x0, y0, z0]]],
-    ['left', [[x0, y1, z0], [x0, y0, z0], [x0, y0, z1], [x0, y1, z1]]],
-    ['right', [[x1, y0, z0], [x1, y1, z0], [x1, y1, z1], [x1, y0, z1]]],
-    ['front', [[x0, y0, z0], [x1, y0, z0], [x1, y0, z1], [x0, y0, z1]]],
-    ['back', [[x1, y1, z0], [x0, y1, z0], [x0, y1, z1], [x1, y1, z1]]],
+    [
+      'top',
+      [
+        [x0, y0, z1],
+        [x1, y0, z1],
+        [x1, y1, z1],
+        [x0, y1, z1],
+      ],
+    ],
+    [
+      'bottom',
+      [
+        [x0, y1, z0],
+        [x1, y1, z0],
+        [x1, y0, z0],
+        [x0, y0, z0],
+      ],
+    ],
+    [
+      'left',
+      [
+        [x0, y1, z0],
+        [x0, y0, z0],
+        [x0, y0, z1],
+        [x0, y1, z1],
+      ],
+    ],
+    [
+      'right',
+      [
+        [x1, y0, z0],
+        [x1, y1, z0],
+        [x1, y1, z1],
+        [x1, y0, z1],
+      ],
+    ],
+    [
+      'front',
+      [
+        [x0, y0, z0],
+        [x1, y0, z0],
+        [x1, y0, z1],
+        [x0, y0, z1],
+      ],
+    ],
+    [
+      'back',
+      [
+        [x1, y1, z0],
+        [x0, y1, z0],
+        [x0, y1, z1],
+        [x1, y1, z1],
+      ],
+    ],
   ];
   for (const [side, points] of faces) {
     const paint = typeof paintOf === 'function' ? paintOf(side) : paintOf;

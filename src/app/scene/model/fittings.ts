@@ -75,6 +75,8 @@ export function buildDetector(b: Builder, mount: DetectorMount): void {
   const z = mount.heightM;
   const thick = 0.035 * DETECTOR_SCALE;
   cone(b, [x, y], [r, z - thick], [r, z], 28, white, { top: white, bottom: white });
+  const rim: Paint = { color: [0.03, 0.035, 0.04], light: CUBE };
+  cone(b, [x, y], [r * 1.03, z - thick - 0.006], [r * 1.03, z - thick + 0.012], 28, rim, { bottom: rim, top: rim });
   const rings = 5;
   const dome = r * 0.7;
   for (let k = 0; k < rings; k++) {
@@ -90,8 +92,8 @@ export function buildDetector(b: Builder, mount: DetectorMount): void {
 export function pipPlaces(mount: DetectorMount): Vector3[] {
   const r = DETECTOR_RADIUS_M * DETECTOR_SCALE * 1.02;
   const z = mount.heightM - 0.02 * DETECTOR_SCALE;
-  return [-0.5, 0, 0.5].map((turn) => {
-    const a = -Math.PI / 2 + 0.35 + turn;
+  return [-0.95, 0, 0.95].map((turn) => {
+    const a = -Math.PI / 2 + 0.4 + turn;
     return [mount.atM[0] + r * Math.cos(a), mount.atM[1] + r * Math.sin(a), z];
   });
 }
@@ -133,7 +135,10 @@ function buildButtons(b: Builder, room: RoomSpec): void {
 }
 
 /** A radiator under each window, a curtain beside one: plain bodies for the warm things that stand still. */
-export function buildWarmThings(b: Builder, things: readonly { kind: string; atM: readonly [number, number]; heightM: number }[]): void {
+export function buildWarmThings(
+  b: Builder,
+  things: readonly { kind: string; atM: readonly [number, number]; heightM: number }[],
+): void {
   const white: Paint = { color: tinted(MATERIAL.paper, 0.7), light: CUBE };
   const dark: Paint = { color: MATERIAL.leg, light: CUBE };
   for (const t of things) {

@@ -1,6 +1,6 @@
 /** Furniture: the engine's boxes, drawn with the detail that makes them readable. */
 import { furnitureBoxes, SEAT_HEIGHT_M } from '../../../engine/room/boxes.ts';
-import type { FurnitureSpec, Vector3 } from '../../../engine/types.ts';
+import type { FurnitureKind, FurnitureSpec, Vector3 } from '../../../engine/types.ts';
 import { type Builder, box, CUBE, cone, type LightFrom, type Paint, placed, polygon, turnedAt } from './builder.ts';
 import { buildPlant, buildShelf } from './furnitureDetail.ts';
 import { MATERIAL, type Rgb, tinted } from './palette.ts';
@@ -60,7 +60,15 @@ function deskTop(b: Builder, f: FurnitureSpec, index: number): void {
 }
 
 /** A flat thing lying on the top at local (x, y), lit as the top is. */
-function lying(b: Builder, f: FurnitureSpec, index: number, at: [number, number], size: Vector3, color: Rgb, turn = 0): void {
+function lying(
+  b: Builder,
+  f: FurnitureSpec,
+  index: number,
+  at: [number, number],
+  size: Vector3,
+  color: Rgb,
+  turn = 0,
+): void {
   const paint: Paint = { color, light: own(f), own: index };
   const side: Paint = { color, light: CUBE, own: index };
   placed(b, turnedAt(at[0], at[1], f.heightM, turn), () => {
@@ -90,8 +98,10 @@ function buildDesk(b: Builder, f: FurnitureSpec, index: number, all: readonly Fu
   const near = side * (f.depthM / 2 - 0.24);
   const x = f.widthM > 1.3 ? -0.12 * side : 0;
   lying(b, f, index, [x, near], [0.42, 0.14, 0.018], MATERIAL.keyboard);
-  if (f.widthM >= 1.2) lying(b, f, index, [x + side * 0.5, near + side * 0.02], [0.21, 0.297, 0.012], MATERIAL.paper, 0.2 + index);
-  if (index % 2 === 1 && f.widthM >= 1.4) lying(b, f, index, [x - side * 0.42, near], [0.2, 0.26, 0.05], MATERIAL.panel, 0.3);
+  if (f.widthM >= 1.2)
+    lying(b, f, index, [x + side * 0.5, near + side * 0.02], [0.21, 0.297, 0.012], MATERIAL.paper, 0.2 + index);
+  if (index % 2 === 1 && f.widthM >= 1.4)
+    lying(b, f, index, [x - side * 0.42, near], [0.2, 0.26, 0.05], MATERIAL.panel, 0.3);
 }
 
 function buildTable(b: Builder, f: FurnitureSpec, index: number): void {
@@ -118,7 +128,12 @@ function buildChair(b: Builder, f: FurnitureSpec, index: number): void {
   const s = SEAT_HEIGHT_M;
   const seat: Vector3[] = roundedOutline(w * 0.94, d * 0.94, 0.09);
   prism(b, seat, s - 0.055, s, cloth, { ...cloth, light: CUBE });
-  const back: Vector3[] = [[-w * 0.86, -d, s + 0.12], [w * 0.86, -d, s + 0.12], [w * 0.78, -d - 0.03, f.heightM], [-w * 0.78, -d - 0.03, f.heightM]];
+  const back: Vector3[] = [
+    [-w * 0.86, -d, s + 0.12],
+    [w * 0.86, -d, s + 0.12],
+    [w * 0.78, -d - 0.03, f.heightM],
+    [-w * 0.78, -d - 0.03, f.heightM],
+  ];
   const thick = 0.035;
   const front = back.map(([x, y, z]) => [x, y + thick, z] as Vector3);
   const cube: Paint = { ...cloth, light: CUBE };
@@ -139,7 +154,12 @@ function buildChair(b: Builder, f: FurnitureSpec, index: number): void {
 
 function roundedOutline(w: number, d: number, r: number): Vector3[] {
   const points: Vector3[] = [];
-  const corners = [[w - r, d - r, 0], [-w + r, d - r, 1], [-w + r, -d + r, 2], [w - r, -d + r, 3]] as const;
+  const corners = [
+    [w - r, d - r, 0],
+    [-w + r, d - r, 1],
+    [-w + r, -d + r, 2],
+    [w - r, -d + r, 3],
+  ] as const;
   for (const [x, y, q] of corners) {
     for (let k = 0; k <= 3; k++) {
       const a = ((q + k / 3) * Math.PI) / 2;
@@ -150,10 +170,23 @@ function roundedOutline(w: number, d: number, r: number): Vector3[] {
 }
 
 function prism(b: Builder, outline: Vector3[], z0: number, z1: number, top: Paint, side: Paint): void {
-  polygon(b, outline.map(([x, y]) => [x, y, z1] as Vector3), top);
+  polygon(
+    b,
+    outline.map(([x, y]) => [x, y, z1] as Vector3),
+    top,
+  );
   outline.forEach((p, i) => {
     const q = outline[(i + 1) % outline.length]!;
-    polygon(b, [[p[0], p[1], z0], [q[0], q[1], z0], [q[0], q[1], z1], [p[0], p[1], z1]], side);
+    polygon(
+      b,
+      [
+        [p[0], p[1], z0],
+        [q[0], q[1], z0],
+        [q[0], q[1], z1],
+        [p[0], p[1], z1],
+      ],
+      side,
+    );
   });
 }
 
@@ -165,27 +198,34 @@ function buildPlain(b: Builder, f: FurnitureSpec, index: number, material: Rgb):
   }
 }
 
-/** Draws a piece into the builder. Glass screens are drawn elsewhere (they let light through). */
-export function buildFurniture(b: Builder, f: FurnitureSpec, index: number, all: readonly FurnitureSpec[]): void {
-  const here = turnedAt(f.atM[0], f.atM[1], 0, turnRad(f));
-  switch (f.kind) {
-    case 'desk':
-      return placed(b, here, () => buildDesk(b, f, index, all));
-    case 'table':
-      return placed(b, here, () => buildTable(b, f, index));
-    case 'chair':
-      return placed(b, here, () => buildChair(b, f, index));
-    case 'shelf':
-      return placed(b, here, () => buildShelf(b, f, index));
-    case 'plant':
-      return placed(b, here, () => buildPlant(b, f, index));
-    case 'screen':
-      return buildPlain(b, f, index, MATERIAL.panel);
-    case 'whiteboard':
-      return buildPlain(b, f, index, MATERIAL.board);
-    case 'cabinet':
-      return buildPlain(b, f, index, MATERIAL.shelf);
-    case 'glassScreen':
-      return;
-  }
+/** Hangs on a wall that is cut away (front or right): it goes with its wall. */
+function onCutWall(f: FurnitureSpec, room: { widthM: number }): boolean {
+  return f.kind === 'whiteboard' && (f.atM[1] < 0.15 || f.atM[0] > room.widthM - 0.15);
 }
+
+/** Draws a piece into the builder. Glass screens are drawn elsewhere (they let light through). */
+export function buildFurniture(
+  b: Builder,
+  f: FurnitureSpec,
+  index: number,
+  all: readonly FurnitureSpec[],
+  room: { widthM: number },
+): void {
+  if (onCutWall(f, room)) return;
+  const detailed = DETAILED[f.kind];
+  if (detailed) placed(b, turnedAt(f.atM[0], f.atM[1], 0, turnRad(f)), () => detailed(b, f, index, all));
+  else if (f.kind === 'screen') buildPlain(b, f, index, MATERIAL.panel);
+  else if (f.kind === 'whiteboard') buildPlain(b, f, index, MATERIAL.board);
+  else if (f.kind === 'cabinet') buildPlain(b, f, index, MATERIAL.shelf);
+}
+
+type Detail = (b: Builder, f: FurnitureSpec, index: number, all: readonly FurnitureSpec[]) => void;
+
+/** Pieces drawn in their own frame. */
+const DETAILED: Partial<Record<FurnitureKind, Detail>> = {
+  desk: buildDesk,
+  table: buildTable,
+  chair: buildChair,
+  shelf: buildShelf,
+  plant: buildPlant,
+};

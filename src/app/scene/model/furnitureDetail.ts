@@ -10,7 +10,14 @@ function spread(k: number): number {
 }
 
 /** Spines of one board, from x0 to x1, standing between z0 and z1 at the front plane y. */
-function buildSpines(b: Builder, f: FurnitureSpec, index: number, [x0, x1]: [number, number], [z0, z1]: [number, number], seed: number): void {
+function buildSpines(
+  b: Builder,
+  f: FurnitureSpec,
+  index: number,
+  [x0, x1]: [number, number],
+  [z0, z1]: [number, number],
+  seed: number,
+): void {
   const yBack = -f.depthM / 2 + 0.03;
   let x = x0;
   let k = seed;
@@ -43,8 +50,26 @@ export function buildShelf(b: Builder, f: FurnitureSpec, index: number): void {
   box(b, [-w, -d, 0], [-w + t, d, h], (side) => (side === 'right' ? inner : paint));
   box(b, [w - t, -d, 0], [w, d, h], (side) => (side === 'left' ? inner : paint));
   box(b, [-w, -d, h - t], [w, d, h], paint);
-  polygon(b, [[w, -d, 0], [-w, -d, 0], [-w, -d, h], [w, -d, h]], paint);
-  polygon(b, [[-w, -d + 0.02, 0], [w, -d + 0.02, 0], [w, -d + 0.02, h], [-w, -d + 0.02, h]].reverse() as Vector3[], inner);
+  polygon(
+    b,
+    [
+      [-w, -d, 0],
+      [w, -d, 0],
+      [w, -d, h],
+      [-w, -d, h],
+    ],
+    paint,
+  );
+  polygon(
+    b,
+    [
+      [-w, -d + 0.02, 0],
+      [w, -d + 0.02, 0],
+      [w, -d + 0.02, h],
+      [-w, -d + 0.02, h],
+    ].reverse() as Vector3[],
+    inner,
+  );
   const boards = Math.max(2, Math.round(h / 0.36));
   const step = (h - t) / boards;
   const bays = Math.max(1, Math.round(f.widthM / 0.85));
@@ -61,7 +86,11 @@ export function buildShelf(b: Builder, f: FurnitureSpec, index: number): void {
       buildSpines(b, f, index, [x0, x1], [z + t, z + step], index * 97 + k * 31 + bay * 13);
     }
   }
-  if (h < 2.2) box(b, [-w + 0.1, -d + 0.04, h], [-w + 0.5, d - 0.03, h + 0.24], { color: tinted(MATERIAL.paper, 0.6), light: CUBE });
+  if (h < 2.2)
+    box(b, [-w + 0.1, -d + 0.04, h], [-w + 0.5, d - 0.03, h + 0.24], {
+      color: tinted(MATERIAL.paper, 0.6),
+      light: CUBE,
+    });
 }
 
 /** One broad leaf: two bent quads from the stem at `from`, `length` long in direction `a` (radians), rising by `rise`. */

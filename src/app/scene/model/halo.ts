@@ -3,9 +3,20 @@ import { BufferAttribute, BufferGeometry } from 'three';
 import type { RoomSpec } from '../../../engine/types.ts';
 
 export function haloGeometry(room: RoomSpec): BufferGeometry {
-  const [positions, axes, corners, rows, indices] = [[], [], [], [], []] as number[][] as [number[], number[], number[], number[], number[]];
+  const [positions, axes, corners, rows, indices] = [[], [], [], [], []] as number[][] as [
+    number[],
+    number[],
+    number[],
+    number[],
+    number[],
+  ];
   room.luminaires.forEach((l, k) => {
-    for (const [cx, cy] of [[-1, -1], [1, -1], [1, 1], [-1, 1]] as const) {
+    for (const [cx, cy] of [
+      [-1, -1],
+      [1, -1],
+      [1, 1],
+      [-1, 1],
+    ] as const) {
       positions.push(l.atM[0], l.atM[1], l.heightM);
       axes.push(l.turnDeg === 0 ? 1 : 0, l.turnDeg === 0 ? 0 : 1, 0);
       corners.push(cx, cy);

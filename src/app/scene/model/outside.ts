@@ -7,8 +7,8 @@ import { cutHeightM, LOW_CUT_M, solidParts, WALL_M, wallFrame, wallGaps, wallQua
 /** Depth of the floor slab below the floor, and of the board under it, m. Values: `look`; proportion only. */
 export const SLAB_M = 0.16;
 export const BOARD_M = 0.12;
-/** The board's margin around the walls, and the corridor's width beside a door wall, m. */
-export const BOARD_MARGIN_M = 0.6;
+/** The board's margin around the outer wall faces (.6 around the room), and the corridor's width beside a door wall, m. */
+export const BOARD_MARGIN_M = 0.34;
 export const CORRIDOR_M = 1.5;
 
 const PLASTER: Paint = { color: MATERIAL.plaster, light: CUBE };
@@ -51,13 +51,43 @@ function buildOuterWall(b: Builder, room: RoomSpec, wall: WallId): void {
   for (const [a0, a1, z0, z1] of solidParts(widened, frame.lengthM + 2 * corner, top)) {
     const low = z0 === 0 ? -SLAB_M : z0;
     const [f, t] = [a0 - corner, a1 - corner];
-    wallQuad(b, frame, [[t, WALL_M, low], [f, WALL_M, low], [f, WALL_M, z1], [t, WALL_M, z1]], PLASTER);
-    if (z1 === top) wallQuad(b, frame, [[f, 0, top], [t, 0, top], [t, WALL_M, top], [f, WALL_M, top]], CUT);
+    wallQuad(
+      b,
+      frame,
+      [
+        [t, WALL_M, low],
+        [f, WALL_M, low],
+        [f, WALL_M, z1],
+        [t, WALL_M, z1],
+      ],
+      PLASTER,
+    );
+    if (z1 === top)
+      wallQuad(
+        b,
+        frame,
+        [
+          [f, 0, top],
+          [t, 0, top],
+          [t, WALL_M, top],
+          [f, WALL_M, top],
+        ],
+        CUT,
+      );
   }
   for (const g of gaps) {
     if (g.sillM > 0 || !g.door) continue;
-    wallQuad(b, frame, [[g.toM, WALL_M, -SLAB_M], [g.fromM, WALL_M, -SLAB_M], [g.fromM, WALL_M, 0], [g.toM, WALL_M, 0]], PLASTER);
-    wallQuad(b, frame, [[g.fromM, 0, 0], [g.toM, 0, 0], [g.toM, WALL_M, 0], [g.fromM, WALL_M, 0]], PLASTER);
+    wallQuad(
+      b,
+      frame,
+      [
+        [g.toM, WALL_M, -SLAB_M],
+        [g.fromM, WALL_M, -SLAB_M],
+        [g.fromM, WALL_M, 0],
+        [g.toM, WALL_M, 0],
+      ],
+      PLASTER,
+    );
   }
 }
 
@@ -65,11 +95,38 @@ function buildOuterWall(b: Builder, room: RoomSpec, wall: WallId): void {
 function buildWallEnds(b: Builder, room: RoomSpec): void {
   const top = cutHeightM(room, 'back');
   const z0 = Math.min(LOW_CUT_M, room.heightM);
-  polygon(b, [[-WALL_M, 0, z0], [0, 0, z0], [0, 0, top], [-WALL_M, 0, top]], PLASTER);
+  polygon(
+    b,
+    [
+      [-WALL_M, 0, z0],
+      [0, 0, z0],
+      [0, 0, top],
+      [-WALL_M, 0, top],
+    ],
+    PLASTER,
+  );
   const x = room.widthM + WALL_M;
   const y = room.depthM;
-  polygon(b, [[x, y, z0], [x, y + WALL_M, z0], [x, y + WALL_M, top], [x, y, top]], PLASTER);
-  polygon(b, [[room.widthM, y, z0], [x, y, z0], [x, y, top], [room.widthM, y, top]], PLASTER);
+  polygon(
+    b,
+    [
+      [x, y, z0],
+      [x, y + WALL_M, z0],
+      [x, y + WALL_M, top],
+      [x, y, top],
+    ],
+    PLASTER,
+  );
+  polygon(
+    b,
+    [
+      [room.widthM, y, z0],
+      [x, y, z0],
+      [x, y, top],
+      [room.widthM, y, top],
+    ],
+    PLASTER,
+  );
 }
 
 export function buildOutside(b: Builder, room: RoomSpec): void {

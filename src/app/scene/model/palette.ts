@@ -66,5 +66,9 @@ export function luminance([r, g, b]: Rgb): number {
 /** The material's hue at the reflectance that the calculation uses. */
 export function tinted(material: Rgb, reflectance: number): Rgb {
   const scale = reflectance / luminance(material);
-  return [Math.min(material[0] * scale, 0.95), Math.min(material[1] * scale, 0.95), Math.min(material[2] * scale, 0.95)];
+  return [
+    Math.min(material[0] * scale, 0.95),
+    Math.min(material[1] * scale, 0.95),
+    Math.min(material[2] * scale, 0.95),
+  ];
 }

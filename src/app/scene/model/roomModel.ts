@@ -27,7 +27,8 @@ export function interiorGeometry(input: ModelInput, atlas: FieldAtlas): BufferGe
   const b = createBuilder(atlas);
   const { room, reflectance } = input;
   buildFloor(b, atlas, room, reflectance.floor);
-  for (const wall of ['back', 'left', 'front', 'right'] as const) buildInnerWall(b, atlas, room, wall, reflectance[wall]);
+  for (const wall of ['back', 'left', 'front', 'right'] as const)
+    buildInnerWall(b, atlas, room, wall, reflectance[wall]);
   for (const door of room.doors) {
     buildDoorLeaf(b, room, door, isOpen(input, door));
     const corridor = corridorBox(room, door.wall, door.fromM, door.fromM + door.widthM);
@@ -35,7 +36,7 @@ export function interiorGeometry(input: ModelInput, atlas: FieldAtlas): BufferGe
     box(b, corridor.min, corridor.max, (side) => (side === 'top' ? paint : { ...paint, share: 0.25 }));
   }
   input.furniture.forEach((f, index) => {
-    buildFurniture(b, f, index, input.furniture);
+    buildFurniture(b, f, index, input.furniture, room);
   });
   buildFittings(b, room, input.mount);
   buildWarmThings(b, input.warmThings);

@@ -35,7 +35,10 @@ export function wallGaps(room: RoomSpec, wall: WallId): Gap[] {
 }
 
 /** Wall coordinates (along, into the wall, up) to room metres, and whether this mapping mirrors. */
-export function wallFrame(room: RoomSpec, wall: WallId): { lengthM: number; at: (a: number, d: number, z: number) => Vector3; mirrored: boolean } {
+export function wallFrame(
+  room: RoomSpec,
+  wall: WallId,
+): { lengthM: number; at: (a: number, d: number, z: number) => Vector3; mirrored: boolean } {
   switch (wall) {
     case 'back':
       return { lengthM: room.widthM, at: (a, d, z) => [a, room.depthM + d, z], mirrored: false };
@@ -74,7 +77,16 @@ function lightOf(slot: AtlasSlot | undefined): LightFrom {
 
 export function buildFloor(b: Builder, atlas: FieldAtlas, room: RoomSpec, reflectance: number): void {
   const paint: Paint = { color: tinted(MATERIAL.floor, reflectance), light: lightOf(atlas.byKind.floor), map: true };
-  polygon(b, [[0, 0, 0], [room.widthM, 0, 0], [room.widthM, room.depthM, 0], [0, room.depthM, 0]], paint);
+  polygon(
+    b,
+    [
+      [0, 0, 0],
+      [room.widthM, 0, 0],
+      [room.widthM, room.depthM, 0],
+      [0, room.depthM, 0],
+    ],
+    paint,
+  );
 }
 
 export function buildInnerWall(b: Builder, atlas: FieldAtlas, room: RoomSpec, wall: WallId, reflectance: number): void {
@@ -83,7 +95,17 @@ export function buildInnerWall(b: Builder, atlas: FieldAtlas, room: RoomSpec, wa
   const top = cutHeightM(room, wall);
   const paint: Paint = { color: tinted(MATERIAL.wall, reflectance), light: lightOf(atlas.byKind[wall]) };
   for (const [a0, a1, z0, z1] of solidParts(gaps, frame.lengthM, top)) {
-    wallQuad(b, frame, [[a0, 0, z0], [a1, 0, z0], [a1, 0, z1], [a0, 0, z1]], paint);
+    wallQuad(
+      b,
+      frame,
+      [
+        [a0, 0, z0],
+        [a1, 0, z0],
+        [a1, 0, z1],
+        [a0, 0, z1],
+      ],
+      paint,
+    );
   }
   for (const gap of gaps) {
     if (gap.window && gap.sillM < top) buildWindow(b, frame, gap, top, paint);
@@ -92,14 +114,62 @@ export function buildInnerWall(b: Builder, atlas: FieldAtlas, room: RoomSpec, wa
 }
 
 /** Sides, underside and bottom of an opening `deep` into the wall. */
-function buildReveal(b: Builder, frame: ReturnType<typeof wallFrame>, gap: Gap, top: number, deep: number, wallPaint: Paint): void {
+function buildReveal(
+  b: Builder,
+  frame: ReturnType<typeof wallFrame>,
+  gap: Gap,
+  top: number,
+  deep: number,
+  wallPaint: Paint,
+): void {
   const { fromM: a0, toM: a1, sillM: z0 } = gap;
   const z1 = Math.min(gap.headM, top);
   const paint: Paint = { color: wallPaint.color, light: CUBE };
-  wallQuad(b, frame, [[a0, 0, z0], [a0, deep, z0], [a0, deep, z1], [a0, 0, z1]].reverse() as Vector3[], paint);
-  wallQuad(b, frame, [[a1, 0, z0], [a1, deep, z0], [a1, deep, z1], [a1, 0, z1]] as Vector3[], paint);
-  if (gap.headM <= top) wallQuad(b, frame, [[a0, 0, z1], [a0, deep, z1], [a1, deep, z1], [a1, 0, z1]].reverse() as Vector3[], paint);
-  wallQuad(b, frame, [[a0, 0, z0], [a0, deep, z0], [a1, deep, z0], [a1, 0, z0]].reverse() as Vector3[], paint);
+  wallQuad(
+    b,
+    frame,
+    [
+      [a0, 0, z0],
+      [a0, deep, z0],
+      [a0, deep, z1],
+      [a0, 0, z1],
+    ].reverse() as Vector3[],
+    paint,
+  );
+  wallQuad(
+    b,
+    frame,
+    [
+      [a1, 0, z0],
+      [a1, deep, z0],
+      [a1, deep, z1],
+      [a1, 0, z1],
+    ] as Vector3[],
+    paint,
+  );
+  if (gap.headM <= top)
+    wallQuad(
+      b,
+      frame,
+      [
+        [a0, 0, z1],
+        [a0, deep, z1],
+        [a1, deep, z1],
+        [a1, 0, z1],
+      ].reverse() as Vector3[],
+      paint,
+    );
+  wallQuad(
+    b,
+    frame,
+    [
+      [a0, 0, z0],
+      [a0, deep, z0],
+      [a1, deep, z0],
+      [a1, 0, z0],
+    ].reverse() as Vector3[],
+    paint,
+  );
 }
 
 function wallBox(b: Builder, frame: ReturnType<typeof wallFrame>, from: Vector3, to: Vector3, paint: Paint): void {

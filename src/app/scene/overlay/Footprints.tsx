@@ -28,7 +28,11 @@ export function rimOnFloor(model: DetectorModel, mount: DetectorMount, room: Roo
     const reach = mount.heightM / d;
     const x = mount.atM[0] + (ahead[0] * f + side[0] * w) * reach;
     const y = mount.atM[1] + (ahead[1] * f + side[1] * w) * reach;
-    points.push(Math.min(Math.max(x, 0.01), room.widthM - 0.01), Math.min(Math.max(y, 0.01), room.depthM - 0.01), 0.012);
+    points.push(
+      Math.min(Math.max(x, 0.01), room.widthM - 0.01),
+      Math.min(Math.max(y, 0.01), room.depthM - 0.01),
+      0.012,
+    );
   }
   return points;
 }
@@ -45,7 +49,13 @@ function dashed(points: number[]): BufferGeometry {
 }
 
 function createLine(points: number[], color: string): Line<BufferGeometry, LineDashedMaterial> {
-  const material = new LineDashedMaterial({ color, dashSize: 0.14, gapSize: 0.1, toneMapped: false, transparent: true });
+  const material = new LineDashedMaterial({
+    color,
+    dashSize: 0.14,
+    gapSize: 0.1,
+    toneMapped: false,
+    transparent: true,
+  });
   material.depthWrite = false;
   const line = new Line(dashed(points), material);
   line.frustumCulled = false;

@@ -57,13 +57,22 @@ function wayAt(marks: readonly PulseMark[], k: number): [number, number] {
 }
 
 function writeMarks(geometry: BufferGeometry, nowTick: number): void {
-  const [position, corner, strength] = ['position', 'corner', 'strength'].map((n) => geometry.getAttribute(n) as BufferAttribute);
-  const recent = live.marks.filter((m) => m.tick <= nowTick && ticksToSeconds(nowTick - m.tick) < WHOLE_S + FADE_S).slice(-MOST_MARKS);
+  const [position, corner, strength] = ['position', 'corner', 'strength'].map(
+    (n) => geometry.getAttribute(n) as BufferAttribute,
+  );
+  const recent = live.marks
+    .filter((m) => m.tick <= nowTick && ticksToSeconds(nowTick - m.tick) < WHOLE_S + FADE_S)
+    .slice(-MOST_MARKS);
   recent.forEach((mark, k) => {
     const [wx, wy] = wayAt(recent, k);
     const ageS = ticksToSeconds(nowTick - mark.tick);
     const left = Math.min(Math.max((WHOLE_S + FADE_S - ageS) / FADE_S, 0), 1);
-    [[-1, -1], [1, -1], [1, 1], [-1, 1]].forEach(([u, v], i) => {
+    [
+      [-1, -1],
+      [1, -1],
+      [1, 1],
+      [-1, 1],
+    ].forEach(([u, v], i) => {
       const x = mark.atM[0] - wy * u! * HALF_LENGTH_M + wx * v! * HALF_PAPER_M;
       const y = mark.atM[1] + wx * u! * HALF_LENGTH_M + wy * v! * HALF_PAPER_M;
       position!.setXYZ(k * 4 + i, x, y, LIFT_M);

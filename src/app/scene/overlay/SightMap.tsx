@@ -37,18 +37,33 @@ export function SightMap() {
   useEffect(() => onLive(() => setVersion(live.sightVersion)), []);
   const seen = useGeometry(() => outlines(live.sightCells, false), [version]);
   const masked = useGeometry(() => outlines(live.sightCells, true), [version]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: these are what the picture shows; draw when they change
   useEffect(() => invalidate(), [invalidate, seen, masked, day]);
   const color = day ? '#1B2530' : '#F3F1EA';
   return (
     <>
       {seen && (
         <lineSegments geometry={seen} frustumCulled={false} renderOrder={2}>
-          <lineBasicMaterial key={color} color={color} transparent opacity={day ? 0.34 : 0.4} toneMapped={false} depthWrite={false} />
+          <lineBasicMaterial
+            key={color}
+            color={color}
+            transparent
+            opacity={day ? 0.34 : 0.4}
+            toneMapped={false}
+            depthWrite={false}
+          />
         </lineSegments>
       )}
       {masked && (
         <lineSegments geometry={masked} frustumCulled={false} renderOrder={2}>
-          <lineBasicMaterial key={color} color={color} transparent opacity={0.14} toneMapped={false} depthWrite={false} />
+          <lineBasicMaterial
+            key={color}
+            color={color}
+            transparent
+            opacity={0.14}
+            toneMapped={false}
+            depthWrite={false}
+          />
         </lineSegments>
       )}
     </>

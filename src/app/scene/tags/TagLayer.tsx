@@ -1,9 +1,9 @@
 /** Labels over the picture. Numbers change at most ten times a second; places are the projector's. Read aloud elsewhere. */
 import type { ReactNode } from 'react';
+import type { OutputId, RowId, Scenario } from '../../../engine/types.ts';
 import { outputWords } from '../../../report/text/badges.ts';
 import { en } from '../../../report/text/en.ts';
 import { outputName } from '../../../report/text/names.ts';
-import type { OutputId, RowId, Scenario } from '../../../engine/types.ts';
 import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
@@ -19,12 +19,16 @@ function elementRef(board: TagBoard, id: string) {
   };
 }
 
-function DeskTag({ board, index }: { board: TagBoard; index: number }) {
+/** In the sun a desk has five figures of lux: then in klx. */
+const KLX_FROM = 10_000;
+
+function DeskTag({ board, index, small }: { board: TagBoard; index: number; small: boolean }) {
   const lux = useShown((f) => tagLux(f.deskLx[index] ?? 0), 0);
+  const bright = lux >= KLX_FROM;
   return (
-    <div className={styles.deskTag} ref={elementRef(board, `desk:${index}`)}>
-      <b>{lux}</b>
-      <small>lx</small>
+    <div className={styles.deskTag} data-small={small} ref={elementRef(board, `desk:${index}`)}>
+      <b>{bright ? (lux / 1000).toFixed(1) : lux}</b>
+      <small>{bright ? 'klx' : 'lx'}</small>
     </div>
   );
 }
@@ -79,13 +83,30 @@ function OutputTag({ board, output, children }: { board: TagBoard; output: Outpu
 function Letter({ board, id }: { board: TagBoard; id: string }) {
   const chosen = useApp((s) => s.selection.kind === 'person' && s.selection.personId === id);
   return (
-    <button type="button" className={styles.letter} data-chosen={chosen} tabIndex={-1} ref={elementRef(board, `person:${id}`)} onClick={() => selectPerson(id)}>
+    <button
+      type="button"
+      className={styles.letter}
+      data-chosen={chosen}
+      tabIndex={-1}
+      ref={elementRef(board, `person:${id}`)}
+      onClick={() => selectPerson(id)}
+    >
       {id}
     </button>
   );
 }
 
-function Leader({ board, id, channel }: { board: TagBoard; id: string; channel?: OutputId }) {
+function Leader({
+  board,
+  id,
+  channel,
+  dot = true,
+}: {
+  board: TagBoard;
+  id: string;
+  channel?: OutputId;
+  dot?: boolean;
+}) {
   return (
     <g className={styles.leader} data-channel={channel}>
       <line
@@ -93,12 +114,14 @@ function Leader({ board, id, channel }: { board: TagBoard; id: string; channel?:
           tagOf(board, id).line = el;
         }}
       />
-      <circle
-        r={3.2}
-        ref={(el) => {
-          tagOf(board, id).dot = el;
-        }}
-      />
+      {dot && (
+        <circle
+          r={3.2}
+          ref={(el) => {
+            tagOf(board, id).dot = el;
+          }}
+        />
+      )}
     </g>
   );
 }
@@ -114,7 +137,9 @@ export function TagLayer({
   board: TagBoard;
   outputLabel: ((output: OutputId) => ReactNode) | undefined;
 }) {
-  const letters = useShown((f) => f.people.map((p) => p.id).join(' '), '').split(' ').filter(Boolean);
+  const letters = useShown((f) => f.people.map((p) => p.id).join(' '), '')
+    .split(' ')
+    .filter(Boolean);
   const opening = useApp((s) => s.screen === 'opening');
   const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = scenario.room.deskPoints;
@@ -127,14 +152,14 @@ export function TagLayer({
           <Leader key={p.id} board={board} id={`desk:${k}`} />
         ))}
         {rows.map((row) => (
-          <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} />
+          <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} dot={false} />
         ))}
         {OUTPUTS.map((output) => (
           <Leader key={output} board={board} id={`output:${output}`} channel={output} />
         ))}
       </svg>
       {desks.map((p, k) => (
-        <DeskTag key={p.id} board={board} index={k} />
+        <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
       {rows.map((row) => (
         <EstimateTag key={row} board={board} row={row} />

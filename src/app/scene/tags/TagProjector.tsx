@@ -3,11 +3,12 @@ import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect } from 'react';
 import { type PerspectiveCamera, Vector3 as V3 } from 'three';
 import type { DetectorMount, Scenario, Vector3 } from '../../../engine/types.ts';
+import { NUMBERS_PER_PART, PARTS_PER_BODY } from '../../../engine/types.ts';
 import { live } from '../../state/live.ts';
 import { toThree } from '../camera.ts';
 import { bodyTopM } from '../people/blend.ts';
 import { useResources } from '../resources.ts';
-import { NUMBERS_PER_PART, PARTS_PER_BODY } from '../../../engine/types.ts';
+import { bestOffset, type Rect } from './arrange.ts';
 import type { Tag, TagBoard } from './board.ts';
 import { tagOf } from './board.ts';
 import { placeFixedTags } from './places.ts';
@@ -25,27 +26,63 @@ function project(p: Vector3, camera: PerspectiveCamera, w: number, h: number): [
 
 const within = (v: number, low: number, high: number) => Math.min(Math.max(v, low), Math.max(low, high));
 
-function moveTag(tag: Tag, camera: PerspectiveCamera, w: number, h: number, scale: number): void {
+interface StageView {
+  camera: PerspectiveCamera;
+  w: number;
+  h: number;
+  scale: number;
+}
+
+function show(tag: Tag): boolean {
+  const visibility = tag.hidden ? 'hidden' : 'visible';
+  for (const part of [tag.element, tag.line, tag.dot]) part?.style.setProperty('visibility', visibility);
+  return !tag.hidden;
+}
+
+function moveTag(tag: Tag, { camera, w, h, scale }: StageView): Rect | null {
   const el = tag.element;
-  if (!el) return;
-  el.style.visibility = tag.hidden ? 'hidden' : 'visible';
-  tag.line?.style.setProperty('visibility', tag.hidden ? 'hidden' : 'visible');
-  tag.dot?.style.setProperty('visibility', tag.hidden ? 'hidden' : 'visible');
-  if (tag.hidden) return;
+  if (!el || !show(tag)) return null;
   const [ax, ay] = project(tag.anchorM, camera, w, h);
   const [sx, sy] = tag.standM ? project(tag.standM, camera, w, h) : [ax, ay];
   const [ew, eh] = [el.offsetWidth, el.offsetHeight];
   const x = within(sx + tag.offset[0] * scale - tag.hold[0] * ew, 8, w - ew - 8);
   const y = within(sy + tag.offset[1] * scale - tag.hold[1] * eh, 8, h - eh - 8);
   el.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
-  if (!tag.leader || !tag.line) return;
-  const set = (name: string, value: number) => tag.line!.setAttribute(name, value.toFixed(1));
-  set('x1', ax);
-  set('y1', ay);
-  set('x2', x + tag.leader[0] * ew);
-  set('y2', y + tag.leader[1] * eh);
-  tag.dot?.setAttribute('cx', ax.toFixed(1));
-  tag.dot?.setAttribute('cy', ay.toFixed(1));
+  if (tag.leader && tag.line) {
+    const end = [x + tag.leader[0] * ew, y + tag.leader[1] * eh] as const;
+    const set = (name: string, value: number) => tag.line!.setAttribute(name, value.toFixed(1));
+    set('x1', ax);
+    set('y1', ay);
+    set('x2', end[0]);
+    set('y2', end[1]);
+    tag.dot?.setAttribute('cx', ax.toFixed(1));
+    tag.dot?.setAttribute('cy', ay.toFixed(1));
+  }
+  return { x, y, w: ew, h: eh };
+}
+
+/** Fixed tags, then the roaming ones around them. Only standing things count as obstacles, so that tags do not jump. */
+function moveTags(board: TagBoard, stage: StageView): void {
+  const taken: Rect[] = [];
+  const roaming: Tag[] = [];
+  for (const [id, tag] of board.tags) {
+    if (tag.choices.length > 0 && !tag.hidden) {
+      roaming.push(tag);
+      continue;
+    }
+    const rect = moveTag(tag, stage);
+    if (rect && !id.startsWith('person:')) taken.push(rect);
+  }
+  const points = board.keepClearM.map((p) => project(p, stage.camera, stage.w, stage.h));
+  for (const tag of roaming) {
+    if (!tag.element) continue;
+    const at = project(tag.anchorM, stage.camera, stage.w, stage.h);
+    const offsets = tag.choices.map(([dx, dy]) => [dx * stage.scale, dy * stage.scale] as [number, number]);
+    const { index } = bestOffset(at, [tag.element.offsetWidth, tag.element.offsetHeight], offsets, taken, points);
+    tag.offset = tag.choices[index]!;
+    const rect = moveTag(tag, stage);
+    if (rect) taken.push(rect);
+  }
 }
 
 /** Letter discs above the heads, from the blended bodies. */
@@ -64,7 +101,15 @@ function placeLetters(board: TagBoard, parts: Float32Array, count: number): void
   }
 }
 
-export function TagProjector({ board, scenario, mount }: { board: TagBoard; scenario: Scenario; mount: DetectorMount }) {
+export function TagProjector({
+  board,
+  scenario,
+  mount,
+}: {
+  board: TagBoard;
+  scenario: Scenario;
+  mount: DetectorMount;
+}) {
   const r = useResources();
   const camera = useThree((s) => s.camera) as PerspectiveCamera;
   const size = useThree((s) => s.size);
@@ -76,7 +121,7 @@ export function TagProjector({ board, scenario, mount }: { board: TagBoard; scen
   useFrame(() => {
     placeLetters(board, r.view.parts, r.view.bodyCount);
     const scale = Math.max(LEAST_SCALE, Math.min(size.width / STAGE_PX, 1.15));
-    for (const tag of board.tags.values()) moveTag(tag, camera, size.width, size.height, scale);
+    moveTags(board, { camera, w: size.width, h: size.height, scale });
   });
   return null;
 }

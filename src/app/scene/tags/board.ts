@@ -18,14 +18,18 @@ export interface Tag {
   line: SVGLineElement | null;
   dot: SVGCircleElement | null;
   hidden: boolean;
+  /** Stands at whichever of these offsets covers least; empty = always at `offset`. */
+  choices: readonly [number, number][];
 }
 
 export interface TagBoard {
   tags: Map<TagId, Tag>;
+  /** Points that no roaming tag should cover: heads over the chairs, measured places, the detector. */
+  keepClearM: Vector3[];
 }
 
 export function createTagBoard(): TagBoard {
-  return { tags: new Map() };
+  return { tags: new Map(), keepClearM: [] };
 }
 
 export function tagOf(board: TagBoard, id: TagId): Tag {
@@ -41,6 +45,7 @@ export function tagOf(board: TagBoard, id: TagId): Tag {
       line: null,
       dot: null,
       hidden: true,
+      choices: [],
     };
     board.tags.set(id, tag);
   }

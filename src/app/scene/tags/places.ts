@@ -16,29 +16,43 @@ function lampEnd(scenario: Scenario, row: RowId): Vector3 | null {
   return [last.atM[0] + half, last.atM[1], last.heightM + 0.02];
 }
 
+/** Offsets of desk tags in order of liking, px at a stage 1480 wide: below, clear of the lamps above. */
+const DESK_CHOICES: readonly [number, number][] = [
+  [-50, 50],
+  [50, 50],
+  [0, 62],
+  [-66, 14],
+  [66, 14],
+  [-60, -34],
+  [60, -34],
+  [-86, 60],
+  [86, 60],
+];
+
 export function placeFixedTags(board: TagBoard, scenario: Scenario, mount: DetectorMount): void {
   const { room } = scenario;
   room.deskPoints.forEach((p, k) => {
-    const right = p.atM[0] > room.widthM * 0.62;
-    set(board, `desk:${k}`, {
-      anchorM: [p.atM[0], p.atM[1], p.heightM],
-      offset: [right ? 62 : -58, 58],
-      leader: [0.5, 0.5],
-    });
+    set(board, `desk:${k}`, { anchorM: [p.atM[0], p.atM[1], p.heightM], choices: DESK_CHOICES, leader: [0.5, 0.5] });
   });
+  board.keepClearM = [
+    ...room.furniture.filter((f) => f.kind === 'chair').map((f): Vector3 => [f.atM[0], f.atM[1], 1.25]),
+    ...room.deskPoints.map((p): Vector3 => [p.atM[0], p.atM[1], p.heightM]),
+    [mount.atM[0], mount.atM[1], mount.heightM - 0.1],
+  ];
   const detector: Vector3 = [mount.atM[0], mount.atM[1], mount.heightM - 0.1];
-  set(board, 'estimate:window', { anchorM: detector, offset: [-34, 10], hold: [1, 0.5], leader: [0.97, 0.5] });
-  set(board, 'estimate:inner', { anchorM: detector, offset: [30, 46], hold: [0, 0.5], leader: [0.04, 0.5] });
+  const rim = (dx: number): Vector3 => [detector[0] + dx, detector[1], detector[2] + 0.04];
+  set(board, 'estimate:window', { anchorM: rim(-0.13), offset: [-34, 10], hold: [1, 0.5], leader: [0.97, 0.5] });
+  set(board, 'estimate:inner', { anchorM: rim(0.13), offset: [30, 46], hold: [0, 0.5], leader: [0.04, 0.5] });
   const rows: [RowId, number][] = [
-    ['window', 0.62],
-    ['inner', 0.18],
+    ['window', 0.86],
+    ['inner', 0.34],
   ];
   for (const [row, depthShare] of rows) {
     const end = lampEnd(scenario, row);
     if (!end) continue;
     set(board, `output:${row}Row`, {
       anchorM: end,
-      standM: [room.widthM + 1.1, room.depthM * depthShare, 1.1],
+      standM: [room.widthM + 0.9, room.depthM * depthShare, 1.5],
       offset: [0, 0],
       hold: [0, 0.5],
       leader: [-0.04, 0.5],
