@@ -1,13 +1,21 @@
 /** Who answers which reference quantity, and which quantities nothing in the product asks for. */
 import { detectionRows } from '../engine/detection/rows.ts';
 import { heatRows } from '../engine/heat/rows.ts';
+import { invariantRows } from '../engine/light/invariants.ts';
 import { lightRows } from '../engine/light/rows.ts';
 import type { RowFunctions } from '../engine/rowInputs.ts';
 import { controlRows } from './controlRows.ts';
 import { labRows } from './labRows.ts';
 
 /** The folders that answer; no quantity may appear twice (tests/reference/physics.test.ts). */
-export const ROW_SOURCES: readonly RowFunctions[] = [heatRows, detectionRows, labRows, lightRows, controlRows];
+export const ROW_SOURCES: readonly RowFunctions[] = [
+  heatRows,
+  detectionRows,
+  labRows,
+  lightRows,
+  invariantRows,
+  controlRows,
+];
 
 export const PHYSICS_ROWS: RowFunctions = Object.assign({}, ...ROW_SOURCES);
 
