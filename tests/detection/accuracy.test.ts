@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { fineness } from '../../src/engine/detection/raster.ts';
 import { createLab, labPerson, peakWhile, placeAt, startWatch } from '../../src/cli/rangeLab.ts';
+import { fineness } from '../../src/engine/detection/raster.ts';
 import { DOME } from './stage.ts';
 
 const lab = createLab({ model: DOME, mountingHeightM: 3, roomTemperatureC: 20 });

@@ -26,8 +26,7 @@ const unit = (a: Vector3): Vector3 => {
 
 /** Distance along a unit ray to the ellipsoid, by scaling it to a unit ball; Infinity when missed. */
 function hit(blob: Blob, eye: Vector3, d: Vector3): number {
-  const inBall = (v: Vector3): Vector3 =>
-    blob.axes.map((a) => dot(v, a) / dot(a, a)) as Vector3;
+  const inBall = (v: Vector3): Vector3 => blob.axes.map((a) => dot(v, a) / dot(a, a)) as Vector3;
   const o = inBall([eye[0] - blob.centre[0], eye[1] - blob.centre[1], eye[2] - blob.centre[2]]);
   const e = inBall(d);
   const a = dot(e, e);
@@ -54,11 +53,7 @@ function randomBlobs(next: () => number, eye: Vector3): { blobs: Blob[]; middle:
     const size = () => 0.04 + 0.22 * next();
     const scaled = (a: Vector3, s: number): Vector3 => [a[0] * s, a[1] * s, a[2] * s];
     return {
-      centre: [
-        middle[0] + 0.6 * (next() - 0.5),
-        middle[1] + 0.6 * (next() - 0.5),
-        middle[2] + 0.6 * (next() - 0.5),
-      ],
+      centre: [middle[0] + 0.6 * (next() - 0.5), middle[1] + 0.6 * (next() - 0.5), middle[2] + 0.6 * (next() - 0.5)],
       axes: [scaled(u, size()), scaled(v, size()), scaled(w, size())],
       kind: kind % 5,
     };

@@ -88,7 +88,7 @@ function turnInto(quadrant: number, lens: Float64Array): Float64Array {
 export function sumClear(map: AngularMap, level: number, grid: Grid, quadrant: number, out: number[]): void {
   const weights = map.levels[level]!;
   const { sidePx, pxPerUnit, margin } = map;
-  const { x0, y0, cell, nx, ny, ids, kinds } = grid;
+  const { x0, y0, cell, nx, ny, ids, kinds, cover } = grid;
   const f = turnInto(quadrant, grid.lens);
   const ax = f[0]! * pxPerUnit;
   const ay = f[1]! * pxPerUnit;
@@ -118,7 +118,7 @@ export function sumClear(map: AngularMap, level: number, grid: Grid, quadrant: n
       const kind = kinds[id]!;
       if (kind >= KINDS) continue;
       const inverse = both * down;
-      sums[base + kind]! += w * inverse * inverse * inverse;
+      sums[base + kind]! += w * cover[k]! * inverse * inverse * inverse;
     }
   }
   flush(out, cell * cell);
@@ -181,7 +181,7 @@ export function sumGeneral(
   const { map, scene } = tables;
   const weights = map.levels[level]!;
   const { margin } = map;
-  const { lens: f, x0, y0, cell, nx, ny, ids, kinds, distances } = grid;
+  const { lens: f, x0, y0, cell, nx, ny, ids, kinds, cover, distances } = grid;
   const half = scene.sidePx / 2;
   const last = scene.sidePx - 1;
   sums.fill(0);
@@ -208,7 +208,7 @@ export function sumGeneral(
       if (maskBits !== 0 && (maskBits >> sectorOf(u, v)) & 1) continue;
       const at = Math.min(last, ((v + 1) * half) | 0) * scene.sidePx + Math.min(last, ((u + 1) * half) | 0);
       if (!free && scene.depthM[at]! < distances[id]! - HIDDEN_BY_M) continue;
-      const solid = 1 / (length * length * length);
+      const solid = cover[k]! / (length * length * length);
       const warm = scene.warmth ? scene.warmth[at]! * solid : 0;
       const q = u >= 0 ? (v >= 0 ? 0 : 1) : v < 0 ? 2 : 3;
       addCell(map, weights, q, u, v, kind, solid, warm);

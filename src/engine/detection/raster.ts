@@ -16,7 +16,7 @@ export const NEAR_M = 3;
 /** Cells in the box around a near body. Assumed: fewer make peaks wrong by more than 2 % (tests/detection/accuracy). */
 export const NEAR_CELLS = 1500;
 /** Cells in the box around a far body. Assumed: same test. */
-export const FAR_CELLS = 600;
+export const FAR_CELLS = 800;
 /** Kind of cells covered by another body. */
 const HIDER = 15;
 
@@ -31,6 +31,8 @@ export interface Grid {
   ny: number;
   /** 0 or slot + 1 of the part seen in the cell. */
   ids: Uint8Array;
+  /** Share of the cell that is covered; meaningless where `ids` is 0. */
+  cover: Float32Array;
   /** By slot + 1. */
   kinds: Uint8Array;
   distances: Float64Array;
@@ -48,6 +50,7 @@ const grid: Grid = {
   nx: 0,
   ny: 0,
   ids: new Uint8Array(8192),
+  cover: new Float32Array(8192),
   kinds: new Uint8Array(MOST_PARTS + 1),
   distances: new Float64Array(MOST_PARTS + 1),
   farM: 0,
@@ -131,7 +134,10 @@ function sizeGrid(count: number, centreM: number): void {
   grid.y0 = (y0 + y1 - grid.ny * cell) / 2;
   grid.farM = farM;
   const needed = grid.nx * grid.ny;
-  if (needed > grid.ids.length) grid.ids = new Uint8Array(2 * needed);
+  if (needed > grid.ids.length) {
+    grid.ids = new Uint8Array(2 * needed);
+    grid.cover = new Float32Array(2 * needed);
+  }
   grid.ids.fill(0, 0, needed);
 }
 
@@ -148,12 +154,33 @@ function sortByDistance(count: number): void {
   }
 }
 
+/** Gives cell `k`, seen along (x, y), to the part in `slot` if nothing of another kind is nearer. */
+function contest(k: number, slot: number, held: number, x: number, y: number): void {
+  if (grid.kinds[held] === grid.kinds[slot + 1]) return;
+  if (frontDepth(slot, x, y) < frontDepth(held - 1, x, y)) grid.ids[k] = slot + 1;
+}
+
+/** A cell of which only `share` lies inside the part. The larger cover of two parts counts: their edges lie over each other more often than side by side. */
+function drawEdge(k: number, slot: number, share: number, x: number, y: number): void {
+  const { ids, cover } = grid;
+  const held = ids[k]!;
+  if (held === 0) {
+    ids[k] = slot + 1;
+    cover[k] = share;
+    return;
+  }
+  const before = cover[k]!;
+  if (share > before) cover[k] = share;
+  if (share > 0.5) contest(k, slot, held, x, y);
+}
+
 /**
- * Draws one part. Cells held by a part of the same kind stay (which of two sleeves is in front changes nothing); between
- * kinds the nearer surface wins.
+ * Draws one part: rows are sampled in their middle, the ends of a row count by the share of the cell that they cover.
+ * Cells held by a part of the same kind stay (which of two sleeves is in front changes nothing); between kinds the
+ * nearer surface wins.
  */
 function drawPart(slot: number): void {
-  const { cell, x0, y0, nx, ny, ids, kinds } = grid;
+  const { cell, x0, y0, nx, ny, ids, cover } = grid;
   const outline = outlined;
   const o = slot * STRIDE;
   const a11 = outline[o + OUTLINE]!;
@@ -166,7 +193,6 @@ function drawPart(slot: number): void {
   const j0 = Math.max(0, Math.ceil((outline[o + BOX + 2]! - y0) * perCell - 0.5));
   const j1 = Math.min(ny - 1, Math.floor((outline[o + BOX + 3]! - y0) * perCell - 0.5));
   const id = slot + 1;
-  const kind = kinds[id]!;
   for (let j = j0; j <= j1; j++) {
     const y = y0 + (j + 0.5) * cell;
     const b = a12 * y + a13;
@@ -174,19 +200,27 @@ function drawPart(slot: number): void {
     if (under <= 0) continue;
     const root = Math.sqrt(under);
     // a11 < 0, so (-b + root) / a11 is the left end.
-    let i0 = Math.ceil(((root - b) / a11 - x0) * perCell - 0.5);
-    let i1 = Math.floor(((-root - b) / a11 - x0) * perCell - 0.5);
-    if (i0 < 0) i0 = 0;
-    if (i1 >= nx) i1 = nx - 1;
-    for (let k = j * nx + i0; k <= j * nx + i1; k++) {
-      const held = ids[k]!;
-      if (held === 0) {
-        ids[k] = id;
-      } else if (kinds[held] !== kind) {
-        const x = x0 + (k - j * nx + 0.5) * cell;
-        if (frontDepth(slot, x, y) < frontDepth(held - 1, x, y)) ids[k] = id;
-      }
+    const left = ((root - b) / a11 - x0) * perCell;
+    const right = ((-root - b) / a11 - x0) * perCell;
+    // The box of a hider may reach beyond the grid.
+    if (right <= 0 || left >= nx) continue;
+    const first = left < 0 ? 0 : left | 0;
+    const last = right >= nx ? nx - 1 : right | 0;
+    const row = j * nx;
+    const firstX = x0 + (first + 0.5) * cell;
+    if (first === last) {
+      drawEdge(row + first, slot, Math.min(right, first + 1) - Math.max(left, first), firstX, y);
+      continue;
     }
+    drawEdge(row + first, slot, first + 1 - Math.max(left, first), firstX, y);
+    for (let i = first + 1; i < last; i++) {
+      const k = row + i;
+      const held = ids[k]!;
+      cover[k] = 1;
+      if (held === 0) ids[k] = id;
+      else contest(k, slot, held, x0 + (i + 0.5) * cell, y);
+    }
+    drawEdge(row + last, slot, Math.min(right, last + 1) - last, x0 + (last + 0.5) * cell, y);
   }
 }
 
