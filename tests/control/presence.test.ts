@@ -158,11 +158,11 @@ describe('adaptive delay', () => {
   });
 
   it('learns nothing after 60.1 s, nor after exactly 1800 s, and 60 s less after more than that', () => {
-    const after = (gap: number) =>
+    const learned = (gap: number) =>
       play({ set: adaptive, events: [m(0), m(600 + gap)], until: 2500 }).adaptive_delay_changes;
-    expect(after(60.1)).toBeUndefined();
-    expect(after(1800)).toBeUndefined();
-    expect(after(1800.1)).toEqual([{ t: 2400.1, adaptive_delay_s: 540 }]);
+    expect(learned(60.1)).toBeUndefined();
+    expect(learned(1800)).toBeUndefined();
+    expect(learned(1800.1)).toEqual([{ t: 2400.1, adaptive_delay_s: 540 }]);
   });
 
   it('stays within 300 s and 1200 s', () => {

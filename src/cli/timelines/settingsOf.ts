@@ -1,6 +1,6 @@
 /** Settings as a timeline writes them, and what the controller calls them. */
 import type { ControllerSettings, RowMode, SettingsLock } from '../../engine/types.ts';
-import { array, integer, number, object, onlyMembers, truth, word } from './check.ts';
+import { array, integer, number, object, onlyMembers, refuse, truth, word } from './check.ts';
 import type { TimelineSettings } from './types.ts';
 
 const MODES = new Map<string, RowMode>([
@@ -17,14 +17,13 @@ const LOCKS = new Map<string, SettingsLock>([
   ['dials only', 'dialsOnly'],
   ['hand-held only', 'handHeldOnly'],
 ]);
-const IGNORED = new Map<string, null>([['brightness ignored', null]]);
-
 type Settings = Partial<ControllerSettings>;
 type Reader = (value: unknown, path: string) => Settings;
 
 function setpoint(value: unknown, path: string): number | null {
-  if (typeof value === 'number') return number(value, path);
-  return IGNORED.has(String(value)) ? null : word(value, path, new Map([['a number >= 0" or "brightness ignored', 0]]));
+  if (value === 'brightness ignored') return null;
+  if (typeof value !== 'number') refuse(path, 'a number >= 0 or "brightness ignored"', value);
+  return number(value, path);
 }
 
 const READERS: Record<string, Reader> = {
