@@ -79,6 +79,19 @@ describe('gestures', () => {
     expect(most).toBeLessThan(0.185);
   });
 
+  it('a leaning head stays half as bent as the trunk', () => {
+    const stage = acting('lean');
+    const person = stage.people[0]!;
+    const bend = (name: 'chest' | 'hair') => {
+      const [, , up] = part(bodiesNow(stage), name).axes;
+      return up![1]! / Math.hypot(...up!);
+    };
+    while (person.gesture === null) step(stage);
+    runTo(stage, stage.tick + 15);
+    expect(bend('chest')).toBeGreaterThan(0.3);
+    expect(bend('hair')).toBeCloseTo(bend('chest') / 2, 9);
+  });
+
   it('a stretch lifts both hands over the head', () => {
     const { path } = pathOf(acting('stretch'), 'rightHand');
     expect(Math.max(...path.map((p) => p[2]!))).toBeGreaterThan(1.9);

@@ -94,7 +94,35 @@ describe('a plan', () => {
   });
 });
 
+describe('turning on the spot', () => {
+  it('lifts one foot after the other', () => {
+    const stage = stageOf([someone([{ act: 'standStill', headingDeg: 180 }])]);
+    step(stage);
+    const rest = part(bodiesNow(stage), 'leftFoot').centre[2]!;
+    const lifted = { left: -1, right: -1 };
+    for (let tick = 1; tick < 12; tick++) {
+      step(stage);
+      if (part(bodiesNow(stage), 'leftFoot').centre[2]! > rest + 0.03) lifted.left = tick;
+      if (lifted.right < 0 && part(bodiesNow(stage), 'rightFoot').centre[2]! > rest + 0.03) lifted.right = tick;
+    }
+    expect(lifted.left).toBeGreaterThan(0);
+    expect(lifted.right).toBeGreaterThan(lifted.left);
+  });
+});
+
 describe('the stage manager', () => {
+  it('stops a walk by an empty plan', () => {
+    const stage = stageOf([someone([{ act: 'walk', toM: [9, 3], speedMps: 1 }])]);
+    runTo(stage, 20);
+    setPlan(stage.people, 'A', [], 21);
+    runTo(stage, 60);
+    expect(distance(stage.people[0]!.atM, [4.1, 3])).toBeLessThan(1e-9);
+    expect(stage.people[0]!.act).toBe('standStill');
+    const key = bodiesNow(stage).poseKey[0];
+    step(stage);
+    expect(bodiesNow(stage).poseKey[0]).toBe(key);
+  });
+
   it('sets somebody down at once, standing, with no plan left', () => {
     const stage = stageOf([someone([{ act: 'walk', toM: [9, 3], speedMps: 1 }])]);
     runTo(stage, 20);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { gaitOf, STANCE_SHARE } from '../../src/engine/people/gait.ts';
 import type { PlanStep } from '../../src/engine/types.ts';
-import { bodiesNow, distance, PART_NAMES, part, runTo, someone, stageOf, step } from './stage.ts';
+import { bodiesNow, distance, halfExtent, PART_NAMES, part, runTo, someone, stageOf, step } from './stage.ts';
 
 describe('a walk', () => {
   it.each([
@@ -76,6 +76,52 @@ describe('a walk', () => {
     expect(together / 30).toBeGreaterThan(0.05);
   });
 
+  it('turns the shoulders with the arms, a little', () => {
+    const stage = stageOf([someone([{ act: 'walk', toM: [0, 15], speedMps: 1.2 }], { atM: [0, 0] })]);
+    runTo(stage, 20);
+    let together = 0;
+    let most = 0;
+    for (let n = 0; n < 30; n++) {
+      step(stage);
+      const buffer = bodiesNow(stage);
+      const [across] = part(buffer, 'chest').axes;
+      const turn = across![1]! / Math.hypot(...across!);
+      together += turn * (part(buffer, 'rightHand').centre[1]! - part(buffer, 'leftHand').centre[1]!);
+      most = Math.max(most, Math.abs(turn));
+    }
+    expect(together / 30).toBeGreaterThan(0.005);
+    expect(most).toBeLessThan(0.25);
+  });
+
+  it('arrives with both feet together', () => {
+    const stage = stageOf([someone([{ act: 'walk', toM: [2, 6], speedMps: 1 }])]);
+    runTo(stage, 29);
+    runTo(stage, 30);
+    const buffer = bodiesNow(stage);
+    expect(part(buffer, 'leftFoot').centre[1]!).toBeCloseTo(part(buffer, 'rightFoot').centre[1]!, 9);
+  });
+
+  it.each([0.4, 1.2, 2])(
+    'at %d m/s keeps soles and toes on or above the floor, and one foot always near it',
+    (speedMps) => {
+      const stage = stageOf([someone([{ act: 'walk', toM: [2, 30], speedMps }])]);
+      runTo(stage, 10);
+      for (let n = 0; n < 40; n++) {
+        step(stage);
+        for (let subStep = 0; subStep < 5; subStep++) {
+          const buffer = bodiesNow(stage, subStep);
+          const soles = (['leftFoot', 'rightFoot'] as const).map((name) => {
+            const foot = part(buffer, name);
+            return foot.centre[2]! - halfExtent(foot, 2);
+          });
+          expect(Math.min(...soles)).toBeGreaterThan(-0.02);
+          expect(Math.min(...soles)).toBeLessThan(0.025);
+          expect(Math.max(...soles)).toBeLessThan(0.2);
+        }
+      }
+    },
+  );
+
   it('takes the step rate that adults take', () => {
     // Source: about 110 steps a minute at 1.3 m/s for adults, gait textbooks, from memory; ±10 %.
     const { cycleHz } = gaitOf(1.3, 1.78);
@@ -84,6 +130,8 @@ describe('a walk', () => {
     // Ground covered in stance plus swing is the pace.
     const { cycleHz: slow, strideM } = gaitOf(0.6, 1.78);
     expect((2 * strideM * slow) / STANCE_SHARE).toBeCloseTo(0.6, 9);
+    // Nobody’s legs reach further than about their own length.
+    expect(gaitOf(3, 1.78).strideM).toBeLessThanOrEqual(0.5);
     // Shorter people step faster.
     expect(gaitOf(1, 1.5).cycleHz).toBeGreaterThan(gaitOf(1, 1.9).cycleHz);
   });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { bandRadiance8to14 } from '../../src/engine/heat/planck.ts';
 import { clothedC, faceC, hairC, handC, relativeAirMps, skinC } from '../../src/engine/heat/surfaces.ts';
-import { radiateBodies } from '../../src/engine/people/people.ts';
+import { placePerson, radiateBodies } from '../../src/engine/people/people.ts';
 import { SURFACE_TIME_S } from '../../src/engine/people/warmth.ts';
 import type { Setup, WarmThingSpec } from '../../src/engine/types.ts';
 import { runTo, type Stage, someone, stageOf, step } from './stage.ts';
@@ -108,6 +108,20 @@ describe('what a body radiates', () => {
     expect((before - first) / (settled - first)).toBeGreaterThan(0.59);
     expect((before - first) / (settled - first)).toBeLessThan(0.66);
     expect(largest).toBeLessThan(0.01);
+  });
+
+  it('stays as cold as outside while outside, and comes in so', () => {
+    const specs = [someone([], { cameFromC: 2, outsideAtStart: true }), someone([], { id: 'B', cameFromC: 2 })];
+    const stage = stageOf(specs);
+    step(stage);
+    for (let tick = 0; tick < 3000; tick++) radiance(stage, room(21));
+    placePerson(stage.people, 'A', [1, 1], undefined, 1);
+    const out = radiance(stage, room(21));
+    expect(out[2]).toBeLessThan(0);
+    expect(out[7]).toBeGreaterThan(out[2]! + 3);
+    // Being set down elsewhere in the room changes no temperature.
+    placePerson(stage.people, 'B', [4, 4], undefined, 1);
+    expect(Math.abs(radiance(stage, room(21))[7]! - out[7]!)).toBeLessThan(0.01);
   });
 
   it('is exactly constant once adapted, so that a rigid person gives no signal at all', () => {

@@ -78,7 +78,7 @@ export function addGait(person: PersonState, t: number, scale: number, out: Pose
   out[HIP] = out[HIP]! - 0.05 * stride * sin(2 * PI * (phase - DOUBLE_SUPPORT));
   out[LEAN + 1] = out[LEAN + 1]! + 0.1 * stride;
   // Right arm goes with the left leg.
-  out[TWIST] = -0.25 * stride * swing;
+  out[TWIST] = 0.25 * stride * swing;
   swingHand(-swing * stride, dropM, scale, out, HANDS);
   swingHand(swing * stride, dropM, scale, out, HANDS + 3);
 }
