@@ -114,6 +114,14 @@ describe('a closure across a change of phase', () => {
     ]);
   });
 
+  it('does not act at 1.5 s either, however long it is held', () => {
+    const events = [supply(0, true), close(24.9, 'inner', 5)];
+    expect(play({ off: true, events, until: 40 }).states).toEqual([
+      [0, 1, 1, 0],
+      [25, 0, 0, 0],
+    ]);
+  });
+
   it('means nothing when Walk-test starts or ends while it lasts', () => {
     const events = [close(9.9, 'inner', 0.3), walk(10, 'start'), close(19.9, 'inner', 0.3), walk(20, 'end')];
     expect(play({ events, until: 40 }).states).toEqual([OFF]);

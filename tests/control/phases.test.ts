@@ -135,3 +135,43 @@ describe('Walk-test', () => {
     expect(play({ events, until: 50 }).states).toEqual([NONE(0), BOTH(5), NONE(6.1), BOTH(7), NONE(32), BOTH(40)]);
   });
 });
+
+describe('what a supply loss forgets', () => {
+  const quick = { warm_up_s: 1 };
+  /** Gone for half a second, then a Warm-up of one second: Running again 1.5 s after the loss. */
+  const loss = (t: number) => [supply(t, false), supply(t + 0.5, true)];
+
+  it('is a movement that waited for its partner', () => {
+    const settings = { ...quick, reduced_sensitivity: true };
+    const { states } = play({ set: settings, events: [m(1), ...loss(1.5), m(4)], until: 10 });
+    expect(states).toEqual([NONE(0), BOTH(2), NONE(3)]);
+    const walked = [m(1), walk(2, 'start'), walk(3, 'end'), m(4)];
+    expect(play({ set: settings, events: walked, until: 10 }).states).toEqual([NONE(0)]);
+  });
+
+  it('is the re-entry grace', () => {
+    const settings = { ...quick, inner_mode: 'manual-on/auto-off', window_mode: 'manual-on/auto-off' };
+    const events = [press(0, 'inner'), ...loss(301), m(305)];
+    expect(play({ set: settings, events, until: 310 }).states.slice(-2)).toEqual([BOTH(301.5), NONE(302.5)]);
+  });
+
+  it('is the pause after an impulse', () => {
+    const settings = { ...quick, inner_mode: 'short-impulse', window_mode: 'manual-on/auto-off' };
+    const { states } = play({ set: settings, events: [m(0), ...loss(1), m(4)], until: 10 });
+    expect(states.slice(-2)).toEqual([[4, 1, 0, 0], NONE(4.5)]);
+  });
+
+  it('is a mode that waited for absence: the new one is in force', () => {
+    const events = [m(0), set(1, { inner_mode: 'manual-on/auto-off' }), ...loss(5), m(10)];
+    expect(play({ set: quick, events, until: 20 }).states.slice(-1)).toEqual([[10, 0, 1, 0]]);
+  });
+
+  it('is a request for light, with its visit', () => {
+    const settings = { ...quick, inner_mode: 'manual-on/auto-off', bright_dwell_s: 60 };
+    const events = [press(0, 'inner'), ...loss(5), m(10), press(20, 'inner')];
+    expect(play({ set: settings, events, until: 30 }).states.slice(-2)).toEqual([
+      [10, 0, 1, 0],
+      [20.3, 1, 1, 0],
+    ]);
+  });
+});

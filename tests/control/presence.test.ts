@@ -74,6 +74,17 @@ describe('pulses of the detector', () => {
     expect(second.find((e) => e.kind === 'seen')).toMatchObject({ by: 'pulse', atM: [1, 2] });
   });
 
+  it('of one sensitivity do not pair with those of the other', () => {
+    const bench = new Bench();
+    bench.at(1, { pulses: [pulse('switchOn')] });
+    bench.at(2, { settingChanges: [{ change: { reducedSensitivity: true } }] });
+    bench.at(3, { pulses: [pulse('switchOnReduced')] });
+    bench.at(4, { pulses: [pulse('switchOnReduced')] });
+    expect(seenTicks(bench)).toEqual([]);
+    bench.at(5, { pulses: [pulse('switchOnReduced')] });
+    expect(seenTicks(bench)).toEqual([50]);
+  });
+
   it('mean nothing in Warm-up and leave no first pulse behind', () => {
     const bench = new Bench({ warmUpS: 2 }, false);
     bench.step({ supplyEdges: [{ tMs: 0, on: true }] });
@@ -93,6 +104,11 @@ describe('reduced sensitivity, movements', () => {
 
   it('remembers the latest movement without a partner', () => {
     expect(play({ set: reduced, events: [m(1), m(7), m(12)], until: 20 }).states).toEqual([NONE(0), BOTH(12)]);
+  });
+
+  it('uses up both movements of a pair', () => {
+    const brief = { ...reduced, inner_off_delay_s: 1, window_off_delay_s: 1 };
+    expect(play({ set: brief, events: [m(1), m(3), m(5)], until: 9 }).states).toEqual([NONE(0), BOTH(3), NONE(4)]);
   });
 
   it('lets one extension pulse start', () => {
@@ -177,6 +193,11 @@ describe('adaptive delay', () => {
     expect(play({ set: adaptive, events, until: 700 }).adaptive_delay_changes).toEqual([
       { t: 640, adaptive_delay_s: 720 },
     ]);
+  });
+
+  it('judges no automatic off from before it was switched on', () => {
+    const events = [m(0), set(310, { adaptive_delay: true }), m(320)];
+    expect(play({ events, until: 400 }).adaptive_delay_changes).toBeUndefined();
   });
 
   it('does not call absence without a lit row an automatic off', () => {

@@ -160,7 +160,6 @@ function readStep(value: unknown, path: string): Partial<Sides> {
 
 function readOutcome(value: unknown, path: string): Outcome {
   const expected = object(value, path);
-  onlyMembers(expected, path, ['columns', 'states', 'flags', 'adaptive_delay_changes'], 'member');
   const columns = array(expected.columns, `${path}.columns`);
   if (JSON.stringify(columns) !== JSON.stringify(COLUMNS)) refuse(`${path}.columns`, JSON.stringify(COLUMNS), columns);
   const states = array(expected.states, `${path}.states`).map((s, i) => readState(s, `${path}.states[${i}]`));
@@ -188,7 +187,6 @@ function readState(value: unknown, path: string): StateLine {
 
 function readFlag(value: unknown, path: string): FlagLine {
   const flag = object(value, path);
-  onlyMembers(flag, path, ['t', 'flag', 'input', 'state'], 'member');
   const line: FlagLine = { t: number(flag.t, `${path}.t`), flag: text(flag.flag, `${path}.flag`) };
   if (flag.input !== undefined) line.input = text(flag.input, `${path}.input`);
   if (flag.state !== undefined) line.state = text(flag.state, `${path}.state`);

@@ -37,25 +37,28 @@ export function explainOutput(state: ControlState, output: OutputId, tick: Tick)
 
 function answer(state: ControlState, output: OutputId, tick: Tick): Answer {
   switch (state.phase) {
-    case 'off':
-      return {
-        badge: 'deviceOff',
-        untilTick: null,
-        because: [say.supply(false, null, 0)],
-        missing: [say.supply(false, null, 0)],
-      };
+    case 'off': {
+      const supply = say.plain('supply', false, state.phaseSinceTick, null);
+      return { badge: 'deviceOff', untilTick: null, because: [supply], missing: [supply] };
+    }
     case 'warmUp':
-      return byPhase(state, 'starting', 'warmUp', tick);
+      return byPhase(state, 'starting', 'warmUp', [], tick);
     case 'walkTest':
-      return byPhase(state, 'walkTest', 'walkTest', tick);
+      return byPhase(state, 'walkTest', 'walkTest', output === 'airContact' ? [] : [say.movement(state, tick)], tick);
     case 'running':
       if (output === 'airContact') return airAnswer(state, tick);
       return rowAnswer(state, output === 'innerRow' ? 'inner' : 'window', tick);
   }
 }
 
-function byPhase(state: ControlState, badge: BadgeId, id: 'warmUp' | 'walkTest', tick: Tick): Answer {
-  const missing = id === 'walkTest' ? [say.movement(state, tick)] : [];
+/** Warm-up hears nothing; Walk-test pulses the rows by movement and leaves the air contact open. */
+function byPhase(
+  state: ControlState,
+  badge: BadgeId,
+  id: 'warmUp' | 'walkTest',
+  missing: Condition[],
+  tick: Tick,
+): Answer {
   return { badge, untilTick: state.phaseEndsTick, because: [say.phaseTime(state, id, tick)], missing };
 }
 

@@ -91,7 +91,6 @@ function watchLevel(work: Work, input: ButtonId): void {
   }
   if (work.nowMs - memory.stuckFromMs >= STUCK_MS) {
     memory.stuck = true;
-    memory.void = true;
     work.events.push({ tick: work.tick, kind: 'flag', flag: 'inputStuckClosed', input, state: 'raised' });
   }
 }
