@@ -71,7 +71,12 @@ export function Conductor({ room, furniture }: { room: RoomSpec; furniture: read
     const frame = live.frame;
     if (!frame) return;
     const calm = reducedMotion();
-    advanceView(r.view, performance.now(), Math.min(deltaS, 0.2), exposureAim(r.meanLx, frame.lamps), calm);
+    // After a rest the clock has run on; an easing begins with one ordinary frame.
+    const stepS = r.view.restless ? Math.min(deltaS, 1) : 1 / 60;
+    advanceView(r.view, performance.now(), stepS, exposureAim(r.meanLx, frame.lamps), {
+      calm,
+      stepped: r.software,
+    });
     aimSun(r.uniforms, room, blinds ?? [], frame.sun);
     writeUniforms(r, frame, setpointLx);
     if (r.view.restless) invalidate();

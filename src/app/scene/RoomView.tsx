@@ -23,11 +23,11 @@ export interface RoomViewProps {
 }
 
 export default function RoomView({ scenario, outputLabel, margins = STAGE_MARGINS }: RoomViewProps) {
-  const resources = useMemo(createResources, []);
+  const software = useMemo(isSoftwareGl, []);
+  const resources = useMemo(() => createResources(software), [software]);
   const board = useMemo(createTagBoard, []);
   const orbit = useMemo<Orbit>(() => ({ azimuthDeg: 0, elevationDeg: 0 }), []);
   const pointer = useMemo(createPointerState, []);
-  const software = useMemo(isSoftwareGl, []);
   useEffect(() => () => disposeResources(resources), [resources]);
   const theme = useApp((s) => s.theme);
   const station = useApp((s) => s.station);

@@ -1,6 +1,6 @@
 /** Steps the pixel ratio down when drawing is slow, and back up when it has been quick for long. Numbers never change. */
 import { useFrame, useThree } from '@react-three/fiber';
-import { useRef } from 'react';
+import { useEffect, useRef } from 'react';
 
 /** Pixel ratios from best to plainest; the first is capped by the screen. */
 const LADDER = [1.5, 1, 0.75] as const;
@@ -27,27 +27,73 @@ export function startDpr(software: boolean): number {
   return Math.min(window.devicePixelRatio || 1, software ? 1 : LADDER[0]);
 }
 
+/** Nothing asked for a frame for this long: the picture is at rest and is drawn once more at its best, ms. Assumed: longer
+ *  than the gap between two frames of a running story. */
+const REST_MS = 500;
+
+/** Counts drawn frames on the canvas element, for whoever must wait for one. */
+function count(canvas: HTMLCanvasElement): void {
+  canvas.dataset.frames = String(Number(canvas.dataset.frames ?? 0) + 1);
+}
+
+interface Ladder {
+  rung: number;
+  slow: number;
+  quick: number;
+  lastMs: number;
+  /** The next frame is the sharp one of a picture at rest. */
+  sharpen: boolean;
+  timer: ReturnType<typeof setTimeout> | undefined;
+}
+
+/** Moves a rung when the trend is clear; whether it moved. */
+function judge(l: Ladder, gapMs: number, software: boolean): boolean {
+  // Longer gaps are pauses between demands, not slow frames.
+  if (gapMs > REST_MS) return false;
+  const best = software ? 1 : 0;
+  l.slow = gapMs > (software ? SLOW_MS.processor : SLOW_MS.graphics) ? l.slow + 1 : Math.max(0, l.slow - 1);
+  l.quick = gapMs < QUICK_MS ? l.quick + 1 : 0;
+  if (l.slow > JUDGED && l.rung < LADDER.length - 1) l.rung++;
+  else if (l.quick > PATIENCE && l.rung > best) l.rung--;
+  else return false;
+  l.slow = 0;
+  l.quick = 0;
+  return true;
+}
+
 export function QualityLadder({ software }: { software: boolean }) {
   const setDpr = useThree((s) => s.setDpr);
-  const rung = useRef(software ? 1 : 0);
-  const slow = useRef(0);
-  const quick = useRef(0);
-  const lastMs = useRef(0);
+  const gl = useThree((s) => s.gl);
+  const invalidate = useThree((s) => s.invalidate);
+  const ladder = useRef<Ladder>({
+    rung: software ? 1 : 0,
+    slow: 0,
+    quick: 0,
+    lastMs: 0,
+    sharpen: false,
+    timer: undefined,
+  });
+  useEffect(() => () => clearTimeout(ladder.current.timer), []);
   useFrame(() => {
+    const l = ladder.current;
+    count(gl.domElement);
     const nowMs = performance.now();
-    const gapMs = nowMs - lastMs.current;
-    lastMs.current = nowMs;
-    // Longer gaps are pauses between demands, not slow frames.
-    if (gapMs > 400) return;
-    slow.current =
-      gapMs > (software ? SLOW_MS.processor : SLOW_MS.graphics) ? slow.current + 1 : Math.max(0, slow.current - 1);
-    quick.current = gapMs < QUICK_MS ? quick.current + 1 : 0;
-    if (slow.current > JUDGED && rung.current < LADDER.length - 1) rung.current++;
-    else if (quick.current > PATIENCE && rung.current > (software ? 1 : 0)) rung.current--;
-    else return;
-    slow.current = 0;
-    quick.current = 0;
-    setDpr(Math.min(window.devicePixelRatio || 1, LADDER[rung.current]!));
+    const moved = judge(l, nowMs - l.lastMs, software);
+    l.lastMs = nowMs;
+    const screen = window.devicePixelRatio || 1;
+    const full = startDpr(software);
+    const running = Math.min(screen, LADDER[l.rung]!);
+    // Resizing inside the frame is followed by this frame's drawing, so nothing blank is ever shown.
+    if (l.sharpen) setDpr(full);
+    else if (moved || gl.getPixelRatio() !== running) setDpr(running);
+    const blurred = !l.sharpen && running < full;
+    l.sharpen = false;
+    clearTimeout(l.timer);
+    if (!blurred) return;
+    l.timer = setTimeout(() => {
+      l.sharpen = true;
+      invalidate();
+    }, REST_MS);
   });
   return null;
 }

@@ -19,12 +19,14 @@ export interface SceneResources {
   lamp: ShaderMaterial;
   halo: ShaderMaterial;
   outside: ShaderMaterial;
+  /** The processor draws: no in-between pictures, it has the engine to run. */
+  software: boolean;
   view: ViewNow;
   /** Mean lux of what is seen, per source: daylight, inner row, window row, doors. */
   meanLx: [number, number, number, number];
 }
 
-export function createResources(): SceneResources {
+export function createResources(software: boolean): SceneResources {
   const uniforms = createRoomUniforms();
   return {
     uniforms,
@@ -33,6 +35,7 @@ export function createResources(): SceneResources {
     lamp: createLampMaterial(uniforms),
     halo: createHaloMaterial(uniforms),
     outside: createOutsideMaterial(),
+    software,
     view: createView(),
     meanLx: [0, 0, 0, 0],
   };

@@ -69,12 +69,18 @@ function fade(from: number, to: number, deltaS: number): number {
 
 /**
  * Brings the view to `nowMs`. `deltaS` since the last drawn frame; `aim` is the exposure for the present light.
- * `calm`: reduced motion, or a scrub: no easing.
+ * `calm`: reduced motion: no easing at all; `stepped`: no in-between pictures of bodies.
  */
-export function advanceView(view: ViewNow, nowMs: number, deltaS: number, aim: number, calm: boolean): void {
+export function advanceView(
+  view: ViewNow,
+  nowMs: number,
+  deltaS: number,
+  aim: number,
+  { calm, stepped }: { calm: boolean; stepped: boolean },
+): void {
   const frame = live.frame;
   if (!frame) return;
-  const share = calm ? 1 : blendShare(nowMs);
+  const share = calm || stepped ? 1 : blendShare(nowMs);
   blendBodies(view, frame, share);
   const first = view.exposure === 0;
   const jump = calm || first || live.previousFrame === null;

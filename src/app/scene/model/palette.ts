@@ -55,7 +55,7 @@ export const MODEL_LINE: Record<Theme, { color: string; opacity: number }> = {
 export const PRESENTATION: Record<Theme, Rgb> = {
   day: [1, 1, 1],
   night: [0.15, 0.17, 0.205],
-  opening: [0.05, 0.062, 0.082],
+  opening: [0.04, 0.05, 0.066],
 };
 
 /** Luminance of a linear colour. Source: ITU-R BT.709 weights. */

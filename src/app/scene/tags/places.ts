@@ -42,7 +42,7 @@ export function placeFixedTags(board: TagBoard, scenario: Scenario, mount: Detec
   const detector: Vector3 = [mount.atM[0], mount.atM[1], mount.heightM - 0.1];
   const rim = (dx: number): Vector3 => [detector[0] + dx, detector[1], detector[2] + 0.04];
   set(board, 'estimate:window', { anchorM: rim(-0.13), offset: [-34, 10], hold: [1, 0.5], leader: [0.97, 0.5] });
-  set(board, 'estimate:inner', { anchorM: rim(0.13), offset: [30, 46], hold: [0, 0.5], leader: [0.04, 0.5] });
+  set(board, 'estimate:inner', { anchorM: rim(0.13), offset: [34, 28], hold: [0, 0.5], leader: [0.04, 0.5] });
   const rows: [RowId, number][] = [
     ['window', 0.86],
     ['inner', 0.34],
@@ -60,7 +60,7 @@ export function placeFixedTags(board: TagBoard, scenario: Scenario, mount: Detec
   }
   set(board, 'output:airContact', {
     anchorM: grillePlace(room),
-    standM: [-2.5, room.depthM * 0.45, 1.5],
+    standM: [-2.3, room.depthM * 0.36, 0.5],
     hold: [1, 0.5],
     leader: [1.03, 0.5],
   });
