@@ -114,6 +114,12 @@ function labFor(q: LabConditions): Lab {
   return createLab({ model: q.model, mountingHeightM: q.mountingHeightM, roomTemperatureC: q.roomTemperatureC });
 }
 
+/** Median distance at which walks straight toward the detector are seen by the given rule, m. */
+export function medianTowardM(c: LabConditions, level: 'switchOn' | 'hold', speedMps = 1): number {
+  const lab = labFor(c);
+  return median(Array.from({ length: BEARINGS }, (_, k) => towardM(lab, bearingDeg(k, 0), speedMps, level, k)));
+}
+
 /** Diameter, m, as the reference rows define it. */
 export function detectionRangeM(q: RangeQuestion): number {
   const lab = labFor(q);
@@ -121,10 +127,8 @@ export function detectionRangeM(q: RangeQuestion): number {
   switch (q.movement) {
     case 'walkingAcross':
       return 2 * radiusWhere(WALK_STEP_M, (r, k, row) => crossingTriggers(lab, r, bearingDeg(k, row), speed, k));
-    case 'walkingToward': {
-      const runs = Array.from({ length: BEARINGS }, (_, k) => towardM(lab, bearingDeg(k, 0), speed, 'switchOn', k));
-      return 2 * median(runs);
-    }
+    case 'walkingToward':
+      return 2 * medianTowardM(q, 'switchOn', speed);
     case 'seated':
       return (
         2 *
