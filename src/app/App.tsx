@@ -1,15 +1,16 @@
 /** The page: stage, paper at the right, time below. Where things lie is CSS; what they show is the store's. */
-import { useEffect } from 'react';
+import { lazy, Suspense, useEffect } from 'react';
 import { en } from '../report/text/en.ts';
 import styles from './App.module.css';
 import { ClockBar } from './panels/ClockBar.tsx';
 import { Recorder } from './panels/recorder/Recorder.tsx';
-import { About } from './screens/About.tsx';
 import { Narration } from './screens/Narration.tsx';
 import { RightSheet } from './screens/RightSheet.tsx';
 import { Stage } from './screens/Stage.tsx';
 import { setSightWanted, undoLast } from './state/session.ts';
 import { getApp, setApp, useApp } from './state/store.ts';
+
+const About = lazy(async () => ({ default: (await import('./screens/About.tsx')).About }));
 
 /** Keys that act everywhere. No single letters: they belong to screen readers. */
 function useKeys(): void {
@@ -33,6 +34,7 @@ export function App() {
   const theme = useApp((s) => s.theme);
   const title = useApp((s) => s.scenario?.title ?? '');
   const sight = useApp((s) => s.overlay === 'sight');
+  const about = useApp((s) => s.aboutOpen);
   useEffect(() => {
     document.title = title ? `${title} · ${en.product}` : en.product;
   }, [title]);
@@ -55,7 +57,11 @@ export function App() {
           </footer>
         </>
       )}
-      <About />
+      {about && (
+        <Suspense fallback={null}>
+          <About />
+        </Suspense>
+      )}
       <Narration />
     </div>
   );

@@ -29,11 +29,18 @@ export function useOutputRest(output: OutputId): string {
   return useShown((f) => outputWords(f.outputs[output], f.tick).rest, '');
 }
 
-export function OutputLine({ output, size = 40 }: { output: OutputId; size?: number }) {
+interface OutputLineProps {
+  output: OutputId;
+  size?: number;
+  /** Beside the model, in the colours of the table. */
+  onTable?: boolean;
+}
+
+export function OutputLine({ output, size = 40, onTable = false }: OutputLineProps) {
   const word = useOutputWord(output);
   const rest = useOutputRest(output);
   return (
-    <span className={styles.line} data-channel={output}>
+    <span className={onTable ? styles.lineOnTable : styles.line} data-channel={output}>
       <span className={styles.badge}>
         <OutputBadge output={output} size={size} />
       </span>

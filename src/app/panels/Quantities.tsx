@@ -1,5 +1,6 @@
 /** Reasons drawn as quantities: a time against its delay, an estimate against its limit. Numbers come from the engine. */
 import { scaleLog } from 'd3-scale';
+import type { ReactNode } from 'react';
 import { en } from '../../report/text/en.ts';
 import { luxBeside, luxText } from '../../report/text/format.ts';
 import styles from './Quantities.module.css';
@@ -7,7 +8,7 @@ import styles from './Quantities.module.css';
 interface TimeBarProps {
   /** Share of the whole that has passed, 0-1. */
   share: number;
-  left: string;
+  left: ReactNode;
   right: string;
 }
 
@@ -33,11 +34,11 @@ interface LuxScaleProps {
   limitWord: string;
 }
 
-/** Whole decades that hold both figures: 10-1 000, 100-1 000, 100-10 000 … */
+/** Whole decades around both figures: 100-1 000, 10-1 000, 100-10 000 …; less than 10 lx stands at the left end. */
 export function decades(valueLx: number, limitLx: number): [number, number] {
   const low = Math.min(valueLx, limitLx);
   const high = Math.max(valueLx, limitLx);
-  return [low >= 100 ? 100 : low >= 10 ? 10 : 1, high > 1000 ? 10_000 : 1000];
+  return [low >= 100 ? 100 : 10, high > 1000 ? 10_000 : 1000];
 }
 
 function minorTicks([low, high]: [number, number]): number[] {

@@ -2,9 +2,9 @@
 import { useState } from 'react';
 import type { Condition, Explanation } from '../../engine/trace.ts';
 import type { OutputId } from '../../engine/types.ts';
-import { changeClause, conditionSentence } from '../../report/text/conditions.ts';
+import { conditionSentence } from '../../report/text/conditions.ts';
 import { en } from '../../report/text/en.ts';
-import { clockAt, luxText, minuteSecond } from '../../report/text/format.ts';
+import { capital, clockAt, luxText, minuteSecond } from '../../report/text/format.ts';
 import { outputName } from '../../report/text/names.ts';
 import { changeSentence, reasonSentence, whyNotTitle } from '../../report/text/reasons.ts';
 import { send } from '../state/session.ts';
@@ -41,13 +41,21 @@ function StateHead({ output }: { output: OutputId }) {
         <h2 className={styles.name}>{outputName[output]}</h2>
         <p className={word.length > 6 ? styles.longState : styles.state}>
           <b>{word}</b>{' '}
-          <span>
+          <span className={rest.length > 12 ? styles.longRest : undefined}>
             {before}
             {time && <strong>{time}</strong>}
           </span>
         </p>
       </div>
     </div>
+  );
+}
+
+/** A sentence with its times and lux in bold. */
+function withBoldFigures(text: string) {
+  return text.split(/(\d[\d\u2009]*(?::\d\d)+|\d[\d\u2009]* lx)/).map((part, i) =>
+    // Every second part is a figure; the same figure may stand twice.
+    i % 2 === 1 ? <b key={`${i}${part}`}>{part}</b> : part,
   );
 }
 
@@ -67,28 +75,21 @@ function told(conditions: readonly Condition[]): Condition[] {
 function Why({ e }: { e: Explanation }) {
   const [whyNot, setWhyNot] = useState(false);
   const start = useApp((s) => s.scenario?.start ?? null);
-  const change = changeSentence(e);
+  const settings = useApp((s) => s.settings);
+  const change = changeSentence(e, settings ?? undefined);
   if (!start) return null;
   const decided = e.decided;
-  const lastSeen = e.lastSeenTick;
   return (
     <>
       {told(e.because).map((c) => (
         <ConditionLine key={c.id} c={c} e={e} clock={(tick) => clockAt(tick, start)} />
       ))}
       {e.because.length === 0 && decided && <p className={styles.sentence}>{reasonSentence(decided.reason)}</p>}
-      {change && <p className={styles.change}>{change}</p>}
+      {change && <p className={styles.change}>{withBoldFigures(change)}</p>}
       <div className={styles.links}>
         {decided && (
           <button type="button" className={ui.link} onClick={() => send({ type: 'seek', tick: decided.tick })}>
-            <span>
-              {en.actions.showMoment} <small>{clockAt(decided.tick, start)}</small>
-            </span>
-          </button>
-        )}
-        {lastSeen !== null && lastSeen !== decided?.tick && (
-          <button type="button" className={ui.link} onClick={() => send({ type: 'seek', tick: lastSeen })}>
-            <span>{en.actions.showLastPulse}</span>
+            <span>{en.actions.showMoment}</span>
           </button>
         )}
         <button type="button" className={ui.link} aria-expanded={whyNot} onClick={() => setWhyNot(!whyNot)}>
@@ -111,9 +112,25 @@ function ConditionLine({ c, e, clock }: LineProps) {
   const quantity = quantityOf(c, e, clock);
   return (
     <div>
-      <p className={quantity ? styles.sentence : styles.lesser}>{conditionSentence(c, context)}</p>
+      <p className={quantity ? styles.sentence : styles.lesser}>{conditionSentence(c, context, quantity !== null)}</p>
       {quantity}
     </div>
+  );
+}
+
+/** When it was, as a link to the moment. */
+function LastSeen({ e, clock }: { e: Explanation; clock: (tick: number) => string }) {
+  const tick = e.lastSeenTick;
+  if (tick === null) return null;
+  return (
+    <button
+      type="button"
+      className={styles.lastSeen}
+      title={en.actions.showLastPulse}
+      onClick={() => send({ type: 'seek', tick })}
+    >
+      {en.reason.lastSeen(clock(tick))}
+    </button>
   );
 }
 
@@ -125,7 +142,7 @@ function quantityOf(c: Condition, e: Explanation, clock: (tick: number) => strin
       return (
         <TimeBar
           share={c.value / c.limit}
-          left={en.reason.lastSeen(clock(e.lastSeenTick ?? e.tick - c.value * 10))}
+          left={<LastSeen e={e} clock={clock} />}
           right={en.reason.offDelay(c.limit)}
         />
       );
@@ -152,15 +169,14 @@ function WhyNot({ e, clock }: { e: Explanation; clock: (tick: number) => string 
   const context = { output: e.output, tick: e.tick };
   return (
     <div className={styles.whyNot}>
-      {e.missing.length > 0 ? (
+      {e.missing.length > 0 && (
         <ul>
           {e.missing.map((c) => (
-            <li key={c.id}>{conditionSentence(c, context)}</li>
+            <li key={`${c.id}${c.limit}`}>{conditionSentence(c, context)}</li>
           ))}
         </ul>
-      ) : (
-        <p>{e.because[0] ? en.reason.onlyChange(changeClause(e.because[0], context) ?? '') : en.reason.fromStart}</p>
       )}
+      {!e.decided && <p>{capital(en.reason.fromStart)}.</p>}
       {e.decided && (
         <p>
           {en.reason.howDecided}, {clock(e.decided.tick)}: {reasonSentence(e.decided.reason)}

@@ -9,8 +9,8 @@ import { useSunDrag } from './SkyPanel.tsx';
 import styles from './SunRail.module.css';
 
 /** Hours at the ends of the arc. Assumed: from before the earliest sunrise to after the latest sunset of ordinary places. */
-const FROM_H = 4;
-const TO_H = 22;
+const FROM_H = 5;
+const TO_H = 21;
 
 interface Arc {
   width: number;
@@ -47,6 +47,14 @@ function place(hour: number, { width, height, flat }: Arc): [number, number] {
   return [EDGE_PX + at(0) * (width - 2 * EDGE_PX), EDGE_PX + at(1) * (height - 2 * EDGE_PX)];
 }
 
+/** Away from the room, across the arc: a unit vector. */
+function outward(hour: number, arc: Arc): [number, number] {
+  const [ax, ay] = place(hour - 0.1, arc);
+  const [bx, by] = place(hour + 0.1, arc);
+  const length = Math.hypot(bx - ax, by - ay) || 1;
+  return [(by - ay) / length, -(bx - ax) / length];
+}
+
 function arcPath(arc: Arc): string {
   let path = '';
   for (let i = 0; i <= 72; i++) {
@@ -80,7 +88,7 @@ const KEYS_S: Record<string, number> = {
   PageDown: -3600,
 };
 
-const HOURS = [6, 8, 10, 12, 14, 16, 18, 20];
+const HOURS = [6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20];
 
 export function SunRail({ width, height, flat }: Arc) {
   const arc = { width, height, flat };
@@ -112,10 +120,12 @@ export function SunRail({ width, height, flat }: Arc) {
         <path d={arcPath(arc)} className={styles.arc} />
         {HOURS.map((h) => {
           const [hx, hy] = place(h, arc);
+          const [nx, ny] = outward(h, arc);
+          if (Math.hypot(hx - x, hy - y) < 40) return null;
           return (
             <g key={h}>
-              <path d={`M${hx} ${hy - 5}v10`} className={styles.arc} />
-              <text x={hx} y={hy + 22} textAnchor="middle" className={styles.hour}>
+              <path d={`M${hx - nx * 5} ${hy - ny * 5}l${nx * 10} ${ny * 10}`} className={styles.arc} />
+              <text x={hx + nx * 17} y={hy + ny * 17 + 5} textAnchor="middle" className={styles.hour}>
                 {h}
               </text>
             </g>

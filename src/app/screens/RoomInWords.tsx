@@ -78,9 +78,12 @@ function Outside({ frame }: { frame: Frame }) {
 
 function Outputs({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
   const explanations = useApp((s) => s.explanations);
+  const settings = useApp((s) => s.settings);
   return OUTPUTS.map((output) => {
     const e = explanations[output];
-    const sentences = e ? explanationSentences(e, (tick) => clockAt(tick, scenario.start)).slice(1) : [];
+    const sentences = e
+      ? explanationSentences(e, (tick) => clockAt(tick, scenario.start), settings ?? undefined).slice(1)
+      : [];
     return (
       <div key={output}>
         <h3>

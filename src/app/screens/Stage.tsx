@@ -11,25 +11,30 @@ import { Choices, LightLegend } from './Choices.tsx';
 import { ErrorBoundary } from './ErrorBoundary.tsx';
 import { Notice, Progress, ToolHint } from './Notices.tsx';
 import { Opening } from './Opening.tsx';
-import { RoomInWords } from './RoomInWords.tsx';
 import styles from './Stage.module.css';
 import { StoryPick, TopWords } from './TopWords.tsx';
 
+const RoomInWords = lazy(async () => ({ default: (await import('./RoomInWords.tsx')).RoomInWords }));
 const RoomView = lazy(() => import('../scene/RoomView.tsx'));
 
 /** Under this width the arc of the sun would cover the picture; the panel "Sun and sky" has it all. */
 const RAIL_FROM_PX = 880;
+/** Under this width the story's few sentences would push the picture away. */
+const WIDE_FROM_PX = 1000;
+
+/** Shares of the whole window that the opening's words take: the model stands higher and larger than on the stage. */
+const OPENING_MARGINS = { left: 0.11, right: 0.09, top: 0.03, bottom: 0.13 };
 
 function roomFailed(): void {
   setApp((s) => ({ noRoomView: 'failed', view: s.view === 'room' ? 'plan' : s.view }));
 }
 
 function label(output: OutputId): ReactNode {
-  return <OutputLine output={output} size={32} />;
+  return <OutputLine output={output} size={32} onTable />;
 }
 
 /** Mounted once for the life of the page; hidden, not taken down, while another view is shown. */
-function Room3D({ scenario, shown }: { scenario: Scenario; shown: boolean }) {
+function Room3D({ scenario, shown, opening }: { scenario: Scenario; shown: boolean; opening: boolean }) {
   const available = useApp((s) => s.noRoomView === null);
   const [wanted, setWanted] = useState(shown);
   if (shown && !wanted) setWanted(true);
@@ -38,7 +43,7 @@ function Room3D({ scenario, shown }: { scenario: Scenario; shown: boolean }) {
     <div className={styles.room} data-hidden={!shown} inert={!shown}>
       <ErrorBoundary onError={roomFailed}>
         <Suspense fallback={<p className={styles.loading}>{en.stage.loadingRoom}</p>}>
-          <RoomView scenario={scenario} outputLabel={label} />
+          <RoomView scenario={scenario} outputLabel={label} {...(opening ? { margins: OPENING_MARGINS } : {})} />
         </Suspense>
       </ErrorBoundary>
     </div>
@@ -50,37 +55,42 @@ export function Stage({ opening }: { opening: boolean }) {
   const { width, height } = useSize(box);
   const scenario = useApp((s) => s.scenario);
   const view = useApp((s) => s.view);
-  if (!scenario) return <Notice />;
   const flat = view !== 'room';
-  const rail = !opening && view !== 'words' && width >= RAIL_FROM_PX;
   return (
     <div ref={box} className={flat && !opening ? styles.flat : styles.deep}>
-      <Room3D scenario={scenario} shown={view === 'room'} />
-      {opening ? <Opening scenario={scenario} /> : <Heading scenario={scenario} wide={width >= 1000} />}
-      {rail && (
-        <div className={styles.rail} style={flat ? { left: width * 0.42, top: 44 } : { left: width * 0.385, top: 14 }}>
-          <SunRail
-            width={Math.round(width * (flat ? 0.42 : 0.5))}
-            height={flat ? 92 : Math.round(Math.min(250, height * 0.33))}
-            flat={flat}
-          />
-        </div>
-      )}
-      {view === 'plan' && (
+      {scenario && <Room3D scenario={scenario} shown={view === 'room'} opening={opening} />}
+      {scenario && opening && <Opening scenario={scenario} />}
+      {scenario && !opening && <Heading scenario={scenario} wide={width >= WIDE_FROM_PX} />}
+      {!opening && view !== 'words' && width >= RAIL_FROM_PX && <Rail width={width} height={height} flat={flat} />}
+      {!opening && flat && <Choices />}
+      {scenario && view === 'plan' && (
         <div className={opening ? styles.openingPlan : styles.planBox}>
           <PlanView scenario={scenario} />
         </div>
       )}
       {view === 'words' && !opening && (
         <div className={styles.wordsBox}>
-          <RoomInWords />
+          <Suspense fallback={null}>
+            <RoomInWords />
+          </Suspense>
         </div>
       )}
-      {!opening && <Choices />}
+      {!opening && !flat && <Choices />}
       {!opening && view !== 'words' && <LightLegend />}
       <Progress />
       <ToolHint />
       <Notice />
+    </div>
+  );
+}
+
+/** The arc of the sun: along the back of the drawn room, or level over the plan. */
+function Rail({ width, height, flat }: { width: number; height: number; flat: boolean }) {
+  const place = flat ? { left: width * 0.42, top: 44 } : { left: width * 0.385, top: 14 };
+  const railHeight = flat ? 92 : Math.round(Math.min(250, height * 0.33));
+  return (
+    <div className={styles.rail} style={place}>
+      <SunRail width={Math.round(width * (flat ? 0.42 : 0.5))} height={railHeight} flat={flat} />
     </div>
   );
 }

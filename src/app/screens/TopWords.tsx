@@ -7,13 +7,11 @@ import { forgetSave } from '../state/saves.ts';
 import { undoLast } from '../state/session.ts';
 import { openStory } from '../state/start.ts';
 import { getApp, setApp, useApp } from '../state/store.ts';
-import { storyTitles } from '../state/stories.ts';
 import styles from './TopWords.module.css';
-
-const titles = storyTitles();
 
 export function StoryPick() {
   const id = useApp((s) => s.scenario?.id ?? '');
+  const titles = useApp((s) => s.storyTitles);
   return (
     <label className={styles.story}>
       <span className="visuallyHidden">{en.stories.choose}</span>

@@ -21,7 +21,7 @@ const MARKS_KEPT = 400;
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
 let client: Client | null = null;
-let opening: Promise<void> | null = null;
+let opening = false;
 /** Messages meant for a worker that is not there yet. */
 const unsent: ToWorker[] = [];
 let lastStoreMs = 0;
@@ -39,7 +39,10 @@ export function send(message: ToWorker): void {
 
 /** Loads a story: the saved run of it when there is one and no other instant is asked for. */
 export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: boolean } = {}): void {
-  opening ??= openClient();
+  if (!opening) {
+    opening = true;
+    void openClient();
+  }
   clearRecord();
   clearUndo();
   Object.assign(live, { frame: null, previousFrame: null, field: null, sightCells: [], marks: [] });
@@ -99,6 +102,7 @@ function receive(message: FromWorker): void {
       return;
     case 'loaded':
       setApp({ readiness: 'ready', progress: null });
+      askExplanations(true);
       return;
     case 'frame':
       receiveFrame(message);
@@ -134,6 +138,7 @@ function receive(message: FromWorker): void {
         explanations: { ...s.explanations, [message.explanation.output]: message.explanation },
       }));
       if (message.requestId >= awaited) awaited = 0;
+      if (awaited === 0) askExplanations(false);
       return;
     case 'recording':
       if (!writeRecording(message.recording)) setApp({ notice: en.notices.storage });
@@ -193,7 +198,10 @@ function flushStore(): void {
     ...(pendingStatus ? { status: pendingStatus } : {}),
     ...(frame ? { shownTick: frame.tick, frameSerial: s.frameSerial + 1 } : {}),
     ...(recordDirty ? { recordVersion: s.recordVersion + 1 } : {}),
-    ...(frame && s.screen === 'main' ? { theme: frame.sun.altitudeDeg > NIGHT_BELOW_DEG ? 'day' : 'night' } : {}),
+    ...(pendingStatus?.running ? { screen: 'main' as const } : {}),
+    ...(frame && (s.screen === 'main' || pendingStatus?.running)
+      ? { theme: frame.sun.altitudeDeg > NIGHT_BELOW_DEG ? 'day' : 'night' }
+      : {}),
   }));
   pendingStatus = null;
   recordDirty = false;
@@ -204,19 +212,22 @@ function flushStore(): void {
 /** Sun altitude under which the table is night, deg. Source: civil twilight begins at 6 degrees below; half of it still reads as dusk. */
 const NIGHT_BELOW_DEG = -3;
 
+let explainTimer: ReturnType<typeof setTimeout> | null = null;
+
+/** Asks why for the instant shown: at once, or as soon as the last answer is in and it is not too soon after it. */
 function askExplanations(force: boolean): void {
+  if (explainTimer) clearTimeout(explainTimer);
+  explainTimer = null;
   const { shownTick, readiness, status } = getApp();
-  if (readiness !== 'ready') return;
-  const nowMs = performance.now();
-  if (!force && shownTick === explainedTick) return;
-  if (
-    !force &&
-    (awaited !== 0 || (status.running && nowMs - lastExplainMs < EXPLAIN_EVERY_MS)) &&
-    nowMs - lastExplainMs < 2000
-  ) {
+  if (readiness !== 'ready' || (!force && shownTick === explainedTick)) return;
+  const sinceMs = performance.now() - lastExplainMs;
+  const everyMs = status.running ? EXPLAIN_EVERY_MS : 0;
+  const waitMs = awaited !== 0 ? ANSWER_WITHIN_MS - sinceMs : everyMs - sinceMs;
+  if (!force && waitMs > 0) {
+    explainTimer = setTimeout(() => askExplanations(false), Math.min(waitMs, EXPLAIN_EVERY_MS));
     return;
   }
-  lastExplainMs = nowMs;
+  lastExplainMs = performance.now();
   explainedTick = shownTick;
   for (const output of OUTPUTS) {
     requestId++;
@@ -224,3 +235,6 @@ function askExplanations(force: boolean): void {
     send({ type: 'explain', requestId, output, tick: shownTick });
   }
 }
+
+/** An answer later than this is not waited for any longer, ms. Assumed: a worker that rebuilds its tables takes about as long. */
+const ANSWER_WITHIN_MS = 2000;

@@ -6,7 +6,11 @@ import { live } from './live.ts';
 import { writePosition } from './saves.ts';
 import { loadStory } from './session.ts';
 import { getApp, setApp } from './store.ts';
-import { FIRST_STORY, storyById } from './stories.ts';
+
+type Stories = typeof import('./stories.ts');
+
+/** Reader and files of the stories: a part of its own, so that the page stands before they are read. */
+let stories: Stories | null = null;
 
 const LAST_STORY_KEY = 'halflit/story';
 
@@ -31,7 +35,7 @@ function hasWebgl2(): boolean {
 
 /** Opens a bundled story and keeps the address in step. */
 export function openStory(id: string, options: { at?: string | null; fresh?: boolean } = {}): boolean {
-  const scenario = storyById(id);
+  const scenario = stories?.storyById(id) ?? null;
   if (!scenario) return false;
   const atTick = options.at ? tickOfClockIn(options.at, scenario.start) : null;
   loadStory(scenario, { ...(atTick !== null ? { atTick } : {}), ...(options.fresh ? { fresh: true } : {}) });
@@ -45,20 +49,32 @@ export function openStory(id: string, options: { at?: string | null; fresh?: boo
 }
 
 function openFromAddress(): void {
+  if (!stories) return;
   const wish = readLink(location.hash, location.search);
   const canShowRoom = getApp().noRoomView === null;
   const view = wish.view ?? getApp().view;
   setApp({ view: view === 'room' && !canShowRoom ? 'plan' : view, ...(wish.overlay ? { overlay: wish.overlay } : {}) });
-  const id = wish.story ?? remembered() ?? FIRST_STORY;
+  const id = wish.story ?? remembered() ?? stories.FIRST_STORY;
   if (openStory(id, { at: wish.at })) return;
   if (wish.story) setApp({ notice: en.notices.unknownStory(wish.story) });
-  openStory(FIRST_STORY);
+  openStory(stories.FIRST_STORY);
+}
+
+async function readStories(): Promise<void> {
+  try {
+    stories = await import('./stories.ts');
+  } catch {
+    setApp({ readiness: 'failed', notice: en.notices.storiesFailed });
+    return;
+  }
+  setApp({ storyTitles: stories.storyTitles() });
+  openFromAddress();
 }
 
 /** Called once, before the first render. */
 export function start(): void {
   if (!hasWebgl2()) setApp({ noRoomView: 'noWebgl', view: 'plan' });
-  openFromAddress();
+  void readStories();
   addEventListener('hashchange', openFromAddress);
   addEventListener('pagehide', () => {
     const { scenario, selection } = getApp();

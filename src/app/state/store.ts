@@ -32,6 +32,8 @@ export interface AppState {
   /** `opening`: paused dark first screen; `main`: the working layout. */
   screen: 'opening' | 'main';
   scenario: Scenario | null;
+  /** Stories that can be chosen, in order. */
+  storyTitles: { id: string; title: string }[];
   readiness: 'loading' | 'ready' | 'failed';
   progress: { stage: 'lens' | 'light' | 'replay'; share: number } | null;
   status: RunStatus;
@@ -73,6 +75,7 @@ export const START_STATUS: RunStatus = { running: false, speedAsked: 1, speedTru
 export const useApp = create<AppState>()(() => ({
   screen: 'opening',
   scenario: null,
+  storyTitles: [],
   readiness: 'loading',
   progress: null,
   status: START_STATUS,

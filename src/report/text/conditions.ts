@@ -28,12 +28,18 @@ function seenSentence(c: Condition): string {
 }
 
 function withoutLamps(c: Condition): string {
-  if (c.value === null) return 'Its daylight estimate is not known yet.';
+  if (c.value === null) return 'Its daylight estimate is not known yet';
   return `Without its lamps: ${c.limit === null ? luxText(c.value) : luxBeside(c.value, c.limit)}`;
 }
 
-/** One sentence for a condition as it stands at `context.tick`. */
-export function conditionSentence(c: Condition, context: ConditionContext): string {
+function movementSentence(c: Condition): string {
+  if (c.holds) return 'Movement is counted now.';
+  if (c.limit !== null) return 'One movement was counted; in reduced sensitivity a second one must follow soon.';
+  return c.value === null ? 'No movement has been counted yet.' : `The last movement was ${spokenLength(c.value)} ago.`;
+}
+
+/** One sentence for a condition as it stands at `context.tick`; `short` leaves out the limit that a scale beside it shows. */
+export function conditionSentence(c: Condition, context: ConditionContext, short = false): string {
   const left = leftS(c, context.tick);
   switch (c.id) {
     case 'occupied':
@@ -43,11 +49,12 @@ export function conditionSentence(c: Condition, context: ConditionContext): stri
       if (c.value === null || c.limit === null) {
         return c.holds ? 'Brightness is ignored.' : withoutLamps(c);
       }
+      if (short) return `${withoutLamps(c)}.`;
       return c.holds
         ? `${withoutLamps(c)}, under the setpoint of ${luxText(c.limit)}.`
         : `${withoutLamps(c)}, not under the setpoint of ${luxText(c.limit)}.`;
     case 'bright':
-      if (c.value === null || c.limit === null) return withoutLamps(c);
+      if (c.value === null || c.limit === null || short) return `${withoutLamps(c)}.`;
       return c.holds
         ? `${withoutLamps(c)}, over the release level of ${luxText(c.limit)}.`
         : `${withoutLamps(c)}, under the release level of ${luxText(c.limit)}.`;
@@ -60,10 +67,11 @@ export function conditionSentence(c: Condition, context: ConditionContext): stri
         ? `It has stayed under the setpoint for ${soFarOfLimit(c)}.`
         : `It must stay under the setpoint: ${soFarOfLimit(c)} so far.`;
     case 'movement':
-      return c.holds ? 'Movement is counted now.' : 'No movement is counted now.';
+      return movementSentence(c);
     case 'switchOnPair':
-      return c.holds
-        ? 'Two clear pulses came within 4 seconds.'
+      if (c.holds) return 'Two clear pulses came within 4 seconds.';
+      return c.value === 1
+        ? 'One clear pulse came; a second one within 4 seconds would count as movement.'
         : 'To come on it needs two clear pulses within 4 seconds.';
     case 'autoOnMode':
       return c.holds ? 'The row may come on by itself.' : 'In manual-on the row waits for its button.';
@@ -82,9 +90,10 @@ export function conditionSentence(c: Condition, context: ConditionContext): stri
         ? `The on-delay is over: ${soFarOfLimit(c)}.`
         : `Someone has been about for ${soFarOfLimit(c)}, its on-delay.`;
     case 'gapLimit':
-      return c.holds
-        ? `No gap without movement was too long: ${soFarOfLimit(c)}.`
-        : `The gap without movement was too long: ${soFarOfLimit(c)}.`;
+      if (c.holds) return `Nothing moved for ${soFarOfLimit(c)}: the wait began anew.`;
+      return c.limit === null
+        ? 'A long gap without movement would end the wait.'
+        : `Nothing has moved for ${minuteSecond(c.value ?? 0, 'down')}; a gap of ${minuteSecond(c.limit)} would end the wait.`;
     case 'supply':
       return c.holds ? 'The supply is on.' : 'The supply is off.';
     case 'warmUp':

@@ -109,8 +109,6 @@ export const en = {
     person: (id: string): string => `Stand-in ${id}`,
     howDecided: 'How it came to this',
     release: 'release',
-    onlyChange: (clause: string): string =>
-      clause ? `Only this is in the way: it needs that ${clause}.` : 'Nothing is in the way.',
   },
   outputs: {
     region: 'Outputs',
@@ -122,7 +120,7 @@ export const en = {
     setup: 'Set-up',
     people: 'People',
     sky: 'Sun and sky',
-    room: 'Buttons and supply',
+    room: 'Buttons',
   },
   setup: {
     region: 'Set-up Sheet',
@@ -258,6 +256,7 @@ export const en = {
   notices: {
     storage: 'This browser stores nothing here, so a reload would lose the run.',
     workerFailed: 'The simulation stopped. Reload the page; the run is kept.',
+    storiesFailed: 'The stories could not be read. Reload the page.',
     unknownStory: (id: string): string => `There is no story called “${id}”. The first one is shown.`,
     shareFailed: (url: string): string => `The link could not be copied. It is: ${url}`,
   },

@@ -1,5 +1,6 @@
 /** Decisions as sentences in the past tense, and explanations as paragraphs. Values are those the decision was made with. */
 import type { Condition, ConditionId, Explanation, Reason } from '../../engine/trace.ts';
+import type { ControllerSettings } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
 import { badgeWords } from './badges.ts';
 import { changeClause, conditionSentence } from './conditions.ts';
@@ -78,22 +79,41 @@ export function reasonSentence(reason: Reason): string {
   }
 }
 
-/** What would change the output, in one sentence; null when only a person's act would. */
-export function changeSentence(e: Explanation): string | null {
-  const context = { output: e.output, tick: e.tick };
-  const clauses = e.missing.map((c) => changeClause(c, context)).filter((c): c is string => c !== null);
-  const ends: string[] = [];
-  if (e.on) {
-    for (const c of e.because) {
-      const timed = c.id === 'occupied' || c.id === 'airOccupied';
-      if (timed && c.untilTick !== null) ends.push(changeClause(c, context) ?? '');
-    }
+/** Dwells that a clause needs but a condition that has not begun does not carry. */
+export type Dwells = Pick<ControllerSettings, 'brightDwellS' | 'darkDwellS'>;
+
+function held(e: Explanation, until: string | null): string {
+  const button = e.on ? 'Its button switches it off' : 'Its button switches it on';
+  return until ? `${button}; when ${until} it goes back to automatic.` : `${button}.`;
+}
+
+/** "stays above 600 lx for 5:00": a limit with the dwell that follows it. */
+function withDwell(clause: string, c: Condition, e: Explanation, dwells: Dwells | undefined): string {
+  if (!dwells) return clause;
+  if (c.id === 'bright') return `${clause} for ${minuteSecond(dwells.brightDwellS)}`;
+  if (c.id === 'dark' && e.state === 'daylightIsEnough') {
+    return `${clause.replace(' is under ', ' stays under ')} for ${minuteSecond(dwells.darkDwellS)}`;
   }
-  const unique = [...new Set([...ends.filter(Boolean), ...clauses])];
-  if (unique.length === 0) return null;
-  const verb = e.on ? 'goes off' : 'comes on';
-  // To come on everything missing must hold together; to go off any one road is enough.
-  return e.on ? `It ${verb} when ${joined(unique, 'or')}.` : `It ${verb} when ${joined(unique, 'and')}.`;
+  return clause;
+}
+
+/** What would change the output, in one sentence; null when nothing is known that would. */
+export function changeSentence(e: Explanation, dwells?: Dwells): string | null {
+  const context = { output: e.output, tick: e.tick };
+  const timed = e.because.find((c) => (c.id === 'occupied' || c.id === 'airOccupied') && c.untilTick !== null);
+  const absence = timed ? changeClause(timed, context) : null;
+  if (e.because.some((c) => c.id === 'heldByButton')) return held(e, absence);
+  const clauses = e.missing.flatMap((c) => {
+    const clause = changeClause(c, context);
+    return clause === null ? [] : [withDwell(clause, c, e, dwells)];
+  });
+  if (e.on) {
+    const roads = [...new Set([...(absence ? [absence] : []), ...clauses])];
+    return roads.length === 0 ? null : `It goes off when ${joined(roads, 'or')}.`;
+  }
+  // To come on everything that is missing must hold together.
+  const needs = [...new Set(clauses)];
+  return needs.length === 0 ? null : `It comes on when ${joined(needs, 'and')}.`;
 }
 
 /** Title of the opposite question of an explanation. */
@@ -102,13 +122,13 @@ export function whyNotTitle(e: Explanation): string {
 }
 
 /** The whole of an explanation as plain sentences: state, because, decision, change. */
-export function explanationSentences(e: Explanation, clock: (tick: number) => string): string[] {
+export function explanationSentences(e: Explanation, clock: (tick: number) => string, dwells?: Dwells): string[] {
   const context = { output: e.output, tick: e.tick };
   const leftS = e.untilTick === null ? null : (e.untilTick - e.tick) / TICKS_PER_S;
   const out = [`${outputName[e.output]}: ${badgeWords(e.badge, leftS).full}.`];
   out.push(...e.because.map((c) => conditionSentence(c, context)));
   if (e.decided) out.push(`So since ${clock(e.decided.tick)}. ${capital(reasonSentence(e.decided.reason))}`);
-  const change = changeSentence(e);
+  const change = changeSentence(e, dwells);
   if (change) out.push(change);
   return out;
 }

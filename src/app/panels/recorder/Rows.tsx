@@ -8,8 +8,8 @@ import styles from './Recorder.module.css';
 import { linePath, signalPath, strokesPath } from './traces.ts';
 import type { StripView } from './view.ts';
 
-/** Ends of the log axis, lx. Assumed: under 20 lx all is dark, above 5 000 lx all is bright to a setpoint of 10-1 000 lx. */
-const AXIS_LX: [number, number] = [20, 5000];
+/** Ends of the log axis, lx. Assumed: under 20 lx all is dark, above 10 000 lx all is bright to a setpoint of 10-1 000 lx. */
+const AXIS_LX: [number, number] = [20, 10_000];
 
 /** Counted pulses only: what restarts a delay. */
 export function SeenRow({ view }: { view: StripView }) {

@@ -78,7 +78,7 @@ export function signalPath(grow: Grow, fromTick: number, toTick: number, widthPx
   return path;
 }
 
-/** Upright strokes at the ticks, at most one per pixel. */
+/** Upright strokes at the ticks, one in three pixels at most, so that they stay strokes. */
 export function strokesPath(
   ticks: readonly number[],
   fromTick: number,
@@ -93,7 +93,7 @@ export function strokesPath(
   for (const tick of ticks) {
     if (tick < fromTick || tick > toTick) continue;
     const x = Math.round((tick - fromTick) * pxPerTick);
-    if (x - lastX < 2) continue;
+    if (x - lastX < 3) continue;
     lastX = x;
     path += `M${x} ${topPx}V${bottomPx}`;
   }
