@@ -42,6 +42,19 @@ describe('why and why not', () => {
     expect(decided).toMatchObject({ tick: 0, reason: { code: 'seenAndDark' } });
   });
 
+  it('says since when somebody has been there, and since when nobody', () => {
+    const bench = new Bench();
+    bench.move(5);
+    bench.move(100);
+    expect(among(why(bench).because, 'occupied')).toMatchObject({ holds: true, sinceTick: 50, untilTick: 4000 });
+    expect(among(why(workedTo(bench, 450)).because, 'occupied')).toMatchObject({
+      holds: false,
+      value: 350,
+      sinceTick: 4000,
+      untilTick: null,
+    });
+  });
+
   it('gives the time at which the row really switches, for every tick before', () => {
     const bench = new Bench();
     bench.move(0);

@@ -170,6 +170,11 @@ describe('short impulse', () => {
     expect(run([press(0, 'window'), m(20)])).toEqual([20]);
   });
 
+  it('asks a movement in a visit begun by its button for a recent impulse, not for Dark', () => {
+    expect(run([press(0, 'inner'), press(40, 'window'), m(65)])).toEqual([0.3]);
+    expect(run([press(0, 'inner'), press(40, 'window'), m(60)])).toEqual([0.3, 60]);
+  });
+
   it('restarts the delay by a press in the pause that gives no impulse', () => {
     // Without the press the visit would end at 60 and the movement at 63 would ask for Dark.
     const events = [m(0), press(9, 'inner'), day(20, { inner: 900 }), m(63)];

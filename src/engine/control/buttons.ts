@@ -20,10 +20,10 @@ export function decidePresses(work: Work): void {
   if (pressed.air) airOnPress(work);
 }
 
-/** Any row on: both go off. Otherwise, and under on-only, each does what a press means in its state. */
+/** A row in short-impulse mode stays Waiting, so it never counts as on. Any row on: both go off. Otherwise, and under on-only, each does what a press means in its state. */
 function pressBothRows(work: Work): void {
   const { state } = work;
-  const lit = ROWS.some((row) => state[row].mode !== 'shortImpulse' && isLit(state[row].state));
+  const lit = ROWS.some((row) => isLit(state[row].state));
   for (const row of ROWS) {
     if (!lit || state.settings.buttonPolicy === 'onOnly') rowOnPress(work, row, 'pressedBothRows');
     else if (state[row].mode !== 'shortImpulse') moveRow(work, row, 'heldOff', 'pressedBothRows', []);

@@ -39,9 +39,9 @@ function rowCommand(work: Work, row: RowId): boolean {
   }
 }
 
-/** An own switching: estimates stand still until the lamp share is learned. Impulses are not our lamps. */
+/** An own switching: estimates stand still until the lamp share is learned. Impulses are not our lamps: their rows stay Waiting. */
 function noteOwnLamps(work: Work, memory: RowMemory): void {
-  const lit = memory.mode !== 'shortImpulse' && isLit(memory.state);
+  const lit = isLit(memory.state);
   if (lit === memory.ownLampsLit) return;
   memory.ownLampsLit = lit;
   if (work.state.settings.lampShare === 'learned') work.state.learnAtTick = work.tick + LEARN_AFTER_TICKS;
