@@ -65,7 +65,7 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         <Glass room={room} furniture={input.furniture} />
         <ModelLines room={room} mount={input.mount} />
         <Pips mount={input.mount} />
-        {overlay === 'sight' && <SightMap />}
+        {overlay === 'sight' && <SightMap room={room} mount={input.mount} />}
         {overlay === 'sight' && <Marks />}
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
         <Ghost pointer={pointer} />

@@ -1,7 +1,7 @@
 /** Marks of the Sight Map: where pulses arose, as short ticks across the way walked, with a paper edge; gone after 2 s. */
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
-import { BufferAttribute, BufferGeometry, DynamicDrawUsage, ShaderMaterial } from 'three';
+import { BufferAttribute, BufferGeometry, DoubleSide, DynamicDrawUsage, ShaderMaterial } from 'three';
 import { ticksToSeconds } from '../../../engine/units.ts';
 import type { PulseMark } from '../../../host/messages.ts';
 import { live } from '../../state/live.ts';
@@ -35,6 +35,7 @@ function createMaterial(): ShaderMaterial {
   return new ShaderMaterial({
     transparent: true,
     depthWrite: false,
+    side: DoubleSide,
     vertexShader: /* glsl */ `
       attribute vec2 corner; attribute float strength; varying vec2 vCorner; varying float vStrength;
       void main() { vCorner = corner; vStrength = strength; gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0); }`,
