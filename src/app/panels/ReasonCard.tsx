@@ -10,6 +10,7 @@ import { changeSentence, reasonSentence, whyNotTitle } from '../../report/text/r
 import { send } from '../state/session.ts';
 import { useApp, useShown } from '../state/store.ts';
 import { OutputBadge, useOutputRest, useOutputWord } from './OutputLine.tsx';
+import { PressButton } from './PressButton.tsx';
 import { LuxScale, TimeBar } from './Quantities.tsx';
 import styles from './ReasonCard.module.css';
 import ui from './ui.module.css';
@@ -37,7 +38,7 @@ function StateHead({ output }: { output: OutputId }) {
       <span className={styles.badge}>
         <OutputBadge output={output} size={72} />
       </span>
-      <div>
+      <div className={styles.headText}>
         <h2 className={styles.name}>{outputName[output]}</h2>
         <p className={word.length > 6 ? styles.longState : styles.state}>
           <b>{word}</b>{' '}
@@ -47,15 +48,17 @@ function StateHead({ output }: { output: OutputId }) {
           </span>
         </p>
       </div>
+      <PressButton output={output} />
     </div>
   );
 }
 
 /** A sentence with its times and lux in bold. */
 function withBoldFigures(text: string) {
+  let at = 0;
   return text.split(/(\d[\d\u2009]*(?::\d\d)+|\d[\d\u2009]* lx)/).map((part, i) =>
-    // Every second part is a figure; the same figure may stand twice.
-    i % 2 === 1 ? <b key={`${i}${part}`}>{part}</b> : part,
+    // Every second part is a figure; its place in the sentence is its key, as a figure may stand twice.
+    i % 2 === 1 ? <b key={at++}>{part}</b> : part,
   );
 }
 

@@ -138,7 +138,7 @@ export function SunRail({ width, height, flat }: Arc) {
         tabIndex={0}
         aria-label={en.sky.rail}
         aria-valuemin={0}
-        aria-valuemax={86_400}
+        aria-valuemax={86400}
         aria-valuenow={nowS}
         aria-valuetext={`${hourMinute(nowS)}, ${up ? skyName[sky] : en.sky.dark}`}
         style={{ left: x, top: y }}

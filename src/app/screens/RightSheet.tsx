@@ -2,16 +2,14 @@
 
 import type { OutputId } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
-import { outputName } from '../../report/text/names.ts';
 import { OutputLine } from '../panels/OutputLine.tsx';
 import { PeoplePanel } from '../panels/PeoplePanel.tsx';
+import { PressButton } from '../panels/PressButton.tsx';
 import { ReasonCard } from '../panels/ReasonCard.tsx';
 import { RoomPanel } from '../panels/RoomPanel.tsx';
 import { SetupSheet } from '../panels/SetupSheet.tsx';
 import { SkyPanel } from '../panels/SkyPanel.tsx';
-import ui from '../panels/ui.module.css';
 import { WordChoice } from '../panels/ui.tsx';
-import { buttonOf, press } from '../state/acts.ts';
 import { type SheetPanel, selectOutput, setApp, useApp } from '../state/store.ts';
 import styles from './RightSheet.module.css';
 
@@ -32,7 +30,7 @@ export function RightSheet() {
 function Outputs({ chosen }: { chosen: OutputId }) {
   return (
     <section className={styles.outputs} aria-label={en.outputs.region}>
-      {OUTPUTS.map((output) => (
+      {OUTPUTS.filter((output) => output !== chosen).map((output) => (
         <div key={output} className={styles.output}>
           <button
             type="button"
@@ -42,15 +40,7 @@ function Outputs({ chosen }: { chosen: OutputId }) {
           >
             <OutputLine output={output} size={34} />
           </button>
-          <button
-            type="button"
-            className={ui.plain}
-            aria-label={en.outputs.press(`${buttonOf[output]} button`)}
-            title={en.outputs.press(outputName[output])}
-            onClick={() => press(buttonOf[output])}
-          >
-            {en.outputs.pressShort}
-          </button>
+          <PressButton output={output} />
         </div>
       ))}
     </section>

@@ -20,7 +20,7 @@ const RoomView = lazy(() => import('../scene/RoomView.tsx'));
 /** Under this width the arc of the sun would cover the picture; the panel "Sun and sky" has it all. */
 const RAIL_FROM_PX = 880;
 /** Under this width the story's few sentences would push the picture away. */
-const WIDE_FROM_PX = 1000;
+const WIDE_FROM_PX = 1200;
 
 /** Shares of the whole window that the opening's words take: the model stands higher and larger than on the stage. */
 const OPENING_MARGINS = { left: 0.11, right: 0.09, top: 0.03, bottom: 0.13 };
@@ -86,16 +86,18 @@ export function Stage({ opening }: { opening: boolean }) {
 
 /** The arc of the sun: along the back of the drawn room, or level over the plan. */
 function Rail({ width, height, flat }: { width: number; height: number; flat: boolean }) {
-  const place = flat ? { left: width * 0.42, top: 44 } : { left: width * 0.385, top: 14 };
-  const railHeight = flat ? 92 : Math.round(Math.min(250, height * 0.33));
+  const narrow = width < WIDE_FROM_PX;
+  const place = flat ? { left: width * 0.61, top: 52 } : { left: width * 0.385, top: narrow ? 40 : 14 };
+  const railHeight = flat ? 92 : Math.round(Math.min(250, height * (narrow ? 0.28 : 0.33)));
   return (
     <div className={styles.rail} style={place}>
-      <SunRail width={Math.round(width * (flat ? 0.42 : 0.5))} height={railHeight} flat={flat} />
+      <SunRail width={Math.round(width * (flat ? 0.37 : 0.5))} height={railHeight} flat={flat} />
     </div>
   );
 }
 
 function Heading({ scenario, wide }: { scenario: Scenario; wide: boolean }) {
+  const deep = useApp((s) => s.view === 'room');
   return (
     <header className={styles.heading}>
       <div className={styles.top}>
@@ -103,7 +105,7 @@ function Heading({ scenario, wide }: { scenario: Scenario; wide: boolean }) {
         <TopWords />
       </div>
       <h1 className={styles.question}>{scenario.question}</h1>
-      {wide && <p className={styles.brief}>{scenario.brief}</p>}
+      {wide && deep && <p className={styles.brief}>{scenario.brief}</p>}
     </header>
   );
 }

@@ -22,6 +22,14 @@ function useVersion(read: () => number): number {
 const sightVersion = (): number => live.sightVersion;
 const fieldVersion = (): number => live.fieldVersion;
 
+/** Cells whose outline climbs higher than this lie on walls and would be drawn as long rays, m. Assumed: above desks and screens. */
+const HIGHEST_M = 1.3;
+
+function liesLow(outlineM: readonly number[]): boolean {
+  for (let i = 2; i < outlineM.length; i += 3) if (outlineM[i]! > HIGHEST_M) return false;
+  return true;
+}
+
 function cellPath(outlineM: readonly number[], scale: PlanScale): string {
   let path = '';
   for (let i = 0; i + 2 < outlineM.length; i += 3) {
@@ -36,7 +44,7 @@ function SightCells({ scale }: { scale: PlanScale }) {
     const cells = version >= 0 ? live.sightCells : [];
     const path = (masked: boolean): string =>
       cells
-        .filter((cell) => cell.masked === masked)
+        .filter((cell) => cell.masked === masked && liesLow(cell.outlineM))
         .map((cell) => cellPath(cell.outlineM, scale))
         .join('');
     return { open: path(false), masked: path(true) };
@@ -58,8 +66,8 @@ function Marks({ scale }: { scale: PlanScale }) {
   return (
     <g>
       {marks.map((mark, i) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: several marks share a tick
         <g
+          // biome-ignore lint/suspicious/noArrayIndexKey: several marks share a tick
           key={`${mark.tick}-${i}`}
           transform={`translate(${scale.x(mark.atM[0])} ${scale.y(mark.atM[1])}) rotate(20)`}
         >

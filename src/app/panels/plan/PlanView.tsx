@@ -68,7 +68,6 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
     if (selection.kind === 'person' && nudgePerson(selection.personId, event.key)) event.preventDefault();
   };
   return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents: the arrow keys move the chosen Stand-in; all acts stand in the People list too
     <div
       ref={box}
       className={styles.plan}

@@ -1,53 +1,77 @@
 /** Readings at their places: round = light at a place, diamond = what the detector works with, always named. */
 
+import { useMemo } from 'react';
 import type { RowId, Scenario } from '../../../engine/types.ts';
 import { en } from '../../../report/text/en.ts';
 import { luxNumber } from '../../../report/text/format.ts';
 import { useApp, useShown } from '../../state/store.ts';
 import type { PlanScale } from './geometry.ts';
 import styles from './Plan.module.css';
+import { type Box, placeTags, type Spot } from './tagPlaces.ts';
 
 const TAG_R = 21;
 const DIAMOND_R = 27;
 
+/** Where the diamonds stand beside the detector, px. */
+const DIAMONDS = { window: { dx: -58, dy: -44 }, inner: { dx: 62, dy: 48 } } as const;
+const LABEL_W = 122;
+
 export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
+  const mount = useApp((s) => s.setup?.mount ?? s.scenario?.mount ?? scenario.mount);
+  const spots = useMemo(() => {
+    const at = { x: scale.x(mount.atM[0]), y: scale.y(mount.atM[1]) };
+    const points = scenario.room.deskPoints.map((p) => ({ x: scale.x(p.atM[0]), y: scale.y(p.atM[1]) }));
+    const { widthM, depthM } = scenario.room;
+    const box = { left: scale.x(0), right: scale.x(widthM), top: scale.y(depthM), bottom: scale.y(0) };
+    return placeTags(points, TAG_R, obstacles(at), box);
+  }, [scenario, scale, mount]);
   return (
     <g>
       {scenario.room.deskPoints.map((point, i) => (
-        <DeskTag key={point.id} index={i} xM={point.atM[0]} yM={point.atM[1]} scenario={scenario} scale={scale} />
+        <DeskTag key={point.id} index={i} x={scale.x(point.atM[0])} y={scale.y(point.atM[1])} tag={spots[i]!} />
       ))}
       <Detector scenario={scenario} scale={scale} />
     </g>
   );
 }
 
-interface DeskTagProps {
-  index: number;
-  xM: number;
-  yM: number;
-  scenario: Scenario;
-  scale: PlanScale;
+/** Boxes of the detector, both diamonds and their labels. */
+function obstacles(at: Spot): Box[] {
+  const around = (x: number, y: number, w: number, h: number): Box => ({
+    left: x - w,
+    right: x + w,
+    top: y - h,
+    bottom: y + h,
+  });
+  const { window, inner } = DIAMONDS;
+  const labels = LABEL_W / 2 + DIAMOND_R;
+  return [
+    around(at.x, at.y, 16, 20),
+    around(at.x + window.dx, at.y + window.dy, DIAMOND_R, DIAMOND_R),
+    around(at.x + inner.dx, at.y + inner.dy, DIAMOND_R, DIAMOND_R),
+    around(at.x + window.dx - labels, at.y + window.dy, LABEL_W / 2, 13),
+    around(at.x + inner.dx + labels, at.y + inner.dy, LABEL_W / 2, 13),
+  ];
 }
 
-/** Tags stand towards the nearer side wall, so that they cover no lamp and no head in the middle. */
-function DeskTag({ index, xM, yM, scenario, scale }: DeskTagProps) {
+interface DeskTagProps {
+  index: number;
+  x: number;
+  y: number;
+  tag: Spot;
+}
+
+function DeskTag({ index, x, y, tag }: DeskTagProps) {
   const lux = useShown((f) => luxNumber(f.deskLx[index] ?? 0), '');
-  const { widthM, depthM } = scenario.room;
-  const side = xM < widthM / 2 ? -1 : 1;
-  const up = yM < depthM / 2 ? 1 : 1;
-  const x = scale.x(xM);
-  const y = scale.y(yM);
-  const tagX = Math.min(Math.max(x + side * 34, scale.x(0) + TAG_R + 4), scale.x(widthM) - TAG_R - 4);
-  const tagY = Math.min(Math.max(y + up * 44, scale.y(depthM) + TAG_R + 4), scale.y(0) - TAG_R - 4);
   return (
     <g>
-      <path d={`M${x} ${y}L${tagX} ${tagY}`} className={styles.leader} />
+      <path d={`M${x} ${y}L${tag.x} ${tag.y}`} className={styles.leader} />
       <circle cx={x} cy={y} r={4} className={styles.spot} />
-      <circle cx={tagX} cy={tagY} r={TAG_R} className={styles.tag} />
-      <text x={tagX} y={tagY + 2} textAnchor="middle" className={styles.tagNumber}>
+      <circle cx={tag.x} cy={tag.y} r={TAG_R} className={styles.tag} />
+      <text x={tag.x} y={tag.y + 2} textAnchor="middle" className={styles.tagNumber}>
         {lux}
       </text>
-      <text x={tagX} y={tagY + 15} textAnchor="middle" className={styles.tagUnit}>
+      <text x={tag.x} y={tag.y + 15} textAnchor="middle" className={styles.tagUnit}>
         lx
       </text>
     </g>
@@ -63,8 +87,8 @@ function Detector({ scenario, scale }: { scenario: Scenario; scale: PlanScale })
   const y = scale.y(mount.atM[1]);
   return (
     <g>
-      <DiamondTag row="window" x={x} y={y} dx={-58} dy={-44} />
-      <DiamondTag row="inner" x={x} y={y} dx={62} dy={48} />
+      <DiamondTag row="window" x={x} y={y} {...DIAMONDS.window} />
+      <DiamondTag row="inner" x={x} y={y} {...DIAMONDS.inner} />
       <g transform={`translate(${x} ${y}) rotate(${mount.turnDeg})`}>
         <circle r={14} className={styles.detector} />
         <path d="M0 -14v-5M-4 -17l4 -5l4 5" className={styles.arrow} />
@@ -90,7 +114,7 @@ interface DiamondTagProps {
 function DiamondTag({ row, x, y, dx, dy }: DiamondTagProps) {
   const lux = useShown((f) => luxNumber(f.light[row].daylightEstimateLx), '');
   const at = { x: x + dx, y: y + dy };
-  const labelW = 122;
+  const labelW = LABEL_W;
   const right = dx > 0;
   const labelX = right ? at.x + DIAMOND_R - 2 : at.x - DIAMOND_R + 2 - labelW;
   return (

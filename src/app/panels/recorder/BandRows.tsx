@@ -146,8 +146,8 @@ function Bar({ bar, view, output, topPx, heightPx }: BandProps & { bar: Stretch 
 /** The last switching off, in words, where the band is empty enough to hold them. */
 function OffLabel({ bars, view, y }: { bars: Stretch[]; view: StripView; y: number }) {
   const last = bars.at(-1);
-  const before = bars.at(-2);
-  if (!last || last.look !== 'off' || !before || OFF_LOOKS.includes(before.look)) return null;
+  const before = bars.at(-2)?.look ?? 'off';
+  if (last?.look !== 'off' || OFF_LOOKS.includes(before)) return null;
   const x = view.xOf(last.fromTick);
   if (view.xOf(last.toTick) - x < 110) return null;
   return (
@@ -160,7 +160,7 @@ function OffLabel({ bars, view, y }: { bars: Stretch[]; view: StripView; y: numb
 /** Where time alone will switch it: an open triangle ahead of now. */
 function Expected({ output, view, topPx, heightPx }: BandProps) {
   const shown = view.frame?.outputs[output];
-  if (!shown?.untilTick || view.shownTick < view.headTick) return null;
+  if (shown?.untilTick == null || view.shownTick < view.headTick) return null;
   const turnsOn = shown.badge === 'watching';
   if (!turnsOn && !shown.on) return null;
   const fromX = view.xOf(view.shownTick);
@@ -182,7 +182,7 @@ function Expected({ output, view, topPx, heightPx }: BandProps) {
       )}
       <text
         x={outside ? view.widthPx - 8 : toX + 10}
-        y={topPx + heightPx - 1}
+        y={topPx + heightPx - 4}
         textAnchor={outside ? 'end' : 'start'}
         className={styles.edgeText}
       >

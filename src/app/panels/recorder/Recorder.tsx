@@ -55,7 +55,7 @@ function useStripView(widthPx: number, heightPx: number, span: Span): StripView 
 
 function Axis({ view }: { view: StripView }) {
   const { start } = view.scenario;
-  const stepS = axisStepS((view.toTick - view.fromTick) / 10, view.widthPx, view.widthPx < 500 ? 80 : 130);
+  const stepS = axisStepS((view.toTick - view.fromTick) / 10, view.widthPx, view.widthPx < 900 ? 80 : 130);
   const [h = 0, m = 0] = start.localTime.split(':').map(Number);
   const startS = h * 3600 + m * 60;
   const firstS = Math.ceil((startS + view.fromTick / 10) / (stepS / 2)) * (stepS / 2) - startS;
@@ -83,7 +83,7 @@ function NowFlag({ view }: { view: StripView }) {
   const { axisPx, bottomPx } = view.layout;
   const flagX = Math.min(Math.max(x, 34), view.widthPx - 34);
   return (
-    <g aria-hidden="true">
+    <g>
       {view.headTick > view.shownTick && (
         <path d={`M${view.xOf(view.headTick)} ${axisPx}V${bottomPx}`} className={styles.headLine} />
       )}
