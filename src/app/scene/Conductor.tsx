@@ -6,22 +6,13 @@ import { roomBoxes } from '../../engine/room/boxes.ts';
 import type { FurnitureSpec, RoomSpec } from '../../engine/types.ts';
 import { live, onLive } from '../state/live.ts';
 import { useApp } from '../state/store.ts';
+import { exposureAim } from './light/exposure.ts';
 import { aimSun, placeSunBoxes } from './light/sun.ts';
 import { TINT } from './light/uniforms.ts';
 import { CUT_FACE, PRESENTATION } from './model/palette.ts';
 import { reducedMotion } from './motion.ts';
 import { type SceneResources, useResources } from './resources.ts';
 import { advanceView } from './view.ts';
-
-/** Exposure at a mean of 600 lx, how far it follows the mean, and its limits. Assumed: by the power .7, so that a
- *  dim room still looks dim and a sunny one bright; by 1 every hour would look the same, by 0 night would be black. */
-const EXPOSURE = { at600: 0.44, power: 0.7, least: 0.1, most: 60 };
-
-export function exposureAim(meanLx: readonly number[], lamps: { inner: number; window: number }): number {
-  const mean = meanLx[0]! + meanLx[1]! * lamps.inner + meanLx[2]! * lamps.window + meanLx[3]!;
-  const aim = EXPOSURE.at600 * (600 / Math.max(mean, 0.1)) ** EXPOSURE.power;
-  return Math.min(Math.max(aim, EXPOSURE.least), EXPOSURE.most);
-}
 
 const smooth = (x: number) => {
   const t = Math.min(Math.max(x, 0), 1);
