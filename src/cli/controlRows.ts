@@ -28,7 +28,6 @@ export const controlRows: RowFunctions = {
         tick,
         supplyEdges: [],
         contactEdges: [],
-        settingChanges: [],
         commands: [],
         pulses: [],
         movements: tick === SEEN_TICK ? [{ sector: null }] : [],

@@ -27,7 +27,6 @@ export function createSetup(scenario: Scenario): Setup {
 
 /** What stage 1 leaves for the later stages of the same tick. */
 export interface AppliedInputs {
-  settingChanges: ControlTickInput['settingChanges'];
   commands: ControlTickInput['commands'];
   /** Index into state.people of whoever was set down by hand. */
   placedOwners: number[];
@@ -38,7 +37,7 @@ export interface AppliedInputs {
 }
 
 export function noInputs(): AppliedInputs {
-  return { settingChanges: [], commands: [], placedOwners: [], skyChanged: false, sceneChanged: false };
+  return { commands: [], placedOwners: [], skyChanged: false, sceneChanged: false };
 }
 
 /** Applies the inputs of one tick in order of their serials. Inputs that name nothing in the room change nothing. */
@@ -51,13 +50,9 @@ export function applyInputs(state: SimState, inputs: TimedInput[]): AppliedInput
 function applyOne(state: SimState, tickMs: number, input: Input, applied: AppliedInputs): void {
   switch (input.kind) {
     case 'setSettings':
-      applied.settingChanges.push({ change: input.change, ...(input.via ? { via: input.via } : {}) });
-      return;
     case 'takePresentLight':
-      applied.commands.push({ kind: 'takePresentLight', row: input.row });
-      return;
     case 'walkTest':
-      applied.commands.push({ kind: 'walkTest', action: input.action });
+      applied.commands.push(input);
       return;
     case 'contact':
       setContact(state.wires, input.input, tickMs + (input.offsetMs ?? 0), input.closed);

@@ -110,7 +110,6 @@ export function stepSimulation(sim: Simulation, inputs: TimedInput[]): StepResul
     tick,
     supplyEdges: dueSupply(state.wires, tick * TICK_MS),
     contactEdges: dueContacts(state.wires, tick * TICK_MS),
-    settingChanges: applied.settingChanges,
     commands: applied.commands,
     pulses,
     movements: NO_MOVEMENTS,

@@ -2,13 +2,16 @@ import { PI } from './math.ts';
 
 /** One engine step, s. Source: the controller's order of work is defined per 0.1 s tick. */
 export const TICK_S = 0.1;
-/** One engine step, ms. */
+/** One engine step, ms. Source: 0.1 s. */
 export const TICK_MS = 100;
-/** Ticks in a second. */
+/** Ticks in a second, 1/s. Source: 0.1 s a tick. */
 export const TICKS_PER_S = 10;
-/** Movement and the signal chain run in this many sub-steps of 20 ms inside a tick. */
+/**
+ * Sub-steps in a tick. Source: decision of the product, 20 ms each; the chain's low-pass corners lie at 8 Hz, so 50 Hz
+ * keeps its error at 5 Hz near 5 %.
+ */
 export const SUB_STEPS = 5;
-/** Length of a sub-step, s. */
+/** Length of a sub-step, s. Source: a fifth of a tick. */
 export const SUB_STEP_S = 0.02;
 /** 0 °C in kelvin. Source: SI. */
 export const CELSIUS_ZERO_K = 273.15;

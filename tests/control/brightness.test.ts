@@ -190,7 +190,7 @@ describe('the three quantities of light', () => {
     bench.move(0);
     bench.readings = { innerLx: 300, windowLx: 900 };
     bench.idleUntil(3);
-    bench.step({ settingChanges: [{ change: { innerDeskFactor: 3 } }] });
+    bench.step({ commands: [{ kind: 'setSettings', change: { innerDeskFactor: 3 } }] });
     expect(rowLight(bench.state, 'inner')).toMatchObject({
       deskEstimateLx: 900,
       daylightEstimateLx: 300,

@@ -82,7 +82,6 @@ export class Bench {
       tick: this.tick++,
       supplyEdges: NONE,
       contactEdges: NONE,
-      settingChanges: NONE,
       commands: NONE,
       pulses: NONE,
       movements: NONE,

@@ -77,7 +77,7 @@ describe('pulses of the detector', () => {
   it('of one sensitivity do not pair with those of the other', () => {
     const bench = new Bench();
     bench.at(1, { pulses: [pulse('switchOn')] });
-    bench.at(2, { settingChanges: [{ change: { reducedSensitivity: true } }] });
+    bench.at(2, { commands: [{ kind: 'setSettings', change: { reducedSensitivity: true } }] });
     bench.at(3, { pulses: [pulse('switchOnReduced')] });
     bench.at(4, { pulses: [pulse('switchOnReduced')] });
     expect(seenTicks(bench)).toEqual([]);

@@ -38,6 +38,7 @@ const RULES: { folder: string; may: string[] }[] = [
       'scenario/',
       'report/',
       'react',
+      'react-dom',
       'zustand',
       'd3-scale',
       'd3-shape',
@@ -63,7 +64,9 @@ const JOINTS = [
 
 function importsOf(path: string): string[] {
   const code = withoutComments(textOf(path));
-  return [...code.matchAll(/(?:from|import)\s*\(?\s*['"]([^'"]+)['"]/g)].map((match) => match[1]!);
+  return [
+    ...code.matchAll(/(?:^\s*(?:import|export)\b[^;'"]*?from\s*|^\s*import\s*|\bimport\s*\(\s*)['"]([^'"]+)['"]/gm),
+  ].map((match) => match[1]!);
 }
 
 function resolved(path: string, wanted: string): string {

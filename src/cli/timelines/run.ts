@@ -68,7 +68,6 @@ function emptyInput(readings: CeilingReadings): ControlTickInput {
     tick: 0,
     supplyEdges: NONE,
     contactEdges: NONE,
-    settingChanges: NONE,
     commands: NONE,
     pulses: NONE,
     movements: NONE,

@@ -5,9 +5,8 @@ import { offerChange, takePresentLight } from './settings.ts';
 import type { ControlCommand, Work } from './types.ts';
 
 export function obeyCommands(work: Work): void {
-  const { settingChanges, commands } = work.input;
-  if (settingChanges.length === 0 && commands.length === 0) return;
-  for (const change of settingChanges) offerChange(work, change);
+  const { commands } = work.input;
+  if (commands.length === 0) return;
   for (const command of commands) obey(work, command);
   takeReadings(work);
 }

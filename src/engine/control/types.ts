@@ -102,10 +102,7 @@ export interface ControlState {
 
 export type SettingChange = { change: Partial<ControllerSettings>; via?: 'dial' | 'handHeld' };
 
-/**
- * Handled in order, after `settingChanges`. Changed settings may be given here too where their order against the
- * others matters; `turned` brings the readings after the detector was turned in the middle of the list.
- */
+/** Handled in order. `turned` brings the readings after the detector was turned in the middle of the list. */
 export type ControlCommand =
   | { kind: 'takePresentLight'; row: RowId }
   | { kind: 'walkTest'; action: 'start' | 'end' }
@@ -118,8 +115,6 @@ export interface ControlTickInput {
   supplyEdges: { tMs: number; on: boolean }[];
   /** Edges of the inputs' current above 1.5 mA. */
   contactEdges: { tMs: number; input: ButtonId; closed: boolean }[];
-  /** In file order. */
-  settingChanges: SettingChange[];
   commands: ControlCommand[];
   /** From sensing; the controller applies hold and switch-on rules (two pulses of one channel within 4 s). */
   pulses: Pulse[];

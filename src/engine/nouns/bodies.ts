@@ -4,12 +4,14 @@ import type { PointM } from './basics.ts';
 /** Body parts, index into a body's ellipsoids. Temperature and emissivity go by `PartKind`. */
 export type PartKind = 'hair' | 'face' | 'clothing' | 'hand' | 'thing';
 
-/** Ellipsoids per body and numbers per ellipsoid: centre (3), then three semi-axis vectors (9), room metres. */
+/** Ellipsoids of a body. Source: our own rig, two for each limb and the trunk's few; fewer leave gaps that show and are seen. */
 export const PARTS_PER_BODY = 16;
+/** Numbers of an ellipsoid, m. Source: centre (3), then three semi-axis vectors (9). */
 export const NUMBERS_PER_PART = 12;
 export const PART_KINDS: readonly PartKind[] = ['hair', 'face', 'clothing', 'hand', 'thing'];
 /** Limits of a room: 8 people and 4 warm things. Source: decision of the product; larger sites are divided. */
 export const MOST_PEOPLE = 8;
+/** People and warm things together. Source: the two limits above. */
 export const MOST_BODIES = 12;
 
 /** All bodies at one instant. Bodies of people first, then warm moving things. */
