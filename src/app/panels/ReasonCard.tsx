@@ -36,13 +36,13 @@ function StateHead({ output }: { output: OutputId }) {
   return (
     <div className={styles.head}>
       <span className={styles.badge}>
-        <OutputBadge output={output} size={72} />
+        <OutputBadge output={output} size={64} />
       </span>
       <div className={styles.headText}>
         <h2 className={styles.name}>{outputName[output]}</h2>
         <p className={word.length > 6 ? styles.longState : styles.state}>
           <b>{word}</b>{' '}
-          <span className={rest.length > 12 ? styles.longRest : undefined}>
+          <span className={rest.length >= 12 ? styles.longRest : undefined}>
             {before}
             {time && <strong>{time}</strong>}
           </span>

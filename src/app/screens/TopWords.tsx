@@ -27,7 +27,7 @@ export function StoryPick() {
 }
 
 async function share(): Promise<boolean> {
-  const url = `${location.origin}${location.pathname}${linkHash()}`;
+  const url = `${location.origin}${location.pathname}${linkHash(true)}`;
   try {
     await navigator.clipboard.writeText(url);
     return true;

@@ -25,12 +25,12 @@ export function readLink(hash: string, query: string): LinkWish {
   };
 }
 
-/** Fragment of a link to the instant shown. */
-export function linkHash(): string {
+/** Fragment for the story and view shown; with the instant, it is a link to hand on. */
+export function linkHash(withInstant: boolean): string {
   const { scenario, shownTick, view, overlay } = getApp();
   if (!scenario) return '';
   const parts = [`story=${encodeURIComponent(scenario.id)}`];
-  if (shownTick > 0) parts.push(`at=${hourMinuteSecond(localSeconds(shownTick, scenario.start))}`);
+  if (withInstant && shownTick > 0) parts.push(`at=${hourMinuteSecond(localSeconds(shownTick, scenario.start))}`);
   if (view !== 'room') parts.push(`view=${view}`);
   if (overlay !== 'none') parts.push(`floor=${overlay}`);
   return `#${parts.join('&')}`;

@@ -1,11 +1,11 @@
 /** First steps: what the address asks for, what was left here, which view this machine can show. */
 import { en } from '../../report/text/en.ts';
 import { tickOfClockIn } from './clock.ts';
-import { readLink } from './deepLink.ts';
+import { linkHash, readLink } from './deepLink.ts';
 import { live } from './live.ts';
 import { writePosition } from './saves.ts';
 import { loadStory } from './session.ts';
-import { getApp, setApp } from './store.ts';
+import { getApp, setApp, useApp } from './store.ts';
 
 type Stories = typeof import('./stories.ts');
 
@@ -44,8 +44,14 @@ export function openStory(id: string, options: { at?: string | null; fresh?: boo
   } catch {
     // The story is in the address as well.
   }
-  history.replaceState(null, '', `${location.pathname}${location.search}#story=${id}`);
+  keepAddress();
   return true;
+}
+
+/** The address names story and view, never the instant: a reload goes on where the run was left. */
+function keepAddress(): void {
+  const hash = linkHash(false);
+  if (hash !== location.hash) history.replaceState(null, '', `${location.pathname}${location.search}${hash}`);
 }
 
 function openFromAddress(): void {
@@ -76,6 +82,9 @@ export function start(): void {
   if (!hasWebgl2()) setApp({ noRoomView: 'noWebgl', view: 'plan' });
   void readStories();
   addEventListener('hashchange', openFromAddress);
+  useApp.subscribe((now, before) => {
+    if (now.view !== before.view || now.overlay !== before.overlay) keepAddress();
+  });
   addEventListener('pagehide', () => {
     const { scenario, selection } = getApp();
     if (live.frame) writePosition(scenario, live.frame.tick, selection, true);

@@ -102,7 +102,7 @@ export const en = {
     daylightEstimate: 'daylight estimate',
     sums: 'Ceiling reading to daylight estimate',
     sumText: (ceiling: string, factor: string, desk: string, share: string, daylight: string): string =>
-      `Ceiling reading ${ceiling} × desk factor ${factor} = desk estimate ${desk}. Minus its own lamps, ${share} = daylight estimate ${daylight}. Only this meets the setpoint.`,
+      `Ceiling reading ${ceiling} × desk factor ${factor} = desk estimate ${desk}. Minus its own lamps ${share} = daylight estimate ${daylight}. Only this meets the setpoint.`,
     since: (clock: string): string => `so since ${clock}`,
     fromStart: 'so since the start',
     waiting: 'The reason is being worked out.',
