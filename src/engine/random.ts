@@ -1,5 +1,6 @@
 /** Named random streams whose whole state lives in `SimState.random`, so a restored run rolls the same dice. */
 import { xoroshiro128plus, xoroshiro128plusFromState } from 'pure-rand/generator/xoroshiro128plus';
+import type { RandomGenerator } from 'pure-rand/types/RandomGenerator';
 import type { SimState } from './types.ts';
 
 /** FNV-1a, 32 bit, over UTF-16 code units: turns a stream's name into a seed offset. Source: public algorithm. */
@@ -18,18 +19,28 @@ export interface RandomStream {
   save(): void;
 }
 
+function slotFor(state: Pick<SimState, 'random' | 'seed'>, name: string): SimState['random'][number] {
+  const known = state.random.find((stream) => stream.name === name);
+  if (known) return known;
+  const values = [...xoroshiro128plus((state.seed ^ hash32(name)) | 0).getState()];
+  const slot = { name, values };
+  state.random.push(slot);
+  return slot;
+}
+
+/** Costs next to nothing until the first draw: most ticks draw none. */
 export function streamFor(state: Pick<SimState, 'random' | 'seed'>, name: string): RandomStream {
-  let entry = state.random.find((s) => s.name === name);
-  if (!entry) {
-    entry = { name, values: [...xoroshiro128plus((state.seed ^ hash32(name)) | 0).getState()] };
-    state.random.push(entry);
-  }
-  const slot = entry;
-  const generator = xoroshiro128plusFromState(slot.values);
+  let taken: { slot: SimState['random'][number]; generator: RandomGenerator } | null = null;
   return {
-    next: () => (generator.next() >>> 0) / 4294967296,
+    next: () => {
+      if (!taken) {
+        const slot = slotFor(state, name);
+        taken = { slot, generator: xoroshiro128plusFromState(slot.values) };
+      }
+      return (taken.generator.next() >>> 0) / 4294967296;
+    },
     save: () => {
-      slot.values = [...generator.getState()];
+      if (taken) taken.slot.values = [...taken.generator.getState()];
     },
   };
 }
