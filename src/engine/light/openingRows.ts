@@ -1,53 +1,68 @@
-/** Reference rows about openings and exchange of light, answered with the functions that the room's light uses. */
-import { asin, atan2, cos, PI, sqrt } from '../math.ts';
+/** Reference rows about openings and lamps, answered by the functions and, where light crosses a room, by whole rooms. */
+import { cos, PI, sqrt } from '../math.ts';
 import { numberIn, numbersIn, type RowFunctions, type RowInputs } from '../rowInputs.ts';
+import type { Vector3 } from '../types.ts';
 import { degToRad, radToDeg } from '../units.ts';
+import { lightUp } from './balance.ts';
 import { profileAngleRad, slatBeamFraction, slatDiffuseOpenness } from './blinds.ts';
 import { polygonFactor, viewFactorParallel, viewFactorPerpendicular } from './factors.ts';
 import { glazingDiffuseRatio, glazingRatio } from './glass.ts';
-import { cosinePowerFluxLm, lampIntensity, pointIlluminanceLx, rectangleLampLx } from './lamps.ts';
-import { skyPatchOf, skyPatchVector, TREGENZA_FINE } from './sky/sky.ts';
+import { closedBox, daylightLx } from './invariants.ts';
+import { lampAtPoint } from './lampLight.ts';
+import { cosinePowerFluxLm, lampIntensity } from './lamps.ts';
+import { buildMesh } from './mesh.ts';
+import type { LightScene, SceneLamp } from './scene.ts';
 import { skyDirection } from './sky/sun.ts';
 
-/** Cells of an opening are at most this large, m. Assumed: 0.1, finer than the windows of a room, because a row gives
- *  one small opening and the sky patch of a cell is that of its centre. */
-const CELL_M = 0.1;
+/** Room around the opening and the point, m; nothing in it reflects, so its size does not matter. */
+const MARGIN_M = 0.5;
 
-type Corner = (u: number, v: number) => [x: number, y: number, z: number];
-
-/** Sky light at an upward point through a rectangle of cells, percent of the horizontal sky illuminance. */
-function skyComponentPct(inputs: RowInputs, uM: number[], vM: number[], corner: Corner): number {
-  const [px, py, pz] = numbersIn(inputs, 'point_m', 3) as [number, number, number];
-  const luminance = new Float64Array(TREGENZA_FINE.count);
-  const type = numberIn(inputs, 'skyType');
-  skyPatchVector(
-    type,
-    numberIn(inputs, 'sunAltitude_deg'),
-    numberIn(inputs, 'sunAzimuth_deg'),
-    1,
-    luminance,
-    TREGENZA_FINE,
-  );
-  const cellsU = Math.ceil((uM[1]! - uM[0]!) / CELL_M);
-  const cellsV = Math.ceil((vM[1]! - vM[0]!) / CELL_M);
-  const stepU = (uM[1]! - uM[0]!) / cellsU;
-  const stepV = (vM[1]! - vM[0]!) / cellsV;
-  let sum = 0;
-  for (let i = 0; i < cellsU; i++) {
-    for (let j = 0; j < cellsV; j++) {
-      const u = uM[0]! + i * stepU;
-      const v = vM[0]! + j * stepV;
-      const corners = [corner(u, v), corner(u + stepU, v), corner(u + stepU, v + stepV), corner(u, v + stepV)];
-      const factor = polygonFactor(corners.flat(), px, py, pz, 0, 0, 1);
-      const [cx, cy, cz] = corner(u + stepU / 2, v + stepV / 2);
-      const distance = sqrt((cx - px) ** 2 + (cy - py) ** 2 + (cz - pz) ** 2);
-      const altitudeDeg = radToDeg(asin((cz - pz) / distance));
-      const patch = skyPatchOf(altitudeDeg, radToDeg(atan2(cx - px, cy - py)), TREGENZA_FINE);
-      if (patch >= 0) sum += factor * PI * luminance[patch]!;
-    }
-  }
-  return sum * 100;
+/**
+ * Sky light at an upward point in a black room whose one opening is a hole in the ceiling or in the wall to the south,
+ * percent of the horizontal sky illuminance. The whole chain: mesh, sky patches, window cells, sensor row.
+ */
+function skyComponentPct(inputs: RowInputs, face: 'ceiling' | 'front', minM: Vector3, maxM: Vector3): number {
+  const point = numbersIn(inputs, 'point_m', 3) as Vector3;
+  const [widthM, depthM, heightM] = [0, 1, 2].map((k) => Math.max(maxM[k]!, point[k]!) + MARGIN_M) as Vector3;
+  const scene: LightScene = {
+    ...closedBox([widthM, depthM, face === 'ceiling' ? maxM[2] : heightM], 0, 0),
+    openings: [
+      {
+        id: 'opening',
+        face,
+        minM,
+        maxM,
+        kind: 'window',
+        transmittance: 1,
+        glazed: false,
+        insideReflectance: 0,
+        revealM: 0,
+        exitanceLx: 0,
+      },
+    ],
+    sensors: [{ id: 'point', positionM: point, normal: [0, 0, 1], halfAngleDeg: null }],
+  };
+  const altitudeDeg = numberIn(inputs, 'sunAltitude_deg');
+  const azimuthDeg = numberIn(inputs, 'sunAzimuth_deg');
+  const [lx] = daylightLx(lightUp(scene), {
+    cieType: numberIn(inputs, 'skyType'),
+    sunAltitudeDeg: altitudeDeg,
+    sunAzimuthDeg: azimuthDeg,
+    horizontalSkyLx: 100,
+    directNormalLx: 0,
+    sunDirection: skyDirection(altitudeDeg, azimuthDeg),
+  });
+  return lx!;
 }
+
+/** Light of one lamp on an upward point without any obstacle, by the room's own sum over parts of the lamp. */
+function lampOnPointLx(lamp: Pick<SceneLamp, 'centreM' | 'sizeM' | 'downLm'>): number {
+  const empty = buildMesh(closedBox([1, 1, 1], 0, 0));
+  return lampAtPoint(empty, { ...lamp, upLm: 0, distribution: 'lambert' }, 0, 0, 0, (_x, _y, z) => z, 1);
+}
+
+/** Side of a lamp that counts as a point, m. */
+const POINT_M = 1e-4;
 
 export const openingRows: RowFunctions = {
   glazingTransmittanceRatio: (r) =>
@@ -69,11 +84,16 @@ export const openingRows: RowFunctions = {
     return ((numberIn(r, 'headHeight_m') - numberIn(r, 'planeHeight_m')) * inward) / down;
   },
   skyComponentRoofOpening: (r) => {
-    const heightM = numberIn(r, 'openingHeight_m');
-    return skyComponentPct(r, numbersIn(r, 'openingX_m', 2), numbersIn(r, 'openingY_m', 2), (x, y) => [x, y, heightM]);
+    const [x0, x1] = numbersIn(r, 'openingX_m', 2) as [number, number];
+    const [y0, y1] = numbersIn(r, 'openingY_m', 2) as [number, number];
+    const z = numberIn(r, 'openingHeight_m');
+    return skyComponentPct(r, 'ceiling', [x0, y0, z], [x1, y1, z]);
   },
-  skyComponentFacadeOpening: (r) =>
-    skyComponentPct(r, numbersIn(r, 'openingX_m', 2), numbersIn(r, 'openingZ_m', 2), (x, z) => [x, 0, z]),
+  skyComponentFacadeOpening: (r) => {
+    const [x0, x1] = numbersIn(r, 'openingX_m', 2) as [number, number];
+    const [z0, z1] = numbersIn(r, 'openingZ_m', 2) as [number, number];
+    return skyComponentPct(r, 'front', [x0, 0, z0], [x1, 0, z1]);
+  },
   viewFactorParallel: (r) =>
     viewFactorParallel(numberIn(r, 'width_m'), numberIn(r, 'depth_m'), numberIn(r, 'distance_m')),
   viewFactorPerpendicular: (r) =>
@@ -95,25 +115,23 @@ const DISC_CORNERS = 64;
 
 export const lampRows: RowFunctions = {
   pointSourceIlluminance: (r) => {
-    const heightM = numberIn(r, 'height_m');
-    const distanceM = sqrt(heightM * heightM + numberIn(r, 'horizontalOffset_m') ** 2);
-    return pointIlluminanceLx(numberIn(r, 'intensity_cd'), distanceM, heightM / distanceM);
+    // A tiny Lambert lamp that sends the asked intensity towards the point.
+    const x = numberIn(r, 'horizontalOffset_m');
+    const z = numberIn(r, 'height_m');
+    const downLm = numberIn(r, 'intensity_cd') / lampIntensity('lambert', z / sqrt(x * x + z * z));
+    return lampOnPointLx({ centreM: [x, 0, z], sizeM: [POINT_M, POINT_M], downLm });
   },
   areaSourceIlluminance: (r) =>
-    rectangleLampLx(
-      'lambert',
-      numberIn(r, 'flux_lm'),
-      numberIn(r, 'sourceSizeX_m'),
-      numberIn(r, 'sourceSizeY_m'),
-      numberIn(r, 'distance_m'),
-      numberIn(r, 'offsetX_m'),
-      numberIn(r, 'offsetY_m'),
-    ),
+    lampOnPointLx({
+      centreM: [numberIn(r, 'offsetX_m'), numberIn(r, 'offsetY_m'), numberIn(r, 'distance_m')],
+      sizeM: [numberIn(r, 'sourceSizeX_m'), numberIn(r, 'sourceSizeY_m')],
+      downLm: numberIn(r, 'flux_lm'),
+    }),
   singlePointModelError: (r) => {
     const d = numberIn(r, 'distanceToSize');
-    const exact = PI * polygonFactor([-0.5, -0.5, d, 0.5, -0.5, d, 0.5, 0.5, d, -0.5, 0.5, d], 0, 0, 0, 0, 0, 1);
     // A unit square of unit luminance has pi lm.
-    const point = pointIlluminanceLx(PI * lampIntensity('lambert', 1), d, 1);
+    const exact = PI * polygonFactor([-0.5, -0.5, d, 0.5, -0.5, d, 0.5, 0.5, d, -0.5, 0.5, d], 0, 0, 0, 0, 0, 1);
+    const point = lampOnPointLx({ centreM: [0, 0, d], sizeM: [POINT_M, POINT_M], downLm: PI });
     return (point / exact - 1) * 100;
   },
   discSourceIlluminance: (r) => {
