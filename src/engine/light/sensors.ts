@@ -8,7 +8,7 @@ import type { Weighting } from './lampLight.ts';
 import { lampAtPoint } from './lampLight.ts';
 import type { Mesh } from './mesh.ts';
 import type { DirectionMap } from './outside.ts';
-import { BINS, GROUND_BIN, openingRatio, outsideBin, REVEAL_BIN } from './outside.ts';
+import { BINS, openingRatio, outsideBin, REVEAL_BIN } from './outside.ts';
 import { gridFactors } from './polygon.ts';
 import type { LightScene, SceneSensor } from './scene.ts';
 import type { Interreflection } from './solve.ts';
@@ -17,7 +17,7 @@ import { hit, isBlocked, traceElement } from './trace.ts';
 import type { Transport } from './transport.ts';
 import { RAYS_PER_ELEMENT } from './transport.ts';
 import type { WindowCells, WindowCoupling } from './windows.ts';
-import { fineGrid, gridInFront, lookThrough, sight } from './windows.ts';
+import { fineGrid, gridInFront, lookThroughCell, seen } from './windows.ts';
 
 /** Rays of a directional photometer. Assumed: 8192; a quarter of it changes readings by 0.3 %. */
 const PHOTOMETER_RAYS = 8192;
@@ -116,25 +116,19 @@ function cosineDaylight(c: SensorContext, p: [number, number, number], n: readon
     const q = [0, 0, 0];
     q[grid.fixedAxis] = grid.fixedM;
     for (let j = 0; j < grid.nv; j++) {
-      const low = grid.vs[j]!;
-      const high = grid.vs[j + 1]!;
       const into = g.firstRow + Math.floor(j / SENSOR_SPLIT);
-      const upright = grid.vAxis === 2;
-      const straddles = upright && low < p[2] && high > p[2];
       for (let i = 0; i < grid.nu; i++) {
         const f = factors[j * grid.nu + i]!;
         if (f < 1e-10) continue;
-        const u = (grid.us[i]! + grid.us[i + 1]!) / 2;
-        q[grid.uAxis] = u;
-        q[grid.vAxis] = (low + high) / 2;
+        q[grid.uAxis] = (grid.us[i]! + grid.us[i + 1]!) / 2;
+        q[grid.vAxis] = (grid.vs[j]! + grid.vs[j + 1]!) / 2;
         if (isBlocked(c.mesh, p[0], p[1], p[2], q[0]!, q[1]!, q[2]!)) continue;
         row.shining[into]! += f;
-        const v = straddles ? (p[2] + high) / 2 : (low + high) / 2;
-        lookThrough(c.map, opening, g.face, grid, p[0], p[1], p[2], u, v);
-        const weight = PI * f * sight.ratio * opening.transmittance;
-        const skyShare = straddles && sight.bin < GROUND_BIN ? (high - p[2]) / (high - low) : 1;
-        row.daylight[into * BINS + sight.bin]! += weight * skyShare;
-        if (skyShare < 1) row.daylight[into * BINS + GROUND_BIN]! += weight * (1 - skyShare);
+        lookThroughCell(c.map, opening, g.face, grid, i, j, p[0], p[1], p[2]);
+        for (let k = 0; k < seen.count; k++) {
+          const weight = PI * f * seen.share[k]! * seen.ratio[k]! * opening.transmittance;
+          row.daylight[into * BINS + seen.bin[k]!]! += weight;
+        }
       }
     }
   }

@@ -100,7 +100,8 @@ export function patchMeans(mesh: Mesh, elementLx: Float64Array, out: Float64Arra
  * Reflected light on every element, lx, from light that arrives directly: `smoothLx` on every element (sky, lamps) and
  * `beam`, flux on the few elements in the sun (null: none). The first bounce starts at the very elements that are lit;
  * the beam's second bounce too, so that a strip of sun half under a desk is not smeared over a whole patch (that alone
- * put 38 % on a ceiling sensor in a trial). All later bounces go from patch to patch.
+ * put 38 % on a ceiling sensor in a trial). All later bounces go from patch to patch. The caller
+ * adds the first bounce of elements marked in `elsewhere` by itself.
  */
 export function reflectedLx(
   mesh: Mesh,
@@ -109,6 +110,7 @@ export function reflectedLx(
   smoothLx: Float64Array,
   beam: SunPatch | null,
   out: Float64Array,
+  elsewhere: Uint8Array | null = null,
 ): void {
   const n = mesh.patchCount;
   const { hits } = transport;
@@ -133,7 +135,8 @@ export function reflectedLx(
   solvePatches(inter.lu, n, exitance);
   for (let e = 0; e < mesh.count; e++) {
     const p = mesh.patch[e]!;
-    emitted[e]! += exitance[p]! + inter.elementReflectance[e]! * (smoothLx[e]! - direct[p]!);
+    const own = elsewhere !== null && elsewhere[e] === 1 ? 0 : smoothLx[e]!;
+    emitted[e]! += exitance[p]! + inter.elementReflectance[e]! * (own - direct[p]!);
   }
   for (let e = 0; e < mesh.count; e++) {
     let sum = 0;
