@@ -55,7 +55,8 @@ export function Conductor({ room, furniture }: { room: RoomSpec; furniture: read
     r.outside.uniforms.uTone!.value.set(...PRESENTATION[theme]);
     r.uniforms.uOutsideTone.value.set(...PRESENTATION[theme]);
     r.outside.uniforms.uCut!.value.set(CUT_FACE[theme]);
-    r.halo.uniforms.uHalo!.value = theme === 'day' ? 0.5 : 0.6;
+    // On the Light Map a glow would be read as lux.
+    r.halo.uniforms.uHalo!.value = overlay === 'light' ? 0 : theme === 'day' ? 0.5 : 0.6;
     invalidate();
   }, [r, overlay, theme, invalidate]);
   useFrame((_, deltaS) => {

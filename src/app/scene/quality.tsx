@@ -31,6 +31,9 @@ export function startDpr(software: boolean): number {
  *  than the gap between two frames of a running story. */
 const REST_MS = 500;
 
+/** Assumed: changing the ratio asks for one or two frames; fewer spared would start over without end. */
+const SPARE_FRAMES = 4;
+
 /** Counts drawn frames on the canvas element, for whoever must wait for one. */
 function count(canvas: HTMLCanvasElement): void {
   canvas.dataset.frames = String(Number(canvas.dataset.frames ?? 0) + 1);
@@ -43,6 +46,8 @@ interface Ladder {
   lastMs: number;
   /** The next frame is the sharp one of a picture at rest. */
   sharpen: boolean;
+  /** Frames still drawn sharp after it: a new ratio asks for frames by itself, and those are no motion. */
+  spare: number;
   timer: ReturnType<typeof setTimeout> | undefined;
 }
 
@@ -71,6 +76,7 @@ export function QualityLadder({ software }: { software: boolean }) {
     quick: 0,
     lastMs: 0,
     sharpen: false,
+    spare: 0,
     timer: undefined,
   });
   useEffect(() => () => clearTimeout(ladder.current.timer), []);
@@ -84,12 +90,14 @@ export function QualityLadder({ software }: { software: boolean }) {
     const full = startDpr(software);
     const running = Math.min(screen, LADDER[l.rung]!);
     // Resizing inside the frame is followed by this frame's drawing, so nothing blank is ever shown.
-    if (l.sharpen) setDpr(full);
+    if (l.sharpen) {
+      l.sharpen = false;
+      l.spare = SPARE_FRAMES;
+      setDpr(full);
+    } else if (l.spare > 0) l.spare--;
     else if (moved || gl.getPixelRatio() !== running) setDpr(running);
-    const blurred = !l.sharpen && running < full;
-    l.sharpen = false;
     clearTimeout(l.timer);
-    if (!blurred) return;
+    if (l.spare > 0 || running >= full) return;
     l.timer = setTimeout(() => {
       l.sharpen = true;
       invalidate();

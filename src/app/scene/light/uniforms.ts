@@ -5,19 +5,8 @@ import type { RoomSpec, WallId } from '../../../engine/types.ts';
 import type { AtlasSlot, FieldAtlas } from './fieldAtlas.ts';
 import { atlasRows } from './fieldAtlas.ts';
 import { MAX_SUN_BOXES, MAX_SUN_WINDOWS } from './shader.ts';
+import { LIGHT_MAP_STOPS } from './stops.ts';
 import { TOP_MAP_ID } from './viewField.ts';
-
-/** Light Map colours, sRGB, from 50 to 2 000 lx in equal steps of the logarithm. */
-export const LIGHT_MAP_STOPS = [
-  '#141B4D',
-  '#2A3673',
-  '#4A4F82',
-  '#6B6A86',
-  '#8D8680',
-  '#B5A671',
-  '#DCC857',
-  '#FFF3A0',
-] as const;
 
 /** Colour of each source on neutral ground. Values: `look`; chosen for the picture, luminance close to 1. */
 export const TINT = {

@@ -69,7 +69,8 @@ function lying(
   color: Rgb,
   turn = 0,
 ): void {
-  const paint: Paint = { color, light: own(f), own: index };
+  // Lies in the top's light, so it takes the top's colour on the Light Map.
+  const paint: Paint = { color, light: own(f), own: index, map: true };
   const side: Paint = { color, light: CUBE, own: index };
   placed(b, turnedAt(at[0], at[1], f.heightM, turn), () => {
     box(b, [-size[0] / 2, -size[1] / 2, 0], [size[0] / 2, size[1] / 2, size[2]], (s) =>

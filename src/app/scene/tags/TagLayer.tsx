@@ -26,7 +26,7 @@ function DeskTag({ board, index, small }: { board: TagBoard; index: number; smal
   const lux = useShown((f) => tagLux(f.deskLx[index] ?? 0), 0);
   const bright = lux >= KLX_FROM;
   return (
-    <div className={styles.deskTag} data-small={small} ref={elementRef(board, `desk:${index}`)}>
+    <div className={styles.deskTag} data-desk={index} data-small={small} ref={elementRef(board, `desk:${index}`)}>
       <b>{bright ? (lux / 1000).toFixed(1) : lux}</b>
       <small>{bright ? 'klx' : 'lx'}</small>
     </div>
@@ -100,15 +100,17 @@ function Leader({
   board,
   id,
   channel,
+  desk,
   dot = true,
 }: {
   board: TagBoard;
   id: string;
   channel?: OutputId;
+  desk?: number;
   dot?: boolean;
 }) {
   return (
-    <g className={styles.leader} data-channel={channel}>
+    <g className={styles.leader} data-channel={channel} data-desk={desk}>
       <line
         ref={(el) => {
           tagOf(board, id).line = el;
@@ -149,7 +151,7 @@ export function TagLayer({
       <svg className={styles.leaders}>
         <title>Leaders</title>
         {desks.map((p, k) => (
-          <Leader key={p.id} board={board} id={`desk:${k}`} />
+          <Leader key={p.id} board={board} id={`desk:${k}`} desk={k} />
         ))}
         {rows.map((row) => (
           <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} dot={false} />
