@@ -78,8 +78,8 @@ type PeopleInput = Extract<Input, { kind: 'addPerson' | 'removePerson' | 'placeP
 
 function applyToPeople(state: SimState, input: PeopleInput, applied: AppliedInputs): void {
   if (input.kind === 'addPerson') {
-    addPerson(state.people, input.person, state.tick);
-    applied.placedOwners.push(state.people.length - 1);
+    const added = addPerson(state.people, input.person, state.tick);
+    if (added >= 0) applied.placedOwners.push(added);
     return;
   }
   const index = state.people.findIndex((p) => p.spec.id === input.personId);

@@ -7,6 +7,7 @@ import type { MovementTables } from './detection/types.ts';
 import { canonicalJson } from './digest.ts';
 import { buildLightTables } from './light/light.ts';
 import type { LightTables } from './light/types.ts';
+import { staticWarmPatches } from './people/things.ts';
 import type { Scenario, Setup } from './types.ts';
 
 export interface Tables {
@@ -40,7 +41,9 @@ export function tablesFor(scenario: Scenario, setup: Setup): Tables {
   const movementKey = canonicalJson([detectorModel, room, mount, furniture, doors, warmThings]);
   const lightKey = canonicalJson([detectorModel, room, site, mount, furniture, reflectance, blinds]);
   return {
-    movement: remembered(movementTables, movementKey, () => buildMovementTables(detectorModel, room, setup)),
+    movement: remembered(movementTables, movementKey, () =>
+      buildMovementTables(detectorModel, room, setup, staticWarmPatches(warmThings)),
+    ),
     light: remembered(lightTables, lightKey, () => buildLightTables(room, site, setup, detectorModel)),
   };
 }
