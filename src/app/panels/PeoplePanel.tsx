@@ -2,7 +2,7 @@
 
 import type { PointM } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
-import { clockAt, metres } from '../../report/text/format.ts';
+import { metres } from '../../report/text/format.ts';
 import { actName } from '../../report/text/names.ts';
 import { addPerson, givePlan, leave, MOST_PEOPLE, placePerson, removePerson, sitAnd } from '../state/acts.ts';
 import { live } from '../state/live.ts';
@@ -144,13 +144,4 @@ export function PeoplePanel() {
       {full && <p className={ui.note}>{en.people.limit}</p>}
     </section>
   );
-}
-
-/** Clock at which a Walk Line that begins now gets somewhere. */
-export function arrivalClock(
-  afterS: number,
-  shownTick: number,
-  start: { localDate: string; localTime: string },
-): string {
-  return clockAt(shownTick + Math.round(afterS * 10), start);
 }

@@ -1,57 +1,15 @@
 /** A Walk Line being made: points tapped on the floor, each with its pace and what is done there. A table, so keys can do it all. */
 import { useState } from 'react';
-import type { Activity, PlanStep, PointM } from '../../engine/types.ts';
+import type { PointM } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
-import { minuteSecond } from '../../report/text/format.ts';
+import { clockAt, minuteSecond } from '../../report/text/format.ts';
 import { actName } from '../../report/text/names.ts';
 import { givePlan, insideRoom } from '../state/acts.ts';
 import { live } from '../state/live.ts';
 import { setApp, useApp } from '../state/store.ts';
 import styles from './PeoplePanel.module.css';
-import { arrivalClock } from './PeoplePanel.tsx';
 import ui from './ui.module.css';
-
-type Pace = keyof typeof en.people.paces;
-type AtPoint = 'on' | Extract<Activity, 'stand' | 'type' | 'read' | 'sitStill' | 'standStill'>;
-
-const PACE_MPS: Record<Pace, number> = { slow: 0.6, normal: 1.2, brisk: 1.6 };
-const AT_POINT: readonly AtPoint[] = ['on', 'stand', 'standStill', 'type', 'read', 'sitStill'];
-/** How long a Stand-in stays at a point that is not the last, s. Assumed: half a minute shows the difference between acts. */
-const STAY_S = 30;
-
-interface PointPlan {
-  pace: Pace;
-  doing: AtPoint;
-}
-
-const FIRST: PointPlan = { pace: 'normal', doing: 'on' };
-
-/** Plan of the whole line, and when each point is reached, s from now. */
-export function planOf(
-  fromM: PointM,
-  pointsM: readonly PointM[],
-  plans: readonly PointPlan[],
-): { plan: PlanStep[]; afterS: number[] } {
-  const plan: PlanStep[] = [];
-  const afterS: number[] = [];
-  let at = fromM;
-  let s = 0;
-  pointsM.forEach((toM, i) => {
-    const { pace, doing } = plans[i] ?? FIRST;
-    const speedMps = PACE_MPS[pace];
-    s += Math.hypot(toM[0] - at[0], toM[1] - at[1]) / speedMps;
-    afterS.push(s);
-    plan.push({ act: 'walk', toM, speedMps });
-    const last = i === pointsM.length - 1;
-    if (last) plan.push({ act: doing === 'on' ? 'stand' : doing });
-    else if (doing !== 'on') {
-      plan.push({ act: doing, forS: STAY_S });
-      s += STAY_S;
-    }
-    at = toM;
-  });
-  return { plan, afterS };
-}
+import { AT_POINT, type AtPoint, FIRST, PACE_MPS, type Pace, type PointPlan, planOf } from './walkPlan.ts';
 
 export function WalkLine({ personId, pointsM }: { personId: string; pointsM: PointM[] }) {
   const [plans, setPlans] = useState<PointPlan[]>([]);
@@ -132,7 +90,9 @@ export function WalkLine({ personId, pointsM }: { personId: string; pointsM: Poi
                     ))}
                   </select>
                 </td>
-                <td title={minuteSecond(afterS[i] ?? 0)}>{start && arrivalClock(afterS[i] ?? 0, shownTick, start)}</td>
+                <td title={minuteSecond(afterS[i] ?? 0)}>
+                  {start && clockAt(shownTick + Math.round((afterS[i] ?? 0) * 10), start)}
+                </td>
               </tr>
             ))}
           </tbody>

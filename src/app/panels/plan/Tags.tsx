@@ -10,6 +10,10 @@ import styles from './Plan.module.css';
 import { type Box, placeTags, type Spot } from './tagPlaces.ts';
 
 const TAG_R = 21;
+/** Below this scale the plan has no room for diamonds with their names; the Recorder and the Reason Card have them, px per m. */
+const DIAMONDS_FROM_PX_PER_M = 40;
+/** Radius of a tag on a small plan, without its unit, px. */
+const SMALL_TAG_R = 17;
 const DIAMOND_R = 27;
 
 /** Where the diamonds stand beside the detector, px. */
@@ -18,17 +22,25 @@ const LABEL_W = 122;
 
 export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
   const mount = useApp((s) => s.setup?.mount ?? s.scenario?.mount ?? scenario.mount);
+  const small = scale.pxPerM < DIAMONDS_FROM_PX_PER_M;
   const spots = useMemo(() => {
     const at = { x: scale.x(mount.atM[0]), y: scale.y(mount.atM[1]) };
     const points = scenario.room.deskPoints.map((p) => ({ x: scale.x(p.atM[0]), y: scale.y(p.atM[1]) }));
     const { widthM, depthM } = scenario.room;
     const box = { left: scale.x(0), right: scale.x(widthM), top: scale.y(depthM), bottom: scale.y(0) };
-    return placeTags(points, TAG_R, obstacles(at), box);
-  }, [scenario, scale, mount]);
+    return placeTags(points, small ? SMALL_TAG_R : TAG_R, small ? [] : obstacles(at), box);
+  }, [scenario, scale, mount, small]);
   return (
     <g>
       {scenario.room.deskPoints.map((point, i) => (
-        <DeskTag key={point.id} index={i} x={scale.x(point.atM[0])} y={scale.y(point.atM[1])} tag={spots[i]!} />
+        <DeskTag
+          key={point.id}
+          index={i}
+          x={scale.x(point.atM[0])}
+          y={scale.y(point.atM[1])}
+          tag={spots[i]!}
+          small={small}
+        />
       ))}
       <Detector scenario={scenario} scale={scale} />
     </g>
@@ -59,21 +71,24 @@ interface DeskTagProps {
   x: number;
   y: number;
   tag: Spot;
+  small: boolean;
 }
 
-function DeskTag({ index, x, y, tag }: DeskTagProps) {
+function DeskTag({ index, x, y, tag, small }: DeskTagProps) {
   const lux = useShown((f) => luxNumber(f.deskLx[index] ?? 0), '');
   return (
     <g>
       <path d={`M${x} ${y}L${tag.x} ${tag.y}`} className={styles.leader} />
       <circle cx={x} cy={y} r={4} className={styles.spot} />
-      <circle cx={tag.x} cy={tag.y} r={TAG_R} className={styles.tag} />
-      <text x={tag.x} y={tag.y + 2} textAnchor="middle" className={styles.tagNumber}>
+      <circle cx={tag.x} cy={tag.y} r={small ? SMALL_TAG_R : TAG_R} className={styles.tag} />
+      <text x={tag.x} y={tag.y + (small ? 5 : 2)} textAnchor="middle" className={styles.tagNumber}>
         {lux}
       </text>
-      <text x={tag.x} y={tag.y + 15} textAnchor="middle" className={styles.tagUnit}>
-        lx
-      </text>
+      {!small && (
+        <text x={tag.x} y={tag.y + 15} textAnchor="middle" className={styles.tagUnit}>
+          lx
+        </text>
+      )}
     </g>
   );
 }
@@ -87,8 +102,12 @@ function Detector({ scenario, scale }: { scenario: Scenario; scale: PlanScale })
   const y = scale.y(mount.atM[1]);
   return (
     <g>
-      <DiamondTag row="window" x={x} y={y} {...DIAMONDS.window} />
-      <DiamondTag row="inner" x={x} y={y} {...DIAMONDS.inner} />
+      {scale.pxPerM >= DIAMONDS_FROM_PX_PER_M && (
+        <>
+          <DiamondTag row="window" x={x} y={y} {...DIAMONDS.window} />
+          <DiamondTag row="inner" x={x} y={y} {...DIAMONDS.inner} />
+        </>
+      )}
       <g transform={`translate(${x} ${y}) rotate(${mount.turnDeg})`}>
         <circle r={14} className={styles.detector} />
         <path d="M0 -14v-5M-4 -17l4 -5l4 5" className={styles.arrow} />
