@@ -1,6 +1,10 @@
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+
+const APP = join(dirname(fileURLToPath(import.meta.url)), 'src/app');
 
 /**
  * One page that opens by double-click: module scripts from file:// are blocked, so script and styles go into the page
@@ -36,7 +40,9 @@ export default defineConfig(({ mode }) => {
     base: './',
     publicDir: '../../public',
     plugins: single ? [react(), oneFile()] : [react()],
-    define: { __ONE_FILE__: JSON.stringify(single) },
+    resolve: {
+      alias: single ? [{ find: './siteWorker.ts', replacement: join(APP, 'state/inlineWorker.ts') }] : [],
+    },
     build: {
       outDir: '../../dist',
       emptyOutDir: !single,
