@@ -1,6 +1,5 @@
 /** Room View: the room as a card model on the page's table, lit by the engine's own lux. Fills its parent. */
-import { Canvas } from '@react-three/fiber';
-import { type ReactNode, useEffect, useMemo } from 'react';
+import { type ReactNode, useEffect, useMemo, useRef } from 'react';
 import type { OutputId, Scenario } from '../../engine/types.ts';
 import { useApp } from '../state/store.ts';
 import type { Orbit } from './CameraRig.tsx';
@@ -9,6 +8,7 @@ import { type Margins, STAGE_MARGINS } from './camera.ts';
 import { createPointerState, usePointer } from './pointer.ts';
 import { isSoftwareGl, QualityLadder, startDpr } from './quality.tsx';
 import { createResources, disposeResources, ResourcesContext } from './resources.ts';
+import { SceneCanvas } from './SceneCanvas.tsx';
 import { Stage } from './Stage.tsx';
 import styles from './scene.module.css';
 import { createTagBoard } from './tags/board.ts';
@@ -25,6 +25,7 @@ export interface RoomViewProps {
 export default function RoomView({ scenario, outputLabel, margins = STAGE_MARGINS }: RoomViewProps) {
   const software = useMemo(isSoftwareGl, []);
   const resources = useMemo(() => createResources(software), [software]);
+  const ratio = useRef(startDpr(software));
   const board = useMemo(createTagBoard, []);
   const orbit = useMemo<Orbit>(() => ({ azimuthDeg: 0, elevationDeg: 0 }), []);
   const pointer = useMemo(createPointerState, []);
@@ -35,21 +36,13 @@ export default function RoomView({ scenario, outputLabel, margins = STAGE_MARGIN
   return (
     <div className={styles.stage} data-table={theme} data-station={station} data-software-gl={software}>
       <div className={styles.canvas} ref={hand.host} {...hand.handlers}>
-        <Canvas
-          flat
-          frameloop="demand"
-          dpr={startDpr(software)}
-          gl={{ alpha: true, antialias: true, stencil: false, powerPreference: 'high-performance' }}
-          camera={{ fov: 17, near: 1, far: 120, position: [13, 20, 25] }}
-          role="img"
-          aria-label={`Room View: ${scenario.title}. Room in Words tells the same in text.`}
-        >
+        <SceneCanvas ratio={ratio} label={`Room View: ${scenario.title}. Room in Words tells the same in text.`}>
           <ResourcesContext value={resources}>
             <Stage scenario={scenario} orbit={orbit} margins={margins} board={board} pointer={pointer} />
           </ResourcesContext>
           <ContextWatch />
-          <QualityLadder software={software} />
-        </Canvas>
+          <QualityLadder software={software} ratio={ratio} />
+        </SceneCanvas>
       </div>
       <TagLayer scenario={scenario} board={board} outputLabel={outputLabel} />
     </div>

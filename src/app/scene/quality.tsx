@@ -66,7 +66,7 @@ function judge(l: Ladder, gapMs: number, software: boolean): boolean {
   return true;
 }
 
-export function QualityLadder({ software }: { software: boolean }) {
+export function QualityLadder({ software, ratio }: { software: boolean; ratio: { current: number } }) {
   const setDpr = useThree((s) => s.setDpr);
   const gl = useThree((s) => s.gl);
   const invalidate = useThree((s) => s.invalidate);
@@ -93,9 +93,13 @@ export function QualityLadder({ software }: { software: boolean }) {
     if (l.sharpen) {
       l.sharpen = false;
       l.spare = SPARE_FRAMES;
+      ratio.current = full;
       setDpr(full);
     } else if (l.spare > 0) l.spare--;
-    else if (moved || gl.getPixelRatio() !== running) setDpr(running);
+    else if (moved || gl.getPixelRatio() !== running) {
+      ratio.current = running;
+      setDpr(running);
+    }
     clearTimeout(l.timer);
     if (l.spare > 0 || running >= full) return;
     l.timer = setTimeout(() => {
