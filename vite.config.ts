@@ -54,7 +54,11 @@ export default defineConfig(({ mode }) => {
             assetsInlineLimit: 100_000_000,
             cssCodeSplit: false,
             modulePreload: false,
-            rolldownOptions: { output: { format: 'iife' as const, codeSplitting: false } },
+            rolldownOptions: {
+              output: { format: 'iife' as const, codeSplitting: false },
+              // Nothing is loaded by address in this page, so its address is never asked.
+              transform: { define: { 'import.meta': '{}' } },
+            },
           }
         : {}),
     },
