@@ -37,6 +37,11 @@ function ClockFace() {
 }
 
 export function RunButton({ big = false }: { big?: boolean }) {
+  const button = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    // The opening's button has just gone: whoever pressed it by key goes on at its twin.
+    if (document.activeElement === document.body) button.current?.focus({ preventScroll: true });
+  }, []);
   const running = useApp((s) => s.status.running);
   const ready = useApp((s) => s.readiness === 'ready');
   const toggle = (): void => {
@@ -45,7 +50,7 @@ export function RunButton({ big = false }: { big?: boolean }) {
     else run(speed);
   };
   return (
-    <button type="button" className={big ? styles.runBig : styles.run} onClick={toggle} disabled={!ready}>
+    <button ref={button} type="button" className={big ? styles.runBig : styles.run} onClick={toggle} disabled={!ready}>
       <svg width="22" height="22" viewBox="0 0 22 22" aria-hidden="true">
         {running ? <path d="M4 2h5v18H4zM13 2h5v18h-5z" /> : <path d="M4 2 20 11 4 20z" />}
       </svg>

@@ -5,8 +5,10 @@ import { en } from '../../report/text/en.ts';
 import { OutputLine } from '../panels/OutputLine.tsx';
 import { PlanView } from '../panels/plan/PlanView.tsx';
 import { SunRail } from '../panels/SunRail.tsx';
+import ui from '../panels/ui.module.css';
 import { useSize } from '../panels/useSize.ts';
-import { setApp, useApp } from '../state/store.ts';
+import { act } from '../state/session.ts';
+import { setApp, useApp, useShown } from '../state/store.ts';
 import { Choices, LightLegend } from './Choices.tsx';
 import { ErrorBoundary } from './ErrorBoundary.tsx';
 import { Notice, Progress, ToolHint } from './Notices.tsx';
@@ -106,6 +108,28 @@ function Heading({ scenario, wide }: { scenario: Scenario; wide: boolean }) {
       </div>
       <h1 className={styles.question}>{scenario.question}</h1>
       {wide && deep && <p className={styles.brief}>{scenario.brief}</p>}
+      {wide && deep && <Suggested scenario={scenario} />}
     </header>
+  );
+}
+
+/** Offered quietly once someone has been seen: acts of the story's author, or words for what the hand does. */
+function Suggested({ scenario }: { scenario: Scenario }) {
+  const seen = useShown((f) => f.lastSeenTick !== null, false);
+  if (!seen || !scenario.suggested) return null;
+  return (
+    <ul className={styles.suggested} aria-label={en.stage.tryThis}>
+      {scenario.suggested.map(({ say, input }) => (
+        <li key={say}>
+          {input ? (
+            <button type="button" className={ui.link} onClick={() => act(input)}>
+              <span>{say}</span>
+            </button>
+          ) : (
+            say
+          )}
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -4,7 +4,7 @@ import { tickOfClockIn } from './clock.ts';
 import { linkHash, readLink } from './deepLink.ts';
 import { live } from './live.ts';
 import { writePosition } from './saves.ts';
-import { loadStory } from './session.ts';
+import { loadStory, send } from './session.ts';
 import { getApp, setApp, useApp } from './store.ts';
 
 type Stories = typeof import('./stories.ts');
@@ -84,6 +84,13 @@ export function start(): void {
   addEventListener('hashchange', openFromAddress);
   useApp.subscribe((now, before) => {
     if (now.view !== before.view || now.overlay !== before.overlay) keepAddress();
+  });
+  document.addEventListener('visibilitychange', () => {
+    // Nobody watches: the room waits. Nothing is skipped on return.
+    if (document.hidden && getApp().status.running) {
+      send({ type: 'pause' });
+      setApp({ notice: en.notices.pausedHidden });
+    }
   });
   addEventListener('pagehide', () => {
     const { scenario, selection } = getApp();

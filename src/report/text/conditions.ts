@@ -47,7 +47,7 @@ export function conditionSentence(c: Condition, context: ConditionContext, short
       return seenSentence(c);
     case 'dark':
       if (c.value === null || c.limit === null) {
-        return c.holds ? 'Brightness is ignored.' : withoutLamps(c);
+        return c.holds ? 'Brightness is ignored.' : `${withoutLamps(c)}.`;
       }
       if (short) return `${withoutLamps(c)}.`;
       return c.holds

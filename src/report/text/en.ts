@@ -29,6 +29,7 @@ export const en = {
     },
   },
   stage: {
+    tryThis: 'Try',
     onTheFloor: 'On the floor',
     overlays: { none: 'nothing', sight: 'Sight Map', light: 'Light Map' },
     viewFrom: 'View from',
@@ -255,6 +256,7 @@ export const en = {
   },
   notices: {
     storage: 'This browser stores nothing here, so a reload would lose the run.',
+    pausedHidden: 'Paused while the page was out of sight.',
     workerFailed: 'The simulation stopped. Reload the page; the run is kept.',
     storiesFailed: 'The stories could not be read. Reload the page.',
     unknownStory: (id: string): string => `There is no story called “${id}”. The first one is shown.`,

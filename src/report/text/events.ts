@@ -1,8 +1,8 @@
 /** Events as one line each, for tables, narration and the command line. */
 import type { TraceEvent } from '../../engine/trace.ts';
-import type { ControllerSettings, Input } from '../../engine/types.ts';
-import { dayMonth, luxBeside, luxText, minuteSecond } from './format.ts';
-import { buttonName, outputInSentence, outputName, phaseName, rowName, skyName, stateName } from './names.ts';
+import type { ControllerSettings, Input, PlanStep } from '../../engine/types.ts';
+import { dayMonth, luxBeside, luxText, metres, minuteSecond } from './format.ts';
+import { actName, buttonName, outputInSentence, outputName, phaseName, rowName, skyName, stateName } from './names.ts';
 import { reasonSentence } from './reasons.ts';
 import { settingChangeText } from './settings.ts';
 
@@ -14,6 +14,16 @@ export function isTold(event: TraceEvent): boolean {
 function settingsSentence(change: Partial<ControllerSettings>): string {
   const parts = (Object.keys(change) as (keyof ControllerSettings)[]).map((key) => settingChangeText(key, change));
   return `Set: ${parts.join('; ')}.`;
+}
+
+/** What a Stand-in was asked to do: where it goes first, or what it does. */
+function planSentence(personId: string, plan: readonly PlanStep[]): string {
+  const [first, next] = plan;
+  if (!first) return `${personId} stays.`;
+  if (first.act === 'leave') return `${personId} leaves.`;
+  if (first.act !== 'walk') return `${personId} ${actName[first.act]}.`;
+  const then = next && next.act !== 'walk' && next.act !== 'leave' ? `, then ${actName[next.act]}` : '';
+  return `${personId} walks to ${metres(first.toM[0])}, ${metres(first.toM[1])}${then}.`;
 }
 
 export function inputSentence(input: Input): string {
@@ -35,9 +45,9 @@ export function inputSentence(input: Input): string {
     case 'removePerson':
       return `${input.personId} taken out of the room.`;
     case 'placePerson':
-      return `${input.personId} set down elsewhere.`;
+      return `${input.personId} set down ${metres(input.atM[0])} from the left wall, ${metres(input.atM[1])} from the front wall.`;
     case 'setPlan':
-      return `${input.personId} given something to do.`;
+      return planSentence(input.personId, input.plan);
     case 'moveSun':
       return input.localDate ? `Sun moved, date ${dayMonth(input.localDate)}.` : 'Sun moved.';
     case 'setSky':
