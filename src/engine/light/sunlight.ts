@@ -10,11 +10,11 @@ import type { LightScene, SceneOpening } from './scene.ts';
 import { hit, traceElement } from './trace.ts';
 import type { CellGrid, WindowCells } from './windows.ts';
 
-/** Window area per sun ray, m2. Assumed: 0.006; the beam on an element then errs by a few %, a sensor by under 1 %. */
-const AREA_PER_RAY_M2 = 0.006;
-/** Fewest and most rays of one opening. Assumed: 100 and 700. */
-const MIN_RAYS = 100;
-const MAX_RAYS = 700;
+/** Window area per sun ray, m2. Assumed: 0.008; the beam on an element then errs by a few %, a sensor by under 1 %. */
+const AREA_PER_RAY_M2 = 0.008;
+/** Fewest and most rays of one opening. Assumed: 200 and 600. */
+const MIN_RAYS = 200;
+const MAX_RAYS = 600;
 
 /** Points of one opening from which the beam is followed inwards. */
 export interface SunPoints {
