@@ -109,7 +109,7 @@ describe('explaining', () => {
 
   it('speaks of the new line after a cut', () => {
     const session = worked(TICKS);
-    explainAt(session, 'innerRow', 800);
+    explainAt(session, 'innerRow', 300);
     seek(session, 150);
     act(session, { kind: 'press', input: 'inner' });
     advance(session, 300);
@@ -137,6 +137,20 @@ describe('branching', () => {
     expect(digestOf(session.sim.state)).toBe(digestAt.get(1299));
     restoreBranch(session, 0);
     expect(JSON.stringify([recordingOf(session), session.line.events])).toBe(mine);
+  });
+
+  it('leaves nothing of the old future in the new one', () => {
+    const session = worked(TICKS);
+    seek(session, 500);
+    act(session, { kind: 'press', input: 'window' });
+    expect(chunkOf(session.line.series, 0, TICKS).signalUv).toHaveLength(501 * 2);
+    advance(session, 700);
+    const fresh = createSession(scenario);
+    fresh.line.inputs = [...session.line.inputs];
+    advance(fresh, 1201);
+    expect(session.line.digests).toEqual(fresh.line.digests);
+    expect(session.line.events).toEqual(fresh.line.events);
+    expect(chunkOf(session.line.series, 0, 1201)).toEqual(chunkOf(fresh.line.series, 0, 1201));
   });
 
   it('does not branch at the head', () => {

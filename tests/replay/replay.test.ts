@@ -8,7 +8,7 @@ import {
 } from '../../src/engine/simulation.ts';
 import type { SimState, TimedInput } from '../../src/engine/types.ts';
 import { firstMismatchTick, replayRecording } from '../../src/host/replay.ts';
-import { advance, createSession, recordingOf, type Session } from '../../src/host/session.ts';
+import { act, advance, createSession, recordingOf, type Session } from '../../src/host/session.ts';
 import { smallStory, timedActs } from '../support/smallStory.ts';
 
 /** Two minutes: entry, sitting, a press, the sun moved, leaving. */
@@ -87,6 +87,14 @@ describe('a recording', () => {
     const recording = recordingOf(recorded());
     const tampered = { ...recording, inputs: recording.inputs.filter((timed) => timed.tick !== 777) };
     expect(replayRecording(scenario, tampered).firstMismatchTick).toBe(1200);
+  });
+
+  it('goes on with serials of its own after those recorded', () => {
+    const { session } = replayRecording(scenario, recordingOf(recorded()));
+    act(session, { kind: 'press', input: 'air' });
+    const serials = session.line.inputs.map(({ serial }) => serial);
+    expect(new Set(serials).size).toBe(serials.length);
+    expect(Math.max(...serials)).toBe(serials.at(-1));
   });
 
   it('names the first of several wrong digests', () => {
