@@ -1,0 +1,33 @@
+/** `npm run bench`: figures for the README. Every one is also a ratio to a calibration loop of the same run. */
+import { storyFrom } from '../../src/cli/stories.ts';
+import { createSetup } from '../../src/engine/setup.ts';
+import { skyMoment } from '../../src/engine/skyClock.ts';
+import type { Scenario } from '../../src/engine/types.ts';
+import { engineFigures } from './engine.ts';
+import { type LightBenchRoom, lightFigures } from './light.ts';
+import { calibrationMs, table } from './measure.ts';
+import { sceneFigures } from './scene.ts';
+
+/** The story's room with the sun on its windows, and the same at night. */
+function lightRoomOf(scenario: Scenario): LightBenchRoom {
+  const setup = createSetup(scenario);
+  const moment = (localTime: string) =>
+    skyMoment({ ...scenario, start: { ...scenario.start, localTime } }, setup, scenario.seed, 0);
+  return {
+    room: scenario.room,
+    site: scenario.site,
+    setup: { ...setup, sky: 'clear' },
+    model: scenario.detectorModel,
+    sunny: { ...moment('12:30'), sky: 'clear' },
+    night: { ...moment('02:00'), sky: 'clear' },
+  };
+}
+
+const yardstickMs = calibrationMs();
+console.log(`calibration loop: ${yardstickMs.toFixed(2)} ms (two million steps of multiply, add, divide, root)\n`);
+
+const story = storyFrom('scenarios/winter-walk-in.json');
+if (!story) process.exit(1);
+console.log(table(engineFigures(story, yardstickMs)));
+console.log(`\n${table(lightFigures(lightRoomOf(story), yardstickMs))}`);
+console.log(`\n${table(await sceneFigures(yardstickMs))}`);
