@@ -1,5 +1,7 @@
 /** The parts of the light calculation of one scene, each built once and reused while its own inputs stay the same. */
 import { CLOSED_BLIND_TRANSMITTANCE } from './blinds.ts';
+import type { WindowCells } from './cells.ts';
+import { buildCells } from './cells.ts';
 import { glazingDiffuseRatio } from './glass.ts';
 import { groupElementLx } from './lampLight.ts';
 import type { Mesh } from './mesh.ts';
@@ -25,8 +27,8 @@ import type { SunPoints, SunScratch } from './sunlight.ts';
 import { buildSunPoints, makeSunScratch, sunAtPoint, sunHidden, sunOnFace, traceSun } from './sunlight.ts';
 import type { Transport } from './transport.ts';
 import { buildTransport } from './transport.ts';
-import type { WindowCells, WindowCoupling } from './windows.ts';
-import { buildCells, coupleElements } from './windows.ts';
+import type { WindowCoupling } from './windows.ts';
+import { coupleElements } from './windows.ts';
 
 /** Depends on geometry, openings and lamps, not on reflectances, sensors or blinds. */
 export interface RoomGeometry {

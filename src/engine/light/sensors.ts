@@ -4,6 +4,8 @@
  */
 import { cos, PI, sin, sqrt } from '../math.ts';
 import { degToRad } from '../units.ts';
+import type { WindowCells } from './cells.ts';
+import { fineGrid, gridInFront } from './cells.ts';
 import type { Weighting } from './lampLight.ts';
 import { lampAtPoint } from './lampLight.ts';
 import type { Mesh } from './mesh.ts';
@@ -16,8 +18,8 @@ import { solveAdjoint } from './solve.ts';
 import { hit, isBlocked, traceElement } from './trace.ts';
 import type { Transport } from './transport.ts';
 import { RAYS_PER_ELEMENT } from './transport.ts';
-import type { WindowCells, WindowCoupling } from './windows.ts';
-import { fineGrid, gridInFront, lookThroughCell, seen } from './windows.ts';
+import type { WindowCoupling } from './windows.ts';
+import { lookThroughCell, seen } from './windows.ts';
 
 /** Rays of a directional photometer. Assumed: 8192; a quarter of it changes readings by 0.3 %. */
 const PHOTOMETER_RAYS = 8192;

@@ -4,11 +4,11 @@
  */
 import { sin, sqrt } from '../math.ts';
 import { degToRad } from '../units.ts';
+import type { CellGrid, WindowCells } from './cells.ts';
 import type { Mesh } from './mesh.ts';
 import { openingRatio } from './outside.ts';
 import type { LightScene, SceneOpening } from './scene.ts';
 import { hit, traceElement } from './trace.ts';
-import type { CellGrid, WindowCells } from './windows.ts';
 
 /** Window area per sun ray, m2. Assumed: 0.008; the beam on an element then errs by a few %, a sensor by under 1 %. */
 const AREA_PER_RAY_M2 = 0.008;

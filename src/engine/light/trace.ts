@@ -1,6 +1,6 @@
 /** A ray inside the meshed room: which element it meets. Boxes by slabs, room faces by the nearest exit plane. */
 import type { Mesh } from './mesh.ts';
-import { elementAt } from './mesh.ts';
+import { elementAt } from './surfaces.ts';
 
 /** A hit nearer than this is the surface the ray starts on, m. Assumed: a tenth of a millimetre. */
 const SELF_M = 1e-4;

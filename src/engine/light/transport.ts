@@ -4,8 +4,9 @@
  * Source of the two-level idea: Cohen, Greenberg, Immel, Brock 1986, substructuring in radiosity (from memory).
  */
 import { cos, PI, sin, sqrt } from '../math.ts';
-import type { Mesh, Surface } from './mesh.ts';
+import type { Mesh } from './mesh.ts';
 import { isCovered } from './mesh.ts';
+import type { Surface } from './surfaces.ts';
 import { traceElement } from './trace.ts';
 
 /** Rays per element. Assumed: 256; a room's floor-to-ceiling factor then errs by 0.1 %, a single pair by several %. */

@@ -1,6 +1,7 @@
 import type { CeilingReadings, FaceId, Site, Tick, Vector3 } from '../types.ts';
-import type { Columns, PictureGrid, WindowLight } from './field.ts';
+import type { Columns, WindowLight } from './field.ts';
 import type { SceneParts } from './memory.ts';
+import type { PictureGrid } from './picture.ts';
 import type { LightScene } from './scene.ts';
 
 /** Sun and sky at one instant. */
