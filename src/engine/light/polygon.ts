@@ -50,15 +50,56 @@ export interface PlaneGrid {
   nv: number;
 }
 
+/** Scratch of one call, grown to the largest grid seen: unit vectors to the grid's vertices, their heights, edge sums. */
 let unit = new Float64Array(3 * 64);
 let height = new Float64Array(64);
 let lower = new Float64Array(64);
 let upper = new Float64Array(64);
 
+/** The point's normal in the grid's own frame; a mirrored frame only flips the sign, and absolute values are taken. */
+const n = { u: 0, v: 0, w: 0 };
+
+/** Unit vectors from (pu, pv), `w` before the plane, to all vertices, and their heights above the point's horizon. */
+function lookAtVertices(grid: PlaneGrid, pu: number, pv: number, w: number): void {
+  const { nu, nv, us, vs } = grid;
+  const columns = nu + 1;
+  const vertices = columns * (nv + 1);
+  if (height.length < vertices) {
+    unit = new Float64Array(vertices * 3);
+    height = new Float64Array(vertices);
+  }
+  if (lower.length < columns) {
+    lower = new Float64Array(columns);
+    upper = new Float64Array(columns);
+  }
+  for (let j = 0; j <= nv; j++) {
+    const v = vs[j]! - pv;
+    for (let i = 0; i <= nu; i++) {
+      const u = us[i]! - pu;
+      const length = sqrt(u * u + v * v + w * w) + 1e-12;
+      const k = j * columns + i;
+      unit[k * 3] = u / length;
+      unit[k * 3 + 1] = v / length;
+      unit[k * 3 + 2] = w / length;
+      height[k] = (n.u * u + n.v * v + n.w * w) / length;
+    }
+  }
+}
+
+/** Term of the edge between two vertices (numbers of their first component). */
+function edge(a: number, b: number): number {
+  return edgeTerm(unit[a]!, unit[a + 1]!, unit[a + 2]!, unit[b]!, unit[b + 1]!, unit[b + 2]!, n.u, n.v, n.w);
+}
+
+/** A cell across the point's horizon. */
+function clippedFactor(u0: number, u1: number, v0: number, v1: number, w: number): number {
+  corners.set([u0, v0, w, u1, v0, w, u1, v1, w, u0, v1, w]);
+  return polygonFactor(corners, 0, 0, 0, n.u, n.v, n.w);
+}
+
 /**
  * Fills `out[j * nu + i]` with the configuration factor (0-1) of each cell from `point` with unit `normal`.
- * The side of the plane is not looked at: the caller skips planes seen from behind. Scratch is reused, nothing allocated
- * once the largest grid was seen.
+ * The side of the plane is not looked at: the caller skips planes seen from behind.
  */
 export function gridFactors(
   grid: PlaneGrid,
@@ -71,63 +112,30 @@ export function gridFactors(
   out: Float64Array,
 ): void {
   const { nu, nv, us, vs, fixedAxis, uAxis, vAxis } = grid;
+  const pu = uAxis === 0 ? px : py;
+  const pv = vAxis === 1 ? py : pz;
+  const w = grid.fixedM - (fixedAxis === 0 ? px : fixedAxis === 1 ? py : pz);
+  n.u = uAxis === 0 ? nx : ny;
+  n.v = vAxis === 1 ? ny : nz;
+  n.w = fixedAxis === 0 ? nx : fixedAxis === 1 ? ny : nz;
+  lookAtVertices(grid, pu, pv, w);
   const columns = nu + 1;
-  if (unit.length < columns * (nv + 1) * 3) {
-    unit = new Float64Array(columns * (nv + 1) * 3);
-    height = new Float64Array(columns * (nv + 1));
-  }
-  if (lower.length < columns) {
-    lower = new Float64Array(columns);
-    upper = new Float64Array(columns);
-  }
-  const pu = uAxis === 0 ? px : uAxis === 1 ? py : pz;
-  const pv = vAxis === 0 ? px : vAxis === 1 ? py : pz;
-  const pw = fixedAxis === 0 ? px : fixedAxis === 1 ? py : pz;
-  const nuComp = uAxis === 0 ? nx : uAxis === 1 ? ny : nz;
-  const nvComp = vAxis === 0 ? nx : vAxis === 1 ? ny : nz;
-  const nwComp = fixedAxis === 0 ? nx : fixedAxis === 1 ? ny : nz;
-  // In the grid's own frame (u, v, w); a mirrored frame only flips the sign, and the absolute value is taken.
-  const w = grid.fixedM - pw;
-  for (let j = 0; j <= nv; j++) {
-    const v = vs[j]! - pv;
-    for (let i = 0; i <= nu; i++) {
-      const u = us[i]! - pu;
-      const length = sqrt(u * u + v * v + w * w) + 1e-12;
-      const k = j * columns + i;
-      unit[k * 3] = u / length;
-      unit[k * 3 + 1] = v / length;
-      unit[k * 3 + 2] = w / length;
-      height[k] = (nuComp * u + nvComp * v + nwComp * w) / length;
-    }
-  }
-  const along = (a: number, b: number): number =>
-    edgeTerm(unit[a]!, unit[a + 1]!, unit[a + 2]!, unit[b]!, unit[b + 1]!, unit[b + 2]!, nuComp, nvComp, nwComp);
-  for (let i = 0; i < nu; i++) lower[i] = along(i * 3, (i + 1) * 3);
+  for (let i = 0; i < nu; i++) lower[i] = edge(i * 3, (i + 1) * 3);
   for (let j = 0; j < nv; j++) {
     const row = j * columns;
     const next = row + columns;
-    for (let i = 0; i < nu; i++) upper[i] = along((next + i) * 3, (next + i + 1) * 3);
-    let left = along(row * 3, next * 3);
+    for (let i = 0; i < nu; i++) upper[i] = edge((next + i) * 3, (next + i + 1) * 3);
+    let left = edge(row * 3, next * 3);
     for (let i = 0; i < nu; i++) {
-      const right = along((row + i + 1) * 3, (next + i + 1) * 3);
+      const right = edge((row + i + 1) * 3, (next + i + 1) * 3);
       const h0 = height[row + i]!;
       const h1 = height[row + i + 1]!;
       const h2 = height[next + i]!;
       const h3 = height[next + i + 1]!;
-      const low = Math.min(h0, h1, h2, h3);
-      const high = Math.max(h0, h1, h2, h3);
       let factor = 0;
-      if (high > 1e-9) {
-        if (low >= 0) {
-          factor = Math.abs(lower[i]! + right - upper[i]! - left) / (2 * PI);
-        } else {
-          const u0 = us[i]! - pu;
-          const u1 = us[i + 1]! - pu;
-          const v0 = vs[j]! - pv;
-          const v1 = vs[j + 1]! - pv;
-          corners.set([u0, v0, w, u1, v0, w, u1, v1, w, u0, v1, w]);
-          factor = polygonFactor(corners, 0, 0, 0, nuComp, nvComp, nwComp);
-        }
+      if (Math.min(h0, h1, h2, h3) >= 0) factor = Math.abs(lower[i]! + right - upper[i]! - left) / (2 * PI);
+      else if (Math.max(h0, h1, h2, h3) > 1e-9) {
+        factor = clippedFactor(us[i]! - pu, us[i + 1]! - pu, vs[j]! - pv, vs[j + 1]! - pv, w);
       }
       out[j * nu + i] = factor;
       left = right;
