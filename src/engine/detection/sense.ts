@@ -22,7 +22,8 @@ const CAUSE_MEMORY_S = 1;
 const CAUSE_FADE = exp(-TICK_S / CAUSE_MEMORY_S);
 
 /**
- * Pure function of its arguments; cached by the caller. `patches`: still things warmer than the room (radiators).
+ * Pure function of its arguments; cached by the caller. `patches`: still things warmer than the room (radiators);
+ * their radiance is taken at the room's temperature at the start, 1 % off for each kelvin that it has changed since.
  */
 export function buildMovementTables(
   model: DetectorModel,
@@ -47,7 +48,7 @@ export function buildMovementTables(
     hysteresisShare,
     facets: lensFacets(model),
     map: bakeAngularMap(model),
-    scene: bakeScene(setup.radiantTemperatureC, surroundings, patches, turnSin, turnCos),
+    scene: bakeScene(room.radiantTemperatureC, surroundings, patches, turnSin, turnCos),
     surroundings,
     chain,
     inputNoiseUv: hypot2(model.noiseUv, draughtUv) / chain.noiseGain,

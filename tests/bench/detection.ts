@@ -1,0 +1,106 @@
+/** Benchmarks of movement sensing, for `bench.ts`: people against the map, beams, tables, a calm day, the picture. */
+import dome from '../../scenarios/detectors/dome-a.json' with { type: 'json' };
+import { createLab, type Lab, labPerson, placeAt, startWatch, type Watch, watchTick } from '../../src/cli/rangeLab.ts';
+import { bakeAngularMap } from '../../src/engine/detection/angularMap.ts';
+import { buildMovementTables, createMovementState } from '../../src/engine/detection/sense.ts';
+import { sightCells } from '../../src/engine/detection/sightCells.ts';
+import { weighBodies } from '../../src/engine/detection/tracks.ts';
+import { poseBodies } from '../../src/engine/people/people.ts';
+import {
+  type BodyBuffer,
+  createBodyBuffer,
+  type DetectorModel,
+  type RoomSpec,
+  type Setup,
+} from '../../src/engine/types.ts';
+import { duration, type Figure, medianMs, rate } from './measure.ts';
+
+const MODEL: DetectorModel = dome;
+
+function labWith(model: DetectorModel): Lab {
+  return createLab({ model, mountingHeightM: 3, roomTemperatureC: 20 });
+}
+
+/** The same lens with every ring's facets multiplied; areas shrink so that the dome stays as large. */
+function withBeams(factor: number): DetectorModel {
+  return {
+    ...MODEL,
+    rings: MODEL.rings.map((ring) => {
+      const facets = Math.max(4, 4 * Math.round((ring.facets * factor) / 4));
+      return { ...ring, facets, areaCm2: (ring.areaCm2 * ring.facets) / facets };
+    }),
+  };
+}
+
+export function beamsOf(model: DetectorModel): number {
+  return 2 * model.rings.reduce((sum, ring) => sum + ring.facets, 0);
+}
+
+/** Poses of a walker over two seconds at a place, one buffer a sub-step. */
+function walkPoses(lab: Lab, radiusM: number, bearingDeg: number): BodyBuffer[] {
+  const plan = [{ act: 'walk' as const, toM: placeAt(lab, radiusM, bearingDeg, 2), speedMps: 1 }];
+  const watch = startWatch(lab, [labPerson(lab, placeAt(lab, radiusM, bearingDeg, -2), plan, bearingDeg + 90)], 1);
+  return Array.from({ length: 200 }, (_, step) => {
+    if (step % 5 === 0) watchTick(watch);
+    const buffer = createBodyBuffer(1);
+    poseBodies(watch.people, [], watch.tick - 1, step % 5, buffer);
+    return buffer;
+  });
+}
+
+/** Time to weigh 2000 sub-steps of one moving person, ms. */
+function personMs(lab: Lab, radiusM: number, bearingDeg: number): number {
+  const poses = walkPoses(lab, radiusM, bearingDeg);
+  const state = createMovementState(lab.model, 1);
+  return medianMs(() => {
+    for (let k = 0; k < 2000; k++) weighBodies(lab.tables, state, poses[k % poses.length]!, 0, false);
+  });
+}
+
+/** A tick of a room in which nobody, or nobody who moves, is. */
+function calmMs(watch: Watch, ticks: number): number {
+  return medianMs(() => {
+    for (let k = 0; k < ticks; k++) watchTick(watch);
+  }, 3);
+}
+
+export function detectionFigures(yardstickMs: number, furnished?: { room: RoomSpec; setup: Setup }): Figure[] {
+  const lab = labWith(MODEL);
+  const figures = [0.8, 2, 4, 6, 8, 12].map((radiusM) => {
+    const ms = (personMs(lab, radiusM, 33) + personMs(lab, radiusM, 128) + personMs(lab, radiusM, 271)) / 3;
+    return rate(`moving person at ${radiusM} m`, 'person-ticks/s', 2000, ms, yardstickMs);
+  });
+  for (const factor of [0.5, 1, 2]) {
+    const model = withBeams(factor);
+    const ms = personMs(labWith(model), 5, 33);
+    figures.push(rate(`the same at 5 m, ${beamsOf(model)} beams`, 'person-ticks/s', 2000, ms, yardstickMs));
+  }
+  figures.push(
+    duration(
+      'angular map of the lens',
+      medianMs(() => bakeAngularMap(MODEL)),
+      yardstickMs,
+    ),
+  );
+  const { room, setup } = furnished ?? { room: null, setup: null };
+  if (room && setup) {
+    figures.push(
+      duration(
+        'all tables of a furnished room',
+        medianMs(() => buildMovementTables(MODEL, room, setup)),
+        yardstickMs,
+      ),
+    );
+  }
+  figures.push(
+    duration(
+      'outlines of all beams',
+      medianMs(() => sightCells(MODEL, lab.tables, [])),
+      yardstickMs,
+    ),
+  );
+  const ticks = 20000;
+  const day = (ms: number) => (ms / ticks) * 864000;
+  figures.push(duration('sensing of an empty day', day(calmMs(startWatch(lab, [], 1), ticks)), yardstickMs));
+  return figures;
+}
