@@ -3,13 +3,16 @@ import { lazy, Suspense, useEffect } from 'react';
 import { en } from '../report/text/en.ts';
 import styles from './App.module.css';
 import { ClockBar } from './panels/ClockBar.tsx';
-import { Recorder } from './panels/recorder/Recorder.tsx';
 import { Narration } from './screens/Narration.tsx';
-import { RightSheet } from './screens/RightSheet.tsx';
 import { Stage } from './screens/Stage.tsx';
 import { setSightWanted, undoLast } from './state/session.ts';
 import { getApp, setApp, useApp } from './state/store.ts';
 
+/** Not needed for the first picture; fetched while it is looked at. */
+const readSheet = () => import('./screens/RightSheet.tsx');
+const readRecorder = () => import('./panels/recorder/Recorder.tsx');
+const RightSheet = lazy(async () => ({ default: (await readSheet()).RightSheet }));
+const Recorder = lazy(async () => ({ default: (await readRecorder()).Recorder }));
 const About = lazy(async () => ({ default: (await import('./screens/About.tsx')).About }));
 
 /** Keys that act everywhere. No single letters: they belong to screen readers. */
@@ -39,6 +42,10 @@ export function App() {
     document.title = title ? `${title} · ${en.product}` : en.product;
   }, [title]);
   useEffect(() => setSightWanted(sight), [sight]);
+  useEffect(() => {
+    void readSheet();
+    void readRecorder();
+  }, []);
   return (
     <div className={opening ? styles.opening : styles.main}>
       <main className={styles.stage} data-theme={theme}>
@@ -47,12 +54,16 @@ export function App() {
       {!opening && (
         <>
           <div className={styles.sheet}>
-            <RightSheet />
+            <Suspense fallback={null}>
+              <RightSheet />
+            </Suspense>
           </div>
           <footer className={styles.band}>
             <ClockBar />
             <div className={styles.strip}>
-              <Recorder />
+              <Suspense fallback={null}>
+                <Recorder />
+              </Suspense>
             </div>
           </footer>
         </>

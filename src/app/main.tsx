@@ -3,7 +3,9 @@ import './theme/tokens.css';
 import './theme/base.css';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { en } from '../report/text/en.ts';
 import { App } from './App.tsx';
+import { ErrorBoundary } from './screens/ErrorBoundary.tsx';
 import { start } from './state/start.ts';
 
 start();
@@ -11,7 +13,9 @@ const root = document.getElementById('root');
 if (root) {
   createRoot(root).render(
     <StrictMode>
-      <App />
+      <ErrorBoundary otherwise={<p style={{ padding: 24 }}>{en.notices.pageFailed}</p>}>
+        <App />
+      </ErrorBoundary>
     </StrictMode>,
   );
 }

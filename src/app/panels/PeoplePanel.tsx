@@ -1,34 +1,14 @@
 /** Stand-ins: who is there, where, doing what; and everything that can be asked of them. */
 
-import type { PointM } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { metres } from '../../report/text/format.ts';
 import { actName } from '../../report/text/names.ts';
-import { addPerson, givePlan, leave, MOST_PEOPLE, placePerson, removePerson, sitAnd } from '../state/acts.ts';
-import { live } from '../state/live.ts';
+import { addPerson, givePlan, leave, MOST_PEOPLE, removePerson, sitAnd } from '../state/acts.ts';
 import { type FloorTool, selectPerson, setApp, useApp, useShown } from '../state/store.ts';
+import { nudgePerson } from './nudge.ts';
 import styles from './PeoplePanel.module.css';
 import ui from './ui.module.css';
 import { WalkLine } from './WalkLine.tsx';
-
-/** A step of the arrow keys, m. Source: the product's own keyboard table. */
-const NUDGE_M = 0.25;
-
-const ARROWS: Record<string, PointM> = {
-  ArrowLeft: [-NUDGE_M, 0],
-  ArrowRight: [NUDGE_M, 0],
-  ArrowUp: [0, NUDGE_M],
-  ArrowDown: [0, -NUDGE_M],
-};
-
-/** Moves the chosen Stand-in by an arrow key; true when the key was one. */
-export function nudgePerson(personId: string, key: string): boolean {
-  const by = ARROWS[key];
-  const person = live.frame?.people.find((p) => p.id === personId);
-  if (!by || !person) return false;
-  placePerson(personId, [person.atM[0] + by[0], person.atM[1] + by[1]]);
-  return true;
-}
 
 function PersonRow({ id }: { id: string }) {
   const chosen = useApp((s) => s.selection.kind === 'person' && s.selection.personId === id);

@@ -1,8 +1,8 @@
 /** Reasons drawn as quantities: a time against its delay, an estimate against its limit. Numbers come from the engine. */
-import { scaleLog } from 'd3-scale';
 import type { ReactNode } from 'react';
 import { en } from '../../report/text/en.ts';
 import { luxBeside, luxText } from '../../report/text/format.ts';
+import { logScale } from './logScale.ts';
 import styles from './Quantities.module.css';
 
 interface TimeBarProps {
@@ -52,8 +52,8 @@ function minorTicks([low, high]: [number, number]): number[] {
 /** Diamond of the daylight estimate on a log scale, with the limit it meets. */
 export function LuxScale({ valueLx, limitLx, limitWord }: LuxScaleProps) {
   const ends = decades(valueLx, limitLx);
-  const x = scaleLog().domain(ends).range([0, 100]).clamp(true);
-  const valueX = x(Math.max(valueLx, ends[0]));
+  const x = logScale(ends, [0, 100]);
+  const valueX = x(valueLx);
   const limitX = x(limitLx);
   const text = luxBeside(valueLx, limitLx);
   return (

@@ -39,7 +39,10 @@ function StateHead({ output }: { output: OutputId }) {
         <OutputBadge output={output} size={64} />
       </span>
       <div className={styles.headText}>
-        <h2 className={styles.name}>{outputName[output]}</h2>
+        <div className={styles.nameLine}>
+          <h2 className={styles.name}>{outputName[output]}</h2>
+          <PressButton output={output} quiet />
+        </div>
         <p className={word.length > 6 ? styles.longState : styles.state}>
           <b>{word}</b>{' '}
           <span className={rest.length >= 12 ? styles.longRest : undefined}>
@@ -48,7 +51,6 @@ function StateHead({ output }: { output: OutputId }) {
           </span>
         </p>
       </div>
-      <PressButton output={output} />
     </div>
   );
 }

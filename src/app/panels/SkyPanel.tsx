@@ -1,5 +1,5 @@
 /** The sun's hour and date, and the sky: the Sun Rail's twin, without dragging. */
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useRef } from 'react';
 import type { SkyCondition } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { dayMonth, hourMinute, shiftDate } from '../../report/text/format.ts';
@@ -9,31 +9,9 @@ import { useApp, useShown } from '../state/store.ts';
 import styles from './RoomPanel.module.css';
 import ui from './ui.module.css';
 import { Stepper, WordChoice } from './ui.tsx';
+import { useSunDrag } from './useSunDrag.ts';
 
 const SKIES = (Object.keys(skyName) as SkyCondition[]).map((value) => ({ value, text: skyName[value] }));
-
-/** Acts while a slider moves, ms apart: each is an input of the run. Assumed: four a second look like dragging. */
-const DRAG_EVERY_MS = 250;
-
-/** Sends the sun's hour at most four times a second while a gesture lasts, and its end always. */
-export function useSunDrag(): { previewS: number | null; move: (s: number) => void; end: () => void } {
-  const [previewS, setPreview] = useState<number | null>(null);
-  const lastMs = useRef(0);
-  const wanted = useRef<number | null>(null);
-  const move = (s: number): void => {
-    wanted.current = s;
-    setPreview(s);
-    if (performance.now() - lastMs.current < DRAG_EVERY_MS) return;
-    lastMs.current = performance.now();
-    moveSunTo(s, null, false);
-  };
-  const end = (): void => {
-    if (wanted.current !== null) moveSunTo(wanted.current, null, true);
-    wanted.current = null;
-    setPreview(null);
-  };
-  return { previewS, move, end };
-}
 
 const FIVE_MIN_S = 300;
 
@@ -60,8 +38,8 @@ export function SkyPanel() {
           more={() => stepHour(FIVE_MIN_S)}
         />
       </div>
+      <p>{en.sky.date}</p>
       <div className={styles.line}>
-        <span>{en.sky.date}</span>
         <button type="button" className={ui.soft} aria-label={en.sky.monthBefore} onClick={() => stepDate(-30)}>
           −30
         </button>

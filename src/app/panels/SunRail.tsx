@@ -5,8 +5,8 @@ import { dayMonth, hourMinute, outsideText } from '../../report/text/format.ts';
 import { skyName } from '../../report/text/names.ts';
 import { moveSunTo, sunLocalS } from '../state/acts.ts';
 import { useApp, useShown } from '../state/store.ts';
-import { useSunDrag } from './SkyPanel.tsx';
 import styles from './SunRail.module.css';
+import { useSunDrag } from './useSunDrag.ts';
 
 /** Hours at the ends of the arc. Assumed: from before the earliest sunrise to after the latest sunset of ordinary places. */
 const FROM_H = 5;

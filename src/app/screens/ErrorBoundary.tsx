@@ -1,7 +1,14 @@
 import { Component, type ReactNode } from 'react';
 
-/** Catches what goes wrong inside the 3D view, so that the rest of the page stands. */
-export class ErrorBoundary extends Component<{ onError: () => void; children: ReactNode }, { failed: boolean }> {
+interface Props {
+  onError?: () => void;
+  /** Shown instead of what failed. */
+  otherwise?: ReactNode;
+  children: ReactNode;
+}
+
+/** Catches what goes wrong inside a part of the page, so that the rest stands. */
+export class ErrorBoundary extends Component<Props, { failed: boolean }> {
   override state = { failed: false };
 
   static getDerivedStateFromError(): { failed: boolean } {
@@ -9,10 +16,10 @@ export class ErrorBoundary extends Component<{ onError: () => void; children: Re
   }
 
   override componentDidCatch(): void {
-    this.props.onError();
+    this.props.onError?.();
   }
 
   override render(): ReactNode {
-    return this.state.failed ? null : this.props.children;
+    return this.state.failed ? (this.props.otherwise ?? null) : this.props.children;
   }
 }

@@ -257,7 +257,7 @@ export const en = {
   notices: {
     storage: 'This browser stores nothing here, so a reload would lose the run.',
     pausedHidden: 'Paused while the page was out of sight.',
-    workerFailed: 'The simulation stopped. Reload the page; the run is kept.',
+    pageFailed: 'A part of this page could not be shown. Reload it; the run is kept.',
     storiesFailed: 'The stories could not be read. Reload the page.',
     unknownStory: (id: string): string => `There is no story called “${id}”. The first one is shown.`,
     shareFailed: (url: string): string => `The link could not be copied. It is: ${url}`,

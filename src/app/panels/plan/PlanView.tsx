@@ -5,7 +5,7 @@ import { en } from '../../../report/text/en.ts';
 import { tapFloor } from '../../state/floor.ts';
 import { live } from '../../state/live.ts';
 import { getApp, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
-import { nudgePerson } from '../PeoplePanel.tsx';
+import { nudgePerson } from '../nudge.ts';
 import { useSize } from '../useSize.ts';
 import { PlanFurniture } from './Furniture.tsx';
 import { type PlanScale, planScale, sunPatch, toRoom } from './geometry.ts';

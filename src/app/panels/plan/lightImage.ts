@@ -1,6 +1,7 @@
 /** The Light Map of the floor and desk tops as pictures: the engine's own lux on its own elements, in false colour. */
 import type { Frame } from '../../../engine/frame.ts';
 import type { FieldFace, LightField } from '../../../engine/light/types.ts';
+import { logScale } from '../logScale.ts';
 
 /** Colour stops of the Light Map on a log scale of 50-2 000 lx, lightness steadily rising. */
 export const LIGHT_STOPS: readonly [number, number, number][] = [
@@ -16,10 +17,11 @@ export const LIGHT_STOPS: readonly [number, number, number][] = [
 export const LIGHT_FROM_LX = 50;
 export const LIGHT_TO_LX = 2000;
 
+const barShare = logScale([LIGHT_FROM_LX, LIGHT_TO_LX], [0, 1]);
+
 /** Place of a lux value on the colour bar, 0-1. */
 export function lightShare(lx: number): number {
-  const share = Math.log(Math.max(lx, 1) / LIGHT_FROM_LX) / Math.log(LIGHT_TO_LX / LIGHT_FROM_LX);
-  return Math.min(1, Math.max(0, share));
+  return barShare(lx);
 }
 
 function colourOf(lx: number): [number, number, number] {

@@ -1,9 +1,9 @@
 /** Rows of the strip above the bands. */
-import { scaleLog } from 'd3-scale';
 import { useMemo } from 'react';
 import { en } from '../../../report/text/en.ts';
 import { luxText } from '../../../report/text/format.ts';
 import { firstIndexAtOrAfter, record } from '../../state/record.ts';
+import { logScale } from '../logScale.ts';
 import styles from './Recorder.module.css';
 import { linePath, signalPath, strokesPath } from './traces.ts';
 import type { StripView } from './view.ts';
@@ -76,8 +76,8 @@ function limitsOf(view: StripView): Limit[] {
 
 export function EstimateRow({ view }: { view: StripView }) {
   const { estimate } = view.layout;
-  const scale = scaleLog().domain(AXIS_LX).range([estimate.bottomPx, estimate.topPx]).clamp(true);
-  const y = (lx: number): number => (Number.isNaN(lx) ? Number.NaN : scale(Math.max(AXIS_LX[0], lx)));
+  const scale = logScale(AXIS_LX, [estimate.bottomPx, estimate.topPx]);
+  const y = (lx: number): number => (Number.isNaN(lx) ? Number.NaN : scale(lx));
   const end = Math.min(view.toTick, view.headTick);
   const width = view.xOf(end);
   const path = (grow: typeof record.innerEstimateLx): string =>
