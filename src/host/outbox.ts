@@ -115,19 +115,12 @@ export function postField(outbox: Outbox, session: Session, nowMs: number, setup
   const news = outbox.field === null || setupChanged || differs(outbox.field, daylight);
   const waited = nowMs - outbox.fieldAtMs >= FIELD_EVERY_MS;
   if (!news || (!waited && !setupChanged)) return;
+  // Fresh arrays each time: a posted buffer is gone from here.
   const field = fieldOf(session.sim);
-  // Copies: some arrays belong to tables, and a posted buffer is gone.
-  const copy = {
-    faces: field.faces,
-    daylightLx: field.daylightLx.slice(),
-    innerRowLx: field.innerRowLx.slice(),
-    windowRowLx: field.windowRowLx.slice(),
-    doorLx: field.doorLx.slice(),
-  };
-  const buffers = [copy.daylightLx, copy.innerRowLx, copy.windowRowLx, copy.doorLx].map(
+  const buffers = [field.daylightLx, field.innerRowLx, field.windowRowLx, field.doorLx].map(
     (values) => values.buffer as ArrayBuffer,
   );
-  outbox.post({ type: 'field', tick: Math.max(0, session.sim.state.tick - 1), field: copy }, buffers);
+  outbox.post({ type: 'field', tick: Math.max(0, session.sim.state.tick - 1), field }, buffers);
   outbox.field = daylight;
   outbox.fieldAtMs = nowMs;
 }
