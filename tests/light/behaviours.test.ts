@@ -334,6 +334,39 @@ describe('furniture, blinds, doors, dirt', () => {
     });
   });
 
+  it('a deep reveal takes light from the side and sun that comes aslant, and shines a little itself', () => {
+    const withReveal = (revealM: number) => tablesOf({ windows: office().windows.map((w) => ({ ...w, revealM })) });
+    const [flush, deep] = [withReveal(0), withReveal(0.6)];
+    const sky = outside(BASE, 5, 15_000);
+    const kept = day(deep, sky)[INNER_DESK]! / day(flush, sky)[INNER_DESK]!;
+    expect(kept).toBeLessThan(0.95);
+    expect(kept).toBeGreaterThan(0.4);
+    // Sun 65 degrees off the façade's normal: the reveal of 0.6 m hides 1.3 m of a window of 2 m.
+    const aslant = outside(BASE, 12, 0, 80_000, 20, 180 + 65);
+    const ceilingSees = day(deep, aslant)[WINDOW_PHOTOMETER]! / day(flush, aslant)[WINDOW_PHOTOMETER]!;
+    expect(ceilingSees).toBeLessThan(0.6);
+    expect(ceilingSees).toBeGreaterThan(0.1);
+  });
+
+  it('a glass screen between desks takes no light, a solid one does', () => {
+    const screen = (kind: 'screen' | 'glassScreen') => ({
+      id: 's',
+      kind,
+      atM: [3, 2.9] as [number, number],
+      turnDeg: 0 as const,
+      widthM: 5,
+      depthM: 0.04,
+      heightM: 1.8,
+      reflectance: 0.2,
+    });
+    const sky = outside(BASE, 1, 15_000);
+    const inner = (t: LightTables) => day(t, sky)[INNER_DESK]!;
+    expect(inner(tablesOf({}, { furniture: [...office().furniture, screen('glassScreen')] }))).toBe(inner(BASE));
+    expect(inner(tablesOf({}, { furniture: [...office().furniture, screen('screen')] })) / inner(BASE)).toBeLessThan(
+      0.7,
+    );
+  });
+
   it('an obstruction opposite takes sky and low sun', () => {
     const room = office();
     const t = buildLightTables(room, { ...SITE, obstructionAltitudeDeg: 30 }, setupOf(room), MODEL);
@@ -343,6 +376,39 @@ describe('furniture, blinds, doors, dirt', () => {
     const low = outside(BASE, 12, 0, 60_000, 20);
     expect(day(t, low)[WINDOW_DESK]!).toBeLessThan(1000);
     expect(day(BASE, low)[WINDOW_DESK]!).toBeGreaterThan(10_000);
+  });
+});
+
+describe('lamps', () => {
+  const withLamps = (change: Partial<RoomSpec['luminaires'][number]>) =>
+    tablesOf({ luminaires: office().luminaires.map((l) => ({ ...l, ...change })) });
+
+  it('light the desks less and the ceiling more when more of their light goes up', () => {
+    const down = withLamps({ upShare: 0 });
+    const up = withLamps({ upShare: 1 });
+    expect(up.rowLx.inner[INNER_DESK]! / down.rowLx.inner[INNER_DESK]!).toBeLessThan(0.75);
+    const ceilingLm = (t: LightTables) => {
+      const { mesh, lampElementLx } = t.parts.geometry;
+      let lm = 0;
+      for (let e = 0; e < mesh.count; e++) if (mesh.surfaceOf[e] === 5) lm += lampElementLx[0]![e]! * mesh.areaM2[e]!;
+      return lm;
+    };
+    expect(ceilingLm(down)).toBe(0);
+    expect(ceilingLm(up) / 9600).toBeGreaterThan(0.95);
+  });
+
+  it('keep their lumens whatever their distribution', () => {
+    for (const distribution of ['lambert', 'cosine3', 'batwing'] as const) {
+      const { mesh, lampElementLx } = withLamps({ distribution }).parts.geometry;
+      const caught = lampElementLx[1]!.reduce((sum, lx, e) => sum + lx * mesh.areaM2[e]!, 0);
+      expect(caught).toBeCloseTo(9600, 6);
+    }
+  });
+
+  it('a narrow lamp lights the desk below it more and walls less than a broad one', () => {
+    const narrow = withLamps({ distribution: 'cosine3', upShare: 0 });
+    const broad = withLamps({ distribution: 'batwing', upShare: 0 });
+    expect(narrow.rowLx.inner[INNER_DESK]! / broad.rowLx.inner[INNER_DESK]!).toBeGreaterThan(1.2);
   });
 });
 
