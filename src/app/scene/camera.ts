@@ -57,7 +57,7 @@ export interface Margins {
 }
 
 /** Value: `look`; the room takes two thirds of the width, its labels the rest. */
-export const STAGE_MARGINS: Margins = { left: 0.15, right: 0.185, top: 0.1, bottom: 0.045 };
+export const STAGE_MARGINS: Margins = { left: 0.15, right: 0.185, top: 0.12, bottom: 0.045 };
 
 /** Corners of what must be seen: board below, ceiling outline above. */
 function outlineCorners(room: RoomSpec): Vector3[] {

@@ -101,16 +101,18 @@ function Leader({
   id,
   channel,
   desk,
+  output,
   dot = true,
 }: {
   board: TagBoard;
   id: string;
   channel?: OutputId;
   desk?: number;
+  output?: boolean;
   dot?: boolean;
 }) {
   return (
-    <g className={styles.leader} data-channel={channel} data-desk={desk}>
+    <g className={styles.leader} data-channel={channel} data-desk={desk} data-output={output}>
       <line
         ref={(el) => {
           tagOf(board, id).line = el;
@@ -157,7 +159,7 @@ export function TagLayer({
           <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} dot={false} />
         ))}
         {OUTPUTS.map((output) => (
-          <Leader key={output} board={board} id={`output:${output}`} channel={output} />
+          <Leader key={output} board={board} id={`output:${output}`} channel={output} output />
         ))}
       </svg>
       {desks.map((p, k) => (

@@ -61,7 +61,29 @@ function moveTag(tag: Tag, { camera, w, h, scale }: StageView): Rect | null {
   return { x, y, w: ew, h: eh };
 }
 
-/** Fixed tags, then the roaming ones around them. Only standing things count as obstacles, so that tags do not jump. */
+/** Covering more than this share of its own area, a tag that may is left out: there is no room for it on this stage. */
+const CROWDED_SHARE = 0.3;
+
+/** Whether this letter belongs to somebody who stays in place: tags make room for them, not for whoever walks by. */
+function stays(id: string): boolean {
+  const person = live.frame?.people.find((p) => id === `person:${p.id}`);
+  return person !== undefined && person.act !== 'walk';
+}
+
+function settle(tag: Tag, stage: StageView, taken: Rect[], points: readonly [number, number][]): void {
+  if (!tag.element) return;
+  const at = project(tag.anchorM, stage.camera, stage.w, stage.h);
+  const size: [number, number] = [tag.element.offsetWidth, tag.element.offsetHeight];
+  const offsets = tag.choices.map(([dx, dy]) => [dx * stage.scale, dy * stage.scale] as [number, number]);
+  const { index, cost } = bestOffset(at, size, offsets, taken, points, { hold: tag.hold, held: tag.held });
+  tag.held = index;
+  tag.offset = tag.choices[index]!;
+  const left = tag.mayGo && cost > CROWDED_SHARE * size[0] * size[1];
+  const rect = moveTag(left ? { ...tag, hidden: true } : tag, stage);
+  if (rect) taken.push(rect);
+}
+
+/** Fixed tags, then the roaming ones around them and around whoever sits or stands. */
 function moveTags(board: TagBoard, stage: StageView): void {
   const taken: Rect[] = [];
   const roaming: Tag[] = [];
@@ -71,18 +93,12 @@ function moveTags(board: TagBoard, stage: StageView): void {
       continue;
     }
     const rect = moveTag(tag, stage);
-    if (rect && !id.startsWith('person:')) taken.push(rect);
+    if (rect && (!id.startsWith('person:') || stays(id))) taken.push(rect);
   }
   const points = board.keepClearM.map((p) => project(p, stage.camera, stage.w, stage.h));
-  for (const tag of roaming) {
-    if (!tag.element) continue;
-    const at = project(tag.anchorM, stage.camera, stage.w, stage.h);
-    const offsets = tag.choices.map(([dx, dy]) => [dx * stage.scale, dy * stage.scale] as [number, number]);
-    const { index } = bestOffset(at, [tag.element.offsetWidth, tag.element.offsetHeight], offsets, taken, points);
-    tag.offset = tag.choices[index]!;
-    const rect = moveTag(tag, stage);
-    if (rect) taken.push(rect);
-  }
+  // Those that must stay choose first.
+  for (const tag of roaming) if (!tag.mayGo) settle(tag, stage, taken, points);
+  for (const tag of roaming) if (tag.mayGo) settle(tag, stage, taken, points);
 }
 
 /** Letter discs above the heads, from the blended bodies. */

@@ -28,23 +28,36 @@ function cost(rect: Rect, taken: readonly Rect[], points: readonly [number, numb
   return sum;
 }
 
-/** Index of the best offset for a tag of size (w, h) held at its middle; earlier offsets win ties. */
+/** A place is kept while no other is better by this much, px²: tags that hop would draw the eye. Assumed: a tenth of a tag. */
+const KEEP = 250;
+
+export interface Place {
+  index: number;
+  rect: Rect;
+  cost: number;
+}
+
+/**
+ * The best of `offsets` for a tag of size (w, h) whose point `hold` (shares of its size) stands there. Earlier offsets win
+ * ties; the place taken before (`held`) is kept while it is nearly as good.
+ */
 export function bestOffset(
   at: [number, number],
   size: [number, number],
   offsets: readonly [number, number][],
   taken: readonly Rect[],
   points: readonly [number, number][],
-): { index: number; rect: Rect } {
-  let best = { index: 0, rect: { x: 0, y: 0, w: size[0], h: size[1] } };
-  let least = Infinity;
+  { hold = [0.5, 0.5], held = -1 }: { hold?: [number, number]; held?: number } = {},
+): Place {
+  let best: Place | null = null;
+  let kept: Place | null = null;
   offsets.forEach(([dx, dy], index) => {
-    const rect = { x: at[0] + dx - size[0] / 2, y: at[1] + dy - size[1] / 2, w: size[0], h: size[1] };
-    const c = cost(rect, taken, points) + index;
-    if (c < least) {
-      least = c;
-      best = { index, rect };
-    }
+    const rect = { x: at[0] + dx - size[0] * hold[0], y: at[1] + dy - size[1] * hold[1], w: size[0], h: size[1] };
+    const place = { index, rect, cost: cost(rect, taken, points) + index };
+    if (!best || place.cost < best.cost) best = place;
+    if (index === held) kept = place;
   });
-  return best;
+  const nothing: Place = { index: 0, rect: { x: at[0], y: at[1], w: size[0], h: size[1] }, cost: 0 };
+  if (kept && best && (kept as Place).cost <= (best as Place).cost + KEEP) return kept;
+  return best ?? nothing;
 }

@@ -20,6 +20,10 @@ export interface Tag {
   hidden: boolean;
   /** Stands at whichever of these offsets covers least; empty = always at `offset`. */
   choices: readonly [number, number][];
+  /** The choice taken last, -1 none yet. */
+  held: number;
+  /** May be left out where the stage is too small for all. */
+  mayGo: boolean;
 }
 
 export interface TagBoard {
@@ -46,6 +50,8 @@ export function tagOf(board: TagBoard, id: TagId): Tag {
       dot: null,
       hidden: true,
       choices: [],
+      held: -1,
+      mayGo: false,
     };
     board.tags.set(id, tag);
   }

@@ -29,10 +29,29 @@ const DESK_CHOICES: readonly [number, number][] = [
   [86, 60],
 ];
 
+/** Offsets of the estimates beside the detector, under the lamps behind it. */
+const WINDOW_CHOICES: readonly [number, number][] = [
+  [-34, 10],
+  [-34, 48],
+  [-100, 0],
+  [-34, -34],
+];
+const INNER_CHOICES: readonly [number, number][] = [
+  [34, 28],
+  [50, 66],
+  [110, 30],
+  [34, -14],
+];
+
 export function placeFixedTags(board: TagBoard, scenario: Scenario, mount: DetectorMount): void {
   const { room } = scenario;
   room.deskPoints.forEach((p, k) => {
-    set(board, `desk:${k}`, { anchorM: [p.atM[0], p.atM[1], p.heightM], choices: DESK_CHOICES, leader: [0.5, 0.5] });
+    set(board, `desk:${k}`, {
+      anchorM: [p.atM[0], p.atM[1], p.heightM],
+      choices: DESK_CHOICES,
+      leader: [0.5, 0.5],
+      mayGo: true,
+    });
   });
   board.keepClearM = [
     ...room.furniture.filter((f) => f.kind === 'chair').map((f): Vector3 => [f.atM[0], f.atM[1], 1.25]),
@@ -41,8 +60,13 @@ export function placeFixedTags(board: TagBoard, scenario: Scenario, mount: Detec
   ];
   const detector: Vector3 = [mount.atM[0], mount.atM[1], mount.heightM - 0.1];
   const rim = (dx: number): Vector3 => [detector[0] + dx, detector[1], detector[2] + 0.04];
-  set(board, 'estimate:window', { anchorM: rim(-0.13), offset: [-34, 10], hold: [1, 0.5], leader: [0.97, 0.5] });
-  set(board, 'estimate:inner', { anchorM: rim(0.13), offset: [34, 28], hold: [0, 0.5], leader: [0.04, 0.5] });
+  set(board, 'estimate:window', {
+    anchorM: rim(-0.13),
+    choices: WINDOW_CHOICES,
+    hold: [1, 0.5],
+    leader: [0.97, 0.5],
+  });
+  set(board, 'estimate:inner', { anchorM: rim(0.13), choices: INNER_CHOICES, hold: [0, 0.5], leader: [0.04, 0.5] });
   const rows: [RowId, number][] = [
     ['window', 0.86],
     ['inner', 0.34],
