@@ -4,7 +4,19 @@ import { useEffect, useRef } from 'react';
 import type { PerspectiveCamera } from 'three';
 import type { RoomSpec } from '../../engine/types.ts';
 import { useApp } from '../state/store.ts';
-import { blendEyes, EASE_MS, type Eye, eased, type Margins, placeCamera, shiftFrustum, stationEye } from './camera.ts';
+import {
+  blendEyes,
+  EASE_MS,
+  type Eye,
+  eased,
+  type Margins,
+  placeCamera,
+  SMALL_MARGINS,
+  SMALL_STAGE_PX,
+  STAGE_MARGINS,
+  shiftFrustum,
+  stationEye,
+} from './camera.ts';
 import { reducedMotion } from './motion.ts';
 
 /** The hand's part of the view, degrees from the station. Written by the pointer. */
@@ -30,7 +42,8 @@ export function CameraRig({ room, orbit, margins }: { room: RoomSpec; orbit: Orb
   const lastStation = useRef(station);
 
   useEffect(() => {
-    aim.current = stationEye(room, station, size.width / Math.max(size.height, 1), margins);
+    const fit = margins === STAGE_MARGINS && size.width < SMALL_STAGE_PX ? SMALL_MARGINS : margins;
+    aim.current = stationEye(room, station, size.width / Math.max(size.height, 1), fit);
     if (lastStation.current !== station && shown.current && !reducedMotion()) {
       flight.current = { from: shown.current.eye, fromShift: shown.current.shift, startMs: performance.now() };
     }

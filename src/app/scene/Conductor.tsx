@@ -44,7 +44,13 @@ export function Conductor({ room, furniture }: { room: RoomSpec; furniture: read
   const setpointLx = useApp((s) => s.settings?.innerSetpointLx ?? null);
   const blinds = useApp((s) => s.setup?.blinds);
   const numbers = useMemo(() => new Map(furniture.map((f, i) => [f.id, i])), [furniture]);
-  useEffect(() => onLive(() => invalidate()), [invalidate]);
+  const shown = useApp((s) => s.view === 'room');
+  // Hidden behind another view nothing is drawn; coming back, at once.
+  useEffect(() => {
+    if (!shown) return;
+    invalidate();
+    return onLive(() => invalidate());
+  }, [invalidate, shown]);
   useEffect(() => {
     placeSunBoxes(r.uniforms, roomBoxes(room, [...furniture]), numbers);
     r.uniforms.uCorridorLx.value = Math.max(0, ...room.doors.map((d) => d.corridorLx));
@@ -71,7 +77,7 @@ export function Conductor({ room, furniture }: { room: RoomSpec; furniture: read
     });
     aimSun(r.uniforms, room, blinds ?? [], frame.sun);
     writeUniforms(r, frame, setpointLx);
-    if (r.view.restless) invalidate();
+    if (r.view.restless && shown) invalidate();
   }, -2);
   return null;
 }

@@ -5,6 +5,7 @@ import { useApp } from '../state/store.ts';
 import type { Orbit } from './CameraRig.tsx';
 import { ContextWatch } from './ContextWatch.tsx';
 import { type Margins, STAGE_MARGINS } from './camera.ts';
+import { PrintImage } from './PrintImage.tsx';
 import { createPointerState, usePointer } from './pointer.ts';
 import { isSoftwareGl, QualityLadder, startDpr } from './quality.tsx';
 import { createResources, disposeResources, ResourcesContext } from './resources.ts';
@@ -41,6 +42,7 @@ export default function RoomView({ scenario, outputLabel, margins = STAGE_MARGIN
             <Stage scenario={scenario} orbit={orbit} margins={margins} board={board} pointer={pointer} />
           </ResourcesContext>
           <ContextWatch />
+          <PrintImage />
           <QualityLadder software={software} ratio={ratio} />
         </SceneCanvas>
       </div>

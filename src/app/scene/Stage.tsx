@@ -12,12 +12,14 @@ import type { ModelInput } from './model/roomModel.ts';
 import { Footprints } from './overlay/Footprints.tsx';
 import { Marks } from './overlay/Marks.tsx';
 import { SightMap } from './overlay/SightMap.tsx';
+import { WalkLine } from './overlay/WalkLine.tsx';
 import { People } from './People.tsx';
 import { Pips } from './Pips.tsx';
 import { Ghost, PointerEye } from './PointerEye.tsx';
 import type { PointerState } from './pointer.ts';
 import { RoomMesh } from './RoomMesh.tsx';
 import type { TagBoard } from './tags/board.ts';
+import { IsolinePlacer } from './tags/IsolineTags.tsx';
 import { TagProjector } from './tags/TagProjector.tsx';
 
 /** A value that keeps its identity while it says the same: setup comes anew with every act. */
@@ -68,8 +70,10 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         {overlay === 'sight' && <SightMap room={room} mount={input.mount} />}
         {overlay === 'sight' && <Marks />}
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
+        <WalkLine />
         <Ghost pointer={pointer} />
       </group>
+      {overlay === 'light' && <IsolinePlacer board={board} furniture={input.furniture} />}
       <PointerEye pointer={pointer} />
       <TagProjector board={board} scenario={scenario} mount={input.mount} />
     </>

@@ -59,6 +59,10 @@ export interface Margins {
 /** Value: `look`; the room takes two thirds of the width, its labels the rest. */
 export const STAGE_MARGINS: Margins = { left: 0.15, right: 0.185, top: 0.12, bottom: 0.045 };
 
+/** On a stage narrower than this, px, the outputs stand in the sheet and the page's words above and below. */
+export const SMALL_STAGE_PX = 800;
+export const SMALL_MARGINS: Margins = { left: 0.04, right: 0.04, top: 0.24, bottom: 0.19 };
+
 /** Corners of what must be seen: board below, ceiling outline above. */
 function outlineCorners(room: RoomSpec): Vector3[] {
   const { min, max } = boardBounds(room);

@@ -1,6 +1,7 @@
 /** Steps the pixel ratio down when drawing is slow, and back up when it has been quick for long. Numbers never change. */
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useRef } from 'react';
+import type { WebGLRenderer } from 'three';
 
 /** Pixel ratios from best to plainest; the first is capped by the screen. */
 const LADDER = [1.5, 1, 0.75] as const;
@@ -34,9 +35,11 @@ const REST_MS = 500;
 /** Assumed: changing the ratio asks for one or two frames; fewer spared would start over without end. */
 const SPARE_FRAMES = 4;
 
-/** Counts drawn frames on the canvas element, for whoever must wait for one. */
-function count(canvas: HTMLCanvasElement): void {
-  canvas.dataset.frames = String(Number(canvas.dataset.frames ?? 0) + 1);
+/** Counts drawn frames on the canvas element, for whoever must wait for one, and what lies in graphics memory. */
+function count(gl: WebGLRenderer): void {
+  const { dataset } = gl.domElement;
+  dataset.frames = String(Number(dataset.frames ?? 0) + 1);
+  dataset.memory = `${gl.info.memory.geometries} geometries, ${gl.info.memory.textures} textures`;
 }
 
 interface Ladder {
@@ -82,7 +85,7 @@ export function QualityLadder({ software, ratio }: { software: boolean; ratio: {
   useEffect(() => () => clearTimeout(ladder.current.timer), []);
   useFrame(() => {
     const l = ladder.current;
-    count(gl.domElement);
+    count(gl);
     const nowMs = performance.now();
     const moved = judge(l, nowMs - l.lastMs, software);
     l.lastMs = nowMs;

@@ -7,6 +7,7 @@ import { outputName } from '../../../report/text/names.ts';
 import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
+import { IsolineTags } from './IsolineTags.tsx';
 
 /** Lux as a tag shows it: to 5. The model holds no more. */
 export function tagLux(lux: number): number {
@@ -162,6 +163,7 @@ export function TagLayer({
           <Leader key={output} board={board} id={`output:${output}`} channel={output} output />
         ))}
       </svg>
+      <IsolineTags board={board} />
       {desks.map((p, k) => (
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
