@@ -9,10 +9,11 @@ import type {
   PointM,
   SkyCondition,
 } from '../../engine/types.ts';
+import { en } from '../../report/text/en.ts';
 import { localSeconds } from '../../report/text/format.ts';
 import { live } from './live.ts';
 import { act, send } from './session.ts';
-import { getApp } from './store.ts';
+import { getApp, setApp } from './store.ts';
 
 export const buttonOf: Record<OutputId, ButtonId> = { innerRow: 'inner', windowRow: 'window', airContact: 'air' };
 
@@ -21,6 +22,7 @@ const PRESS_MS = 300;
 
 export function press(input: ButtonId, closedMs = PRESS_MS): void {
   act({ kind: 'press', input, closedMs });
+  if (!getApp().status.running) setApp({ notice: en.notices.pressWaits });
 }
 
 export function changeSettings(change: Partial<ControllerSettings>): void {
@@ -200,7 +202,11 @@ export function insideRoom(at: PointM): PointM {
 
 export const SPEEDS = [0.1, 0.25, 1, 10, 60, 600] as const;
 
+/** Sentences that are settled as soon as the room runs. */
+const SETTLED_BY_RUNNING: readonly (string | null)[] = [en.notices.pressWaits, en.notices.pausedHidden];
+
 export function run(speed: number): void {
+  if (SETTLED_BY_RUNNING.includes(getApp().notice)) setApp({ notice: null });
   send({ type: 'run', speed });
 }
 

@@ -256,6 +256,7 @@ export const en = {
   },
   notices: {
     storage: 'This browser stores nothing here, so a reload would lose the run.',
+    pressWaits: 'The room stands still: the press acts as soon as it runs or steps on.',
     pausedHidden: 'Paused while the page was out of sight.',
     pageFailed: 'A part of this page could not be shown. Reload it; the run is kept.',
     storiesFailed: 'The stories could not be read. Reload the page.',

@@ -4,7 +4,7 @@ import type { OutputId } from '../../../engine/types.ts';
 import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { record } from '../../state/record.ts';
-import { selectOutput, useApp } from '../../state/store.ts';
+import { useApp } from '../../state/store.ts';
 import { type BandLook, type BandStart, bandStretches, type Stretch, visibleBars } from './bands.ts';
 import styles from './Recorder.module.css';
 import type { StripView } from './view.ts';
@@ -76,15 +76,6 @@ function Band({ output, view, topPx, heightPx }: BandProps) {
       ))}
       <OffLabel bars={bars} view={view} y={topPx + heightPx - 3} />
       <Expected output={output} view={view} topPx={topPx} heightPx={heightPx} />
-      {/* biome-ignore lint/a11y/noStaticElementInteractions: a shortcut; the list of outputs is the way by keyboard */}
-      <rect
-        x={0}
-        y={topPx - 3}
-        width={view.widthPx}
-        height={heightPx + 6}
-        fill="transparent"
-        onClick={() => selectOutput(output)}
-      />
     </g>
   );
 }

@@ -1,10 +1,12 @@
 /** The strip chart: what was seen, the heat signal, both daylight estimates, the three outputs, on true time. */
 import { useMemo, useRef, useState } from 'react';
+import type { OutputId } from '../../../engine/types.ts';
 import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
+import { outputName } from '../../../report/text/names.ts';
 import { live } from '../../state/live.ts';
 import { send } from '../../state/session.ts';
-import { getApp, useApp } from '../../state/store.ts';
+import { getApp, selectOutput, useApp } from '../../state/store.ts';
 import { WordChoice } from '../ui.tsx';
 import { useSize } from '../useSize.ts';
 import { BandRows } from './BandRows.tsx';
@@ -14,6 +16,8 @@ import styles from './Recorder.module.css';
 import { RecorderTable } from './RecorderTable.tsx';
 import { EstimateRow, SeenRow, SignalRow } from './Rows.tsx';
 import type { StripView } from './view.ts';
+
+const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
 type Span = 'tenMinutes' | 'hour' | 'whole';
 
@@ -102,6 +106,8 @@ function NowFlag({ view }: { view: StripView }) {
 function useScrub(view: StripView | null) {
   const lastMs = useRef(0);
   const dragging = useRef(false);
+  /** Where the pointer went down, px; null once it has moved away. */
+  const pressedAt = useRef<{ x: number; y: number } | null>(null);
   const seek = (tick: number, always: boolean): void => {
     if (!view) return;
     const nowMs = performance.now();
@@ -119,22 +125,38 @@ function useScrub(view: StripView | null) {
       onPointerDown: (event: React.PointerEvent) => {
         if (event.button !== 0) return;
         dragging.current = true;
+        pressedAt.current = { x: event.clientX, y: event.clientY };
         event.currentTarget.setPointerCapture(event.pointerId);
         seek(tickAt(event), true);
       },
       onPointerMove: (event: React.PointerEvent) => {
-        if (dragging.current) seek(tickAt(event), false);
+        if (!dragging.current) return;
+        const from = pressedAt.current;
+        if (from && Math.hypot(event.clientX - from.x, event.clientY - from.y) > TAP_PX) pressedAt.current = null;
+        seek(tickAt(event), false);
       },
       onPointerUp: (event: React.PointerEvent) => {
         if (!dragging.current) return;
         dragging.current = false;
         seek(tickAt(event), true);
+        const output = view && pressedAt.current ? bandAt(view, event) : null;
+        if (output) selectOutput(output);
       },
       onPointerCancel: () => {
         dragging.current = false;
       },
     },
   };
+}
+
+/** A tap moves less than this, px. Assumed: a finger's wobble. */
+const TAP_PX = 5;
+
+/** Output whose band lies under the pointer. */
+function bandAt(view: StripView, event: React.PointerEvent): OutputId | null {
+  const y = event.clientY - event.currentTarget.getBoundingClientRect().top;
+  const i = view.layout.bands.findIndex((band) => y >= band.topPx - 6 && y <= band.topPx + band.heightPx + 6);
+  return OUTPUTS[i] ?? null;
 }
 
 /** Ticks that a key moves the instant shown; null: not a key of the strip. */
@@ -239,18 +261,16 @@ function RowLabels({ view }: { view: StripView }) {
         <br />
         {en.recorder.estimate[1]}
       </span>
-      {(['innerRow', 'windowRow', 'airContact'] as const).map((output, i) => (
+      {OUTPUTS.map((output, i) => (
         <span
           key={output}
           data-channel={output}
           style={{ top: bands[i]!.topPx + bands[i]!.heightPx / 2 }}
           className={styles.bandLabel}
         >
-          {BAND_NAMES[i]}
+          {outputName[output]}
         </span>
       ))}
     </>
   );
 }
-
-const BAND_NAMES = ['Inner row', 'Window row', 'Air contact'] as const;

@@ -84,7 +84,7 @@ export function EstimateRow({ view }: { view: StripView }) {
     end > view.fromTick ? linePath(grow, 10, view.fromTick, end, width, y) : '';
   const x = view.xOf(view.shownTick);
   const light = view.frame?.light;
-  const room = view.widthPx - x > 190;
+  const room = view.widthPx - x > 190 || x < 110;
   return (
     <g>
       {limitsOf(view).map((limit) => (
