@@ -171,3 +171,51 @@ test('colours each desk on the Light Map with the lux of its tag', async ({ page
   expect(onMap.length).toBeGreaterThanOrEqual(5);
   for (const { tag, lux } of onMap) expect(Math.abs(Math.log(lux / tag))).toBeLessThan(Math.log(1.02));
 });
+
+test('keeps as much in graphics memory after twenty changes of what is on the floor as before', async ({ page }) => {
+  await open(page);
+  await page.getByRole('button', { name: 'Run' }).first().click();
+  await expect(page.locator('[data-software-gl]')).toContainText('someone seen', { timeout: 60_000 });
+  await page.getByRole('button', { name: 'Pause' }).first().click();
+  const memory = () => page.locator(CANVAS).getAttribute('data-memory');
+  const round = async () => {
+    for (const overlay of ['Sight Map', 'Light Map', 'nothing']) {
+      const drawn = await frames(page);
+      await page.getByRole('button', { name: overlay, exact: true }).click();
+      await framesAtLeast(page, drawn + 1);
+    }
+  };
+  await round();
+  await rest(page);
+  const before = await memory();
+  for (let k = 0; k < 7; k++) await round();
+  await rest(page);
+  expect(await memory()).toBe(before);
+});
+
+test('sets a Stand-in down where it was carried to', async ({ page }) => {
+  await page.setViewportSize({ width: 1600, height: 1000 });
+  await open(page);
+  await page.getByRole('button', { name: 'Run' }).first().click();
+  await expect(page.locator('[data-software-gl]')).toContainText('someone seen', { timeout: 60_000 });
+  await page.getByRole('button', { name: 'Pause' }).first().click();
+  await rest(page);
+  const letter = page.locator('[data-software-gl] button', { hasText: /^A$/ });
+  const from = (await letter.boundingBox())!;
+  const desk = (await page.locator('[data-desk="6"] circle').boundingBox())!;
+  const hand = { x: from.x + from.width / 2, y: from.y + from.height + 34 };
+  await page.mouse.move(hand.x, hand.y);
+  await page.mouse.down();
+  await page.mouse.move((hand.x + desk.x) / 2, (hand.y + desk.y) / 2, { steps: 4 });
+  await page.mouse.move(desk.x, desk.y, { steps: 4 });
+  await page.mouse.up();
+  await expect
+    .poll(
+      async () => {
+        const now = (await letter.boundingBox())!;
+        return Math.hypot(now.x + now.width / 2 - desk.x, now.y - desk.y);
+      },
+      { timeout: 20_000 },
+    )
+    .toBeLessThan(110);
+});
