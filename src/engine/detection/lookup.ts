@@ -5,6 +5,9 @@ import type { AngularMap, MovementTables } from './types.ts';
 
 /** Numbers per channel in a body's weights: five part kinds and the hidden background. Source: PART_KINDS. */
 export const WEIGHTS_PER_CHANNEL = 6;
+/** Cells are this much higher than wide. Assumed: rows cost most and their ends are exact, so fewer, longer rows; much
+ *  more would blur beams along their length, which is under twice their width. */
+export const STRETCH = 1.6;
 /** A part counts as hidden when a surface lies this much nearer than its middle, m. Assumed: keeps hands visible that
  *  lie on a desk; more would show thighs through the desk's edge. */
 const HIDDEN_BY_M = 0.05;
@@ -12,11 +15,13 @@ const HIDDEN_BY_M = 0.05;
 const TAN_30 = 0.5773502691896257;
 const TAN_60 = 1.7320508075688772;
 
-/** Part kinds that bodies can have; a cell of another kind is hidden by another body. */
+/** Kind of a cell that another body covers. Source: beyond all part kinds; its sums are thrown away. */
+export const HIDER = 24;
+/** Part kinds that bodies can have. */
 const KINDS = WEIGHTS_PER_CHANNEL - 1;
 
 /** Scratch of one call: sums per channel. */
-const sums = new Float64Array(4 * WEIGHTS_PER_CHANNEL);
+const sums = new Float64Array(4 * WEIGHTS_PER_CHANNEL + HIDER);
 
 function flush(out: number[], area: number): void {
   for (let k = 0; k < out.length; k++) out[k] = sums[k]! * area;
@@ -96,12 +101,14 @@ export function sumClear(map: AngularMap, level: number, grid: Grid, quadrant: n
   const base = quadrant * WEIGHTS_PER_CHANNEL;
   sums.fill(0);
   let k = 0;
+  let kind = 0;
+  let run = 0;
   for (let j = 0; j < ny; j++) {
     const y = y0 + (j + 0.5) * cell;
     const bx = (f[6]! + y * f[3]!) * pxPerUnit;
     const by = (f[7]! + y * f[4]!) * pxPerUnit;
     const bz = f[8]! + y * f[5]!;
-    const row = 1 + y * y;
+    const row = 1 + STRETCH * STRETCH * y * y;
     for (let i = 0; i < nx; i++, k++) {
       const id = ids[k]!;
       if (id === 0) continue;
@@ -113,15 +120,20 @@ export function sumClear(map: AngularMap, level: number, grid: Grid, quadrant: n
       const pu = ((bx + x * ax) * scale + offset) | 0;
       const pv = ((by + x * ay) * scale + offset) | 0;
       if (pu >= sidePx || pv >= sidePx) continue;
-      const w = weights[pv * sidePx + pu]!;
-      if (w === 0) continue;
-      const kind = kinds[id]!;
-      if (kind >= KINDS) continue;
       const inverse = both * down;
-      sums[base + kind]! += w * cover[k]! * inverse * inverse * inverse;
+      const part = weights[pv * sidePx + pu]! * cover[k]! * inverse * inverse * inverse;
+      // A run of cells of one kind is summed outside the table.
+      if (kinds[id] === kind) {
+        run += part;
+      } else {
+        sums[base + kind]! += run;
+        kind = kinds[id]!;
+        run = part;
+      }
     }
   }
-  flush(out, cell * cell);
+  sums[base + kind]! += run;
+  flush(out, STRETCH * cell * cell);
 }
 
 /** Clip-on sector (30 degrees each, clockwise from the arrow) of a direction by its (u, v). */
@@ -191,6 +203,7 @@ export function sumGeneral(
     const bx = f[6]! + y * f[3]!;
     const by = f[7]! + y * f[4]!;
     const bz = f[8]! + y * f[5]!;
+    const row = 1 + STRETCH * STRETCH * y * y;
     if (bz >= 0) {
       k += nx;
       continue;
@@ -201,12 +214,15 @@ export function sumGeneral(
       const kind = kinds[id]!;
       if (kind >= KINDS) continue;
       const x = x0 + (i + 0.5) * cell;
-      const length = Math.sqrt(1 + y * y + x * x);
+      const length = Math.sqrt(row + x * x);
       const scale = 1 / (length - bz);
       const u = (bx + x * f[0]!) * scale;
       const v = (by + x * f[1]!) * scale;
       if (maskBits !== 0 && (maskBits >> sectorOf(u, v)) & 1) continue;
-      const at = Math.min(last, ((v + 1) * half) | 0) * scene.sidePx + Math.min(last, ((u + 1) * half) | 0);
+      const at =
+        free && !scene.warmth
+          ? 0
+          : Math.min(last, ((v + 1) * half) | 0) * scene.sidePx + Math.min(last, ((u + 1) * half) | 0);
       if (!free && scene.depthM[at]! < distances[id]! - HIDDEN_BY_M) continue;
       const solid = cover[k]! / (length * length * length);
       const warm = scene.warmth ? scene.warmth[at]! * solid : 0;
@@ -224,5 +240,5 @@ export function sumGeneral(
       }
     }
   }
-  flush(out, cell * cell);
+  flush(out, STRETCH * cell * cell);
 }

@@ -5,7 +5,7 @@
 
 import { type BodyBuffer, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 import { LEVEL_CELL_RAD } from './angularMap.ts';
-import { clearOfScene, sumClear, sumGeneral } from './lookup.ts';
+import { clearOfScene, HIDER, STRETCH, sumClear, sumGeneral } from './lookup.ts';
 import { BOX, DISTANCE, frontDepth, MOST_PARTS, OUTLINE, outlined, outlinePart, STRIDE } from './silhouette.ts';
 import type { MovementTables } from './types.ts';
 
@@ -16,10 +16,7 @@ export const NEAR_M = 3;
 /** Cells in the box around a near body. Assumed: fewer make peaks wrong by more than 2 % (tests/detection/accuracy). */
 export const NEAR_CELLS = 1500;
 /** Cells in the box around a far body. Assumed: same test. */
-export const FAR_CELLS = 800;
-/** Kind of cells covered by another body. */
-const HIDER = 15;
-
+export const FAR_CELLS = 600;
 /** Grid at hand; scratch. `room` and `lens` hold the rows across, up, away in room and detector frame. */
 export interface Grid {
   room: Float64Array;
@@ -29,6 +26,7 @@ export interface Grid {
   cell: number;
   nx: number;
   ny: number;
+  /** Cells are `cell` wide and STRETCH * cell high: a ray is away + x across + y up, with up STRETCH long. */
   /** 0 or slot + 1 of the part seen in the cell. */
   ids: Uint8Array;
   /** Share of the cell that is covered; meaningless where `ids` is 0. */
@@ -90,6 +88,11 @@ function aim(tables: MovementTables, sphereM: ArrayLike<number>): void {
     lens[k + 1] = room[k]! * turnSin + room[k + 1]! * turnCos;
     lens[k + 2] = room[k + 2]!;
   }
+  // Places are measured in units of STRETCH upwards, directions built from them.
+  for (let k = 3; k < 6; k++) {
+    room[k] = room[k]! / STRETCH;
+    lens[k] = lens[k]! * STRETCH;
+  }
 }
 
 /** Outlines the parts of one body from slot `slot` on; returns the next free slot. */
@@ -126,7 +129,10 @@ function sizeGrid(count: number, centreM: number): void {
     if (grid.distances[s + 1]! > farM) farM = grid.distances[s + 1]!;
   }
   const cells = (centreM < NEAR_M ? NEAR_CELLS : FAR_CELLS) * fineness.share;
-  const cell = Math.max(NARROWEST_CELL / Math.sqrt(fineness.share), Math.sqrt(((x1 - x0) * (y1 - y0)) / cells));
+  const cell = Math.max(
+    NARROWEST_CELL / Math.sqrt(fineness.share * STRETCH),
+    Math.sqrt(((x1 - x0) * (y1 - y0)) / cells),
+  );
   grid.nx = Math.max(1, Math.ceil((x1 - x0) / cell));
   grid.ny = Math.max(1, Math.ceil((y1 - y0) / cell));
   grid.cell = cell;
@@ -154,73 +160,59 @@ function sortByDistance(count: number): void {
   }
 }
 
-/** Gives cell `k`, seen along (x, y), to the part in `slot` if nothing of another kind is nearer. */
-function contest(k: number, slot: number, held: number, x: number, y: number): void {
-  if (grid.kinds[held] === grid.kinds[slot + 1]) return;
-  if (frontDepth(slot, x, y) < frontDepth(held - 1, x, y)) grid.ids[k] = slot + 1;
-}
-
-/** A cell of which only `share` lies inside the part. The larger cover of two parts counts: their edges lie over each other more often than side by side. */
-function drawEdge(k: number, slot: number, share: number, x: number, y: number): void {
-  const { ids, cover } = grid;
-  const held = ids[k]!;
-  if (held === 0) {
-    ids[k] = slot + 1;
-    cover[k] = share;
-    return;
-  }
-  const before = cover[k]!;
-  if (share > before) cover[k] = share;
-  if (share > 0.5) contest(k, slot, held, x, y);
+/** Whether the part in `slot` lies before the part that holds the cell seen along (x, y). */
+function nearer(slot: number, held: number, x: number, y: number): boolean {
+  return frontDepth(slot, x, y) < frontDepth(held - 1, x, y);
 }
 
 /**
- * Draws one part: rows are sampled in their middle, the ends of a row count by the share of the cell that they cover.
- * Cells held by a part of the same kind stay (which of two sleeves is in front changes nothing); between kinds the
- * nearer surface wins.
+ * Draws one part: rows are sampled in their middle, the ends of a row count by the share of the cell that they cover
+ * (of two parts the larger cover: edges lie over each other more often than side by side). Cells held by a part of the
+ * same kind stay (which of two sleeves is in front changes nothing); between kinds the nearer surface wins.
  */
 function drawPart(slot: number): void {
-  const { cell, x0, y0, nx, ny, ids, cover } = grid;
+  const { cell, x0, y0, nx, ny, ids, kinds, cover } = grid;
   const outline = outlined;
   const o = slot * STRIDE;
-  const a11 = outline[o + OUTLINE]!;
-  const a12 = outline[o + OUTLINE + 1]!;
-  const a13 = outline[o + OUTLINE + 2]!;
-  const a22 = outline[o + OUTLINE + 3]!;
-  const a23 = outline[o + OUTLINE + 4]!;
-  const a33 = outline[o + OUTLINE + 5]!;
   const perCell = 1 / cell;
+  // Outline scaled so that a11 = -1: the row's ends are b -+ sqrt(b2 + c).
+  const scale = -1 / outline[o + OUTLINE]!;
+  const a12 = outline[o + OUTLINE + 1]! * scale;
+  const a13 = outline[o + OUTLINE + 2]! * scale;
+  const a22 = outline[o + OUTLINE + 3]! * scale;
+  const a23 = 2 * outline[o + OUTLINE + 4]! * scale;
+  const a33 = outline[o + OUTLINE + 5]! * scale;
   const j0 = Math.max(0, Math.ceil((outline[o + BOX + 2]! - y0) * perCell - 0.5));
   const j1 = Math.min(ny - 1, Math.floor((outline[o + BOX + 3]! - y0) * perCell - 0.5));
   const id = slot + 1;
+  const kind = kinds[id]!;
   for (let j = j0; j <= j1; j++) {
     const y = y0 + (j + 0.5) * cell;
     const b = a12 * y + a13;
-    const under = b * b - a11 * (a22 * y * y + 2 * a23 * y + a33);
+    const under = b * b + (a22 * y + a23) * y + a33;
     if (under <= 0) continue;
     const root = Math.sqrt(under);
-    // a11 < 0, so (-b + root) / a11 is the left end.
-    const left = ((root - b) / a11 - x0) * perCell;
-    const right = ((-root - b) / a11 - x0) * perCell;
+    const left = (b - root - x0) * perCell;
+    const right = (b + root - x0) * perCell;
     // The box of a hider may reach beyond the grid.
     if (right <= 0 || left >= nx) continue;
     const first = left < 0 ? 0 : left | 0;
     const last = right >= nx ? nx - 1 : right | 0;
     const row = j * nx;
-    const firstX = x0 + (first + 0.5) * cell;
-    if (first === last) {
-      drawEdge(row + first, slot, Math.min(right, first + 1) - Math.max(left, first), firstX, y);
-      continue;
-    }
-    drawEdge(row + first, slot, first + 1 - Math.max(left, first), firstX, y);
-    for (let i = first + 1; i < last; i++) {
+    for (let i = first; i <= last; i++) {
+      let share = 1;
+      if (i === first && left > first) share -= left - first;
+      if (i === last && right < last + 1) share -= last + 1 - right;
       const k = row + i;
       const held = ids[k]!;
-      cover[k] = 1;
-      if (held === 0) ids[k] = id;
-      else contest(k, slot, held, x0 + (i + 0.5) * cell, y);
+      if (held === 0) {
+        ids[k] = id;
+        cover[k] = share;
+        continue;
+      }
+      if (share > cover[k]!) cover[k] = share;
+      if (kinds[held] !== kind && share > 0.5 && nearer(slot, held, x0 + (i + 0.5) * cell, y)) ids[k] = id;
     }
-    drawEdge(row + last, slot, Math.min(right, last + 1) - last, x0 + (last + 0.5) * cell, y);
   }
 }
 
@@ -262,7 +254,7 @@ export function weighBody(
   for (const hider of hiders) next = outlineBody(tables, buffer, hider, next, true);
   for (let s = own; s < next; s++) drawPart(s);
 
-  const level = levelFor(grid.cell);
+  const level = levelFor(grid.cell * Math.sqrt(STRETCH));
   const clear = clearOfScene(tables, grid, inside);
   if (clear.free && clear.quadrant >= 0 && maskBits === 0 && !tables.scene.warmth) {
     sumClear(tables.map, level, grid, clear.quadrant, out);

@@ -108,7 +108,7 @@ export function outlinePart(
   slots[o + BOX + 1] = k13 / k33 + halfX;
   slots[o + BOX + 2] = k23 / k33 - halfY;
   slots[o + BOX + 3] = k23 / k33 + halfY;
-  slots[o + DISTANCE] = Math.sqrt(x * x + y * y + z * z);
+  slots[o + DISTANCE] = Math.sqrt(cx * cx + cy * cy + cz * cz);
   slots[o + READY] = 0;
   return true;
 }
