@@ -48,20 +48,30 @@ function walkPoses(lab: Lab, radiusM: number, bearingDeg: number): BodyBuffer[] 
   });
 }
 
+/** Fastest of seven runs, ms: the machine is shared, and what is compared here differs by less than its mood. */
+function fastestMs(work: () => void): number {
+  const times = Array.from({ length: 7 }, () => {
+    const start = performance.now();
+    work();
+    return performance.now() - start;
+  });
+  return Math.min(...times);
+}
+
 /** Time to weigh 2000 sub-steps of one moving person, ms. */
 function personMs(lab: Lab, radiusM: number, bearingDeg: number): number {
   const poses = walkPoses(lab, radiusM, bearingDeg);
   const state = createMovementState(lab.model, 1);
-  return medianMs(() => {
+  return fastestMs(() => {
     for (let k = 0; k < 2000; k++) weighBodies(lab.tables, state, poses[k % poses.length]!, 0, false);
   });
 }
 
 /** A tick of a room in which nobody, or nobody who moves, is. */
 function calmMs(watch: Watch, ticks: number): number {
-  return medianMs(() => {
+  return fastestMs(() => {
     for (let k = 0; k < ticks; k++) watchTick(watch);
-  }, 3);
+  });
 }
 
 export function detectionFigures(yardstickMs: number, furnished?: { room: RoomSpec; setup: Setup }): Figure[] {
@@ -99,7 +109,7 @@ export function detectionFigures(yardstickMs: number, furnished?: { room: RoomSp
       yardstickMs,
     ),
   );
-  const ticks = 20000;
+  const ticks = 8000;
   const day = (ms: number) => (ms / ticks) * 864000;
   figures.push(duration('sensing of an empty day', day(calmMs(startWatch(lab, [], 1), ticks)), yardstickMs));
   return figures;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { weightM2 } from '../../src/engine/detection/angularMap.ts';
 import { WEIGHTS_PER_CHANNEL } from '../../src/engine/detection/lookup.ts';
-import { fineness, weighBody } from '../../src/engine/detection/raster.ts';
+import { weighBody } from '../../src/engine/detection/raster.ts';
 import { createBodyBuffer, NUMBERS_PER_PART, PARTS_PER_BODY, type Vector3 } from '../../src/engine/types.ts';
 import { mulberry } from './random.ts';
 import { createStage } from './stage.ts';
@@ -117,9 +117,8 @@ describe('a body against the map', () => {
       });
       expect(blobs.length).toBeLessThanOrEqual(PARTS_PER_BODY);
       const weights = new Array<number>(4 * WEIGHTS_PER_CHANNEL).fill(0);
-      fineness.share = 100;
+      stage.tables.fineness = 100;
       weighBody(stage.tables, buffer, 0, [...middle, 0.8], [], 0, weights);
-      fineness.share = 1;
       const cast = castRays(stage, blobs, middle, 0.8);
       expect(cast.scale).toBeGreaterThan(0);
       for (let k = 0; k < weights.length; k++) {

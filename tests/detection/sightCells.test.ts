@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { weightM2 } from '../../src/engine/detection/angularMap.ts';
 import { WEIGHTS_PER_CHANNEL } from '../../src/engine/detection/lookup.ts';
-import { fineness, weighBody } from '../../src/engine/detection/raster.ts';
+import { weighBody } from '../../src/engine/detection/raster.ts';
 import { bakedDepthM, sceneDistanceM } from '../../src/engine/detection/scene.ts';
 import { sightCells } from '../../src/engine/detection/sightCells.ts';
 import { createBodyBuffer, type FurnitureSpec, type Vector3 } from '../../src/engine/types.ts';
@@ -57,6 +57,7 @@ describe('the picture of the beams', () => {
 
   it('is true for a probe: a small sphere on the edge gives half of what it gives in the middle', () => {
     const lone = createStage(undefined, undefined, 1, LONE);
+    lone.tables.fineness = 8;
     const flux = (d: Vector3, channel: number) => {
       const buffer = createBodyBuffer(1);
       buffer.count = 1;
@@ -64,9 +65,7 @@ describe('the picture of the beams', () => {
       const r = 0.012;
       buffer.parts.set([...at, r, 0, 0, 0, r, 0, 0, 0, r]);
       const out = new Array<number>(4 * WEIGHTS_PER_CHANNEL).fill(0);
-      fineness.share = 8;
       weighBody(lone.tables, buffer, 0, [...at, r], [], 0, out);
-      fineness.share = 1;
       return out[channel * WEIGHTS_PER_CHANNEL]!;
     };
     const cell = sightCells(LONE, lone.tables, []).find((c) => c.channel === 1 && c.polarity === 1)!;

@@ -56,9 +56,6 @@ const grid: Grid = {
 };
 const order = new Int32Array(MOST_PARTS);
 
-/** How fine the grid is; tests compare with finer. */
-export const fineness = { share: 1 };
-
 /** Aims the grid at the middle of the body. The row across is level, so z is constant along a row. */
 function aim(tables: MovementTables, sphereM: ArrayLike<number>): void {
   const eye = tables.surroundings.eyeM;
@@ -114,7 +111,7 @@ function outlineBody(tables: MovementTables, buffer: BodyBuffer, body: number, s
 }
 
 /** Sizes the grid to the first `count` slots. */
-function sizeGrid(count: number, centreM: number): void {
+function sizeGrid(count: number, centreM: number, fineness: number): void {
   let x0 = Number.POSITIVE_INFINITY;
   let x1 = Number.NEGATIVE_INFINITY;
   let y0 = Number.POSITIVE_INFINITY;
@@ -128,11 +125,8 @@ function sizeGrid(count: number, centreM: number): void {
     if (outlined[o + 3]! > y1) y1 = outlined[o + 3]!;
     if (grid.distances[s + 1]! > farM) farM = grid.distances[s + 1]!;
   }
-  const cells = (centreM < NEAR_M ? NEAR_CELLS : FAR_CELLS) * fineness.share;
-  const cell = Math.max(
-    NARROWEST_CELL / Math.sqrt(fineness.share * STRETCH),
-    Math.sqrt(((x1 - x0) * (y1 - y0)) / cells),
-  );
+  const cells = (centreM < NEAR_M ? NEAR_CELLS : FAR_CELLS) * fineness;
+  const cell = Math.max(NARROWEST_CELL / Math.sqrt(fineness * STRETCH), Math.sqrt(((x1 - x0) * (y1 - y0)) / cells));
   grid.nx = Math.max(1, Math.ceil((x1 - x0) / cell));
   grid.ny = Math.max(1, Math.ceil((y1 - y0) / cell));
   grid.cell = cell;
@@ -246,7 +240,7 @@ export function weighBody(
   const dx = sphereM[0]! - eye[0];
   const dy = sphereM[1]! - eye[1];
   const dz = sphereM[2]! - eye[2];
-  sizeGrid(own, Math.sqrt(dx * dx + dy * dy + dz * dz));
+  sizeGrid(own, Math.sqrt(dx * dx + dy * dy + dz * dz), tables.fineness);
   sortByDistance(own);
   for (let k = 0; k < own; k++) drawPart(order[k]!);
   const { inside } = grid;

@@ -51,6 +51,7 @@ export function buildMovementTables(
     scene: bakeScene(room.radiantTemperatureC, surroundings, patches, turnSin, turnCos),
     surroundings,
     chain,
+    fineness: 1,
     inputNoiseUv: hypot2(model.noiseUv, draughtUv) / chain.noiseGain,
     turnSin,
     turnCos,

@@ -28,19 +28,9 @@ const BEYOND = 30;
 /** Scratch: outlined parts of the body at hand, meaningless before `outlinePart`. */
 export const outlined = new Float64Array((MOST_PARTS + 1) * STRIDE);
 
-/**
- * Outlines part `from` (offset into `parts`, room metres) into slot `slot`.
- * `frame`: nine numbers, rows across, up, away (room frame). Returns false when the part is unused, or not wholly ahead.
- */
-export function outlinePart(
-  parts: Float64Array,
-  from: number,
-  eye: ArrayLike<number>,
-  frame: Float64Array,
-  slot: number,
-): boolean {
+/** Writes the shape sum a a' of part `from`, turned into `frame`, to the slot at `o`. Returns its trace; 0: unused. */
+function writeShape(parts: Float64Array, from: number, frame: Float64Array, o: number): number {
   const slots = outlined;
-  const o = slot * STRIDE;
   const f0 = frame[0]!;
   const f1 = frame[1]!;
   const f2 = frame[2]!;
@@ -70,32 +60,48 @@ export function outlinePart(
     s23 += y * z;
     s33 += z * z;
   }
-  if (s11 + s22 + s33 === 0) return false;
-  const cx = parts[from]! - eye[0]!;
-  const cy = parts[from + 1]! - eye[1]!;
-  const cz = parts[from + 2]! - eye[2]!;
-  const x = f0 * cx + f1 * cy + f2 * cz;
-  const y = f3 * cx + f4 * cy + f5 * cz;
-  const z = f6 * cx + f7 * cy + f8 * cz;
-  const k33 = z * z - s33;
-  if (z <= 0 || k33 <= 0) return false;
-  const k11 = x * x - s11;
-  const k12 = x * y - s12;
-  const k13 = x * z - s13;
-  const k22 = y * y - s22;
-  const k23 = y * z - s23;
-  const a11 = k22 * k33 - k23 * k23;
-  const a22 = k11 * k33 - k13 * k13;
-  if (a11 >= 0 || a22 >= 0) return false;
-  slots[o + CENTRE] = x;
-  slots[o + CENTRE + 1] = y;
-  slots[o + CENTRE + 2] = z;
   slots[o + SHAPE] = s11;
   slots[o + SHAPE + 1] = s12;
   slots[o + SHAPE + 2] = s13;
   slots[o + SHAPE + 3] = s22;
   slots[o + SHAPE + 4] = s23;
   slots[o + SHAPE + 5] = s33;
+  return s11 + s22 + s33;
+}
+
+/**
+ * Outlines part `from` (offset into `parts`, room metres) into slot `slot`.
+ * `frame`: nine numbers, rows across, up, away (room frame). Returns false when the part is unused, or not wholly ahead.
+ */
+export function outlinePart(
+  parts: Float64Array,
+  from: number,
+  eye: ArrayLike<number>,
+  frame: Float64Array,
+  slot: number,
+): boolean {
+  const slots = outlined;
+  const o = slot * STRIDE;
+  if (writeShape(parts, from, frame, o) === 0) return false;
+  const cx = parts[from]! - eye[0]!;
+  const cy = parts[from + 1]! - eye[1]!;
+  const cz = parts[from + 2]! - eye[2]!;
+  const x = frame[0]! * cx + frame[1]! * cy + frame[2]! * cz;
+  const y = frame[3]! * cx + frame[4]! * cy + frame[5]! * cz;
+  const z = frame[6]! * cx + frame[7]! * cy + frame[8]! * cz;
+  const k33 = z * z - slots[o + SHAPE + 5]!;
+  if (z <= 0 || k33 <= 0) return false;
+  const k11 = x * x - slots[o + SHAPE]!;
+  const k12 = x * y - slots[o + SHAPE + 1]!;
+  const k13 = x * z - slots[o + SHAPE + 2]!;
+  const k22 = y * y - slots[o + SHAPE + 3]!;
+  const k23 = y * z - slots[o + SHAPE + 4]!;
+  const a11 = k22 * k33 - k23 * k23;
+  const a22 = k11 * k33 - k13 * k13;
+  if (a11 >= 0 || a22 >= 0) return false;
+  slots[o + CENTRE] = x;
+  slots[o + CENTRE + 1] = y;
+  slots[o + CENTRE + 2] = z;
   slots[o + OUTLINE] = a11;
   slots[o + OUTLINE + 1] = k13 * k23 - k12 * k33;
   slots[o + OUTLINE + 2] = k12 * k23 - k13 * k22;

@@ -108,6 +108,8 @@ export interface MovementTables {
   scene: StaticScene;
   surroundings: Surroundings;
   chain: Chain;
+  /** Cells around a body, times the usual number; tests compare with finer grids. */
+  fineness: number;
   /** Standard deviation of the noise entering the chain, draughts included, µV. */
   inputNoiseUv: number;
   /** Sine and cosine of the window arrow's bearing. */
