@@ -176,6 +176,17 @@ describe('the hand of the stage manager', () => {
     expect(peakUv(runStage(createStage(), SIXTY, () => [standing(22)]))).toBe(0);
   });
 
+  it('makes no pulse when it sets another temperature, though the contrast jumps', () => {
+    const warmed = (told: boolean) => {
+      const stage = createStage();
+      runStage(stage, 5, () => [standing(22)]);
+      setRadiance(stage.radiance, 0, 3);
+      return peakUv(runStage(stage, 20, () => [standing(22)], { sceneChanged: (tick) => told && tick === 0 }));
+    };
+    expect(warmed(true)).toBeLessThan(1e-6);
+    expect(warmed(false)).toBeGreaterThan(10);
+  });
+
   it('makes no pulse when masks are clipped on or off', () => {
     const stage = createStage();
     runStage(stage, 5, () => [standing(22)]);

@@ -153,7 +153,11 @@ export function runStage(
   stage: Stage,
   ticks: number,
   at: (step: number) => TestBody[],
-  options: { noise?: boolean; placedOwners?: (tick: number) => number[] } = {},
+  options: {
+    noise?: boolean;
+    placedOwners?: (tick: number) => number[];
+    sceneChanged?: (tick: number) => boolean;
+  } = {},
 ): StageRun {
   const run: StageRun = { pulses: [], signalUv: [[], [], [], []] };
   for (let tick = 0; tick < ticks; tick++) {
@@ -162,6 +166,7 @@ export function runStage(
       ...stage,
       noise: options.noise ?? false,
       placedOwners: options.placedOwners?.(tick) ?? [],
+      sceneChanged: options.sceneChanged?.(tick) ?? false,
     });
     for (const pulse of pulses) run.pulses.push({ ...pulse, tick });
     for (let c = 0; c < 4; c++) {
