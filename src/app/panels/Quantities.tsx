@@ -81,7 +81,7 @@ export function LuxScale({ valueLx, limitLx, limitWord }: LuxScaleProps) {
         <b className={styles.limitText} style={{ left: `${limitX}%` }}>
           {limitWord} {luxText(limitLx).replace(' lx', '')}
         </b>
-        {limitX < 82 && <span>{luxText(ends[1]).replace(' lx', '')}</span>}
+        {limitX < 72 && <span>{luxText(ends[1]).replace(' lx', '')}</span>}
       </div>
     </div>
   );

@@ -2,7 +2,7 @@
 import { useState } from 'react';
 import type { Condition, Explanation } from '../../engine/trace.ts';
 import type { OutputId } from '../../engine/types.ts';
-import { conditionSentence } from '../../report/text/conditions.ts';
+import { conditionSentence, contextOf } from '../../report/text/conditions.ts';
 import { en } from '../../report/text/en.ts';
 import { capital, clockAt, luxText, minuteSecond } from '../../report/text/format.ts';
 import { outputName } from '../../report/text/names.ts';
@@ -113,7 +113,7 @@ interface LineProps {
 }
 
 function ConditionLine({ c, e, clock }: LineProps) {
-  const context = { output: e.output, tick: e.tick };
+  const context = contextOf(e);
   const quantity = quantityOf(c, e, clock);
   return (
     <div>
@@ -171,7 +171,7 @@ function quantityOf(c: Condition, e: Explanation, clock: (tick: number) => strin
 
 /** What is missing for the opposite, how the present state came about, and the sum behind the estimate. */
 function WhyNot({ e, clock }: { e: Explanation; clock: (tick: number) => string }) {
-  const context = { output: e.output, tick: e.tick };
+  const context = contextOf(e);
   return (
     <div className={styles.whyNot}>
       {e.missing.length > 0 && (

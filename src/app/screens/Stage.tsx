@@ -63,7 +63,9 @@ export function Stage({ opening }: { opening: boolean }) {
       {scenario && <Room3D scenario={scenario} shown={view === 'room'} opening={opening} />}
       {scenario && opening && <Opening scenario={scenario} />}
       {scenario && !opening && <Heading scenario={scenario} wide={width >= WIDE_FROM_PX} />}
-      {!opening && view !== 'words' && width >= RAIL_FROM_PX && <Rail width={width} height={height} flat={flat} />}
+      {!opening && view !== 'words' && width >= (flat ? WIDE_FROM_PX : RAIL_FROM_PX) && (
+        <Rail width={width} height={height} flat={flat} />
+      )}
       {!opening && flat && <Choices />}
       {scenario && view === 'plan' && (
         <div className={opening ? styles.openingPlan : styles.planBox}>

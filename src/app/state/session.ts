@@ -197,6 +197,7 @@ function flushStore(): void {
   setApp((s) => ({
     ...(pendingStatus ? { status: pendingStatus } : {}),
     ...(frame ? { shownTick: frame.tick, frameSerial: s.frameSerial + 1 } : {}),
+    ...(frame && frame.tick !== s.shownTick && s.notice === en.notices.pressWaits ? { notice: null } : {}),
     ...(recordDirty ? { recordVersion: s.recordVersion + 1 } : {}),
     ...(pendingStatus?.running ? { screen: 'main' as const } : {}),
     ...(frame && (s.screen === 'main' || pendingStatus?.running)

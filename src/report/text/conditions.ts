@@ -2,7 +2,7 @@
  * Conditions as sentences. Every number comes from the engine's own condition; nothing is worked out again here.
  * The three quantities of light keep their names: only the daylight estimate meets a setpoint, said as "without its lamps".
  */
-import type { Condition } from '../../engine/trace.ts';
+import type { Condition, Explanation } from '../../engine/trace.ts';
 import type { OutputId, Tick } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
 import { luxBeside, luxText, minuteSecond, spokenLength } from './format.ts';
@@ -10,6 +10,14 @@ import { luxBeside, luxText, minuteSecond, spokenLength } from './format.ts';
 export interface ConditionContext {
   output: OutputId;
   tick: Tick;
+  /** The latest sign of presence was a press of a button, which restarts the delays like movement. */
+  seenByPress?: boolean;
+}
+
+/** Context of an explanation. */
+export function contextOf(e: Explanation): ConditionContext {
+  const pressed = e.decided?.reason.code === 'pressed' || e.decided?.reason.code === 'pressedBothRows';
+  return { output: e.output, tick: e.tick, seenByPress: pressed && e.decided?.tick === e.lastSeenTick };
 }
 
 function leftS(c: Condition, tick: Tick): number | null {
@@ -21,9 +29,10 @@ function soFarOfLimit(c: Condition): string {
   return c.limit === null ? soFar : `${soFar} of ${minuteSecond(c.limit)}`;
 }
 
-function seenSentence(c: Condition): string {
+function seenSentence(c: Condition, byPress: boolean): string {
   if (c.value === null) return c.holds ? 'Someone has been seen.' : 'Nobody has been seen yet.';
   if (!c.holds) return `Nobody has moved for ${spokenLength(c.value)}.`;
+  if (byPress) return `The press ${c.value < 1 ? 'just now' : `${spokenLength(c.value)} ago`} counts as presence.`;
   return c.value < 1 ? 'Someone is moving now.' : `Someone moved ${spokenLength(c.value)} ago.`;
 }
 
@@ -44,7 +53,7 @@ export function conditionSentence(c: Condition, context: ConditionContext, short
   switch (c.id) {
     case 'occupied':
     case 'airOccupied':
-      return seenSentence(c);
+      return seenSentence(c, context.seenByPress ?? false);
     case 'dark':
       if (c.value === null || c.limit === null) {
         return c.holds ? 'Brightness is ignored.' : `${withoutLamps(c)}.`;

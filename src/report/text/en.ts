@@ -40,6 +40,8 @@ export const en = {
     words: 'Room in Words',
     room: 'Room View',
     loadingRoom: 'Building the picture',
+    roomLabel: (title: string): string => `Room View: ${title}. Room in Words tells the same as text.`,
+    roomBack: 'The 3D picture was lost and is being brought back. The run goes on.',
     noWebgl: 'This browser offers no WebGL2, so the room is shown in Plan View. It does everything the 3D view does.',
     contextLost: 'The 3D picture was lost twice, so Plan View took over. Nothing of the run is lost.',
     roomFailed: 'The 3D picture could not start, so Plan View took over. Nothing of the run is lost.',

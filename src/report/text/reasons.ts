@@ -3,7 +3,7 @@ import type { Condition, ConditionId, Explanation, Reason } from '../../engine/t
 import type { ControllerSettings } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
 import { badgeWords } from './badges.ts';
-import { changeClause, conditionSentence } from './conditions.ts';
+import { changeClause, conditionSentence, contextOf } from './conditions.ts';
 import { capital, joined, luxBeside, luxText, minuteSecond } from './format.ts';
 import { outputName } from './names.ts';
 
@@ -99,7 +99,7 @@ function withDwell(clause: string, c: Condition, e: Explanation, dwells: Dwells 
 
 /** What would change the output, in one sentence; null when nothing is known that would. */
 export function changeSentence(e: Explanation, dwells?: Dwells): string | null {
-  const context = { output: e.output, tick: e.tick };
+  const context = contextOf(e);
   const timed = e.because.find((c) => (c.id === 'occupied' || c.id === 'airOccupied') && c.untilTick !== null);
   const absence = timed ? changeClause(timed, context) : null;
   if (e.because.some((c) => c.id === 'heldByButton')) return held(e, absence);
@@ -123,7 +123,7 @@ export function whyNotTitle(e: Explanation): string {
 
 /** The whole of an explanation as plain sentences: state, because, decision, change. */
 export function explanationSentences(e: Explanation, clock: (tick: number) => string, dwells?: Dwells): string[] {
-  const context = { output: e.output, tick: e.tick };
+  const context = contextOf(e);
   const leftS = e.untilTick === null ? null : (e.untilTick - e.tick) / TICKS_PER_S;
   const out = [`${outputName[e.output]}: ${badgeWords(e.badge, leftS).full}.`];
   out.push(...e.because.map((c) => conditionSentence(c, context)));

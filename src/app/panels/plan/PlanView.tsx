@@ -83,6 +83,12 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
           <Room scenario={scenario} scale={scale} />
         </svg>
       )}
+      {ready && (
+        // What moves every frame has a layer of its own, so that the room below is not painted again.
+        <svg width={width} height={height} aria-hidden="true" className={styles.moving}>
+          <PlanPeople scale={scale} />
+        </svg>
+      )}
     </div>
   );
 }
@@ -108,7 +114,6 @@ function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
       <PlanWindows room={scenario.room} scale={scale} />
       <PlanDoors room={scenario.room} scale={scale} />
       <PlanLamps scenario={scenario} scale={scale} />
-      <PlanPeople scale={scale} />
       <PlanTags scenario={scenario} scale={scale} />
     </>
   );

@@ -81,7 +81,12 @@ function DeskTag({ index, x, y, tag, small }: DeskTagProps) {
       <path d={`M${x} ${y}L${tag.x} ${tag.y}`} className={styles.leader} />
       <circle cx={x} cy={y} r={4} className={styles.spot} />
       <circle cx={tag.x} cy={tag.y} r={small ? SMALL_TAG_R : TAG_R} className={styles.tag} />
-      <text x={tag.x} y={tag.y + (small ? 5 : 2)} textAnchor="middle" className={styles.tagNumber}>
+      <text
+        x={tag.x}
+        y={tag.y + (small ? 5 : 2)}
+        textAnchor="middle"
+        className={lux.length > 4 ? styles.tagNumberLong : styles.tagNumber}
+      >
         {lux}
       </text>
       {!small && (
