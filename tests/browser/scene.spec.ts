@@ -44,11 +44,12 @@ interface Picture {
 
 /** Decodes a screenshot of the canvas in the page (labels hidden), as readers see it. */
 async function picture(page: Page, at: { x: number; y: number }[] = []): Promise<Picture & { rgb: number[][] }> {
-  await page.addStyleTag({
+  const hiding = await page.addStyleTag({
     content:
       '[data-software-gl] > :not(:has(canvas)) { visibility: hidden !important } [data-software-gl] > :not(:has(canvas)) * { visibility: hidden !important }',
   });
   const shot = (await page.locator(CANVAS).screenshot()).toString('base64');
+  await hiding.evaluate((el) => el.parentNode?.removeChild(el));
   return page.evaluate(
     async ({ shot, at }) => {
       const blob = await (await fetch(`data:image/png;base64,${shot}`)).blob();
@@ -127,10 +128,12 @@ test('draws again after its context was lost and given back', async ({ page }) =
     extension.loseContext();
   });
   await expect(canvas).toHaveAttribute('data-context', 'lost');
+  await expect(page.getByText('is being brought back')).toBeVisible();
   const atLoss = await frames(page);
   await page.evaluate(() => (window as unknown as { giveBack: () => void }).giveBack());
   await expect(canvas).toHaveAttribute('data-context', 'alive');
   await framesAtLeast(page, atLoss + 1);
+  await expect(page.getByText('is being brought back')).toHaveCount(0);
   await rest(page);
   const after = await picture(page);
   expect(Math.abs(after.mean - before.mean)).toBeLessThan(2);

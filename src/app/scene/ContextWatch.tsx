@@ -3,7 +3,7 @@ import { useThree } from '@react-three/fiber';
 import { useEffect } from 'react';
 import { noteContextLoss } from '../state/store.ts';
 
-export function ContextWatch() {
+export function ContextWatch({ onLost }: { onLost: (lost: boolean) => void }) {
   const gl = useThree((s) => s.gl);
   const invalidate = useThree((s) => s.invalidate);
   const setFrameloop = useThree((s) => s.setFrameloop);
@@ -13,11 +13,13 @@ export function ContextWatch() {
       event.preventDefault();
       canvas.dataset.context = 'lost';
       setFrameloop('never');
+      onLost(true);
       noteContextLoss(performance.now());
     };
     const restored = () => {
       canvas.dataset.context = 'alive';
       setFrameloop('demand');
+      onLost(false);
       invalidate();
     };
     canvas.addEventListener('webglcontextlost', lost);
@@ -26,6 +28,6 @@ export function ContextWatch() {
       canvas.removeEventListener('webglcontextlost', lost);
       canvas.removeEventListener('webglcontextrestored', restored);
     };
-  }, [gl, invalidate, setFrameloop]);
+  }, [gl, invalidate, setFrameloop, onLost]);
   return null;
 }

@@ -16,6 +16,8 @@ interface Bodies {
   geometry: BufferGeometry;
   /** What each body looked like when it was last written. */
   drawn: Float32Array;
+  /** How many of them are people; what follows are things. */
+  people: number;
 }
 
 function createBodies(): Bodies {
@@ -25,8 +27,6 @@ function createBodies(): Bodies {
     attribute.setUsage(DynamicDrawUsage);
     geometry.setAttribute(name, attribute);
   }
-  const color = geometry.getAttribute('color').array;
-  for (let k = 0; k < color.length; k++) color[k] = MATERIAL.figure[k % 3]!;
   const indices = new Uint32Array(MOST_BODIES * BODY_TRIANGLES.length);
   for (let body = 0; body < MOST_BODIES; body++) {
     BODY_TRIANGLES.forEach((k, i) => {
@@ -35,7 +35,20 @@ function createBodies(): Bodies {
   }
   geometry.setIndex(new BufferAttribute(indices, 1));
   geometry.setDrawRange(0, 0);
-  return { geometry, drawn: new Float32Array(MOST_BODIES * NUMBERS).fill(Number.NaN) };
+  return { geometry, drawn: new Float32Array(MOST_BODIES * NUMBERS).fill(Number.NaN), people: -1 };
+}
+
+/** People first, then things: told apart by colour alone, a dog has no letter. */
+function paintBodies(bodies: Bodies, people: number): void {
+  if (bodies.people === people) return;
+  bodies.people = people;
+  const color = bodies.geometry.getAttribute('color') as BufferAttribute;
+  const firstThing = people * BODY_POINTS;
+  for (let k = 0; k < color.count; k++) {
+    const [r, g, b] = k < firstThing ? MATERIAL.figure : MATERIAL.thing;
+    color.setXYZ(k, r, g, b);
+  }
+  color.needsUpdate = true;
 }
 
 function changed(drawn: Float32Array, parts: Float32Array, at: number): boolean {
@@ -65,7 +78,9 @@ export function People() {
   const bodies = useMemo(createBodies, []);
   useEffect(() => () => bodies.geometry.dispose(), [bodies]);
   useFrame(() => {
-    if (live.frame) writeBodies(bodies, r.view.parts, Math.min(r.view.bodyCount, MOST_BODIES));
+    if (!live.frame) return;
+    paintBodies(bodies, live.frame.people.filter((p) => p.present).length);
+    writeBodies(bodies, r.view.parts, Math.min(r.view.bodyCount, MOST_BODIES));
   }, -1);
   return <mesh geometry={bodies.geometry} material={r.figure} frustumCulled={false} />;
 }

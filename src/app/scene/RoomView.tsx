@@ -1,6 +1,7 @@
 /** Room View: the room as a card model on the page's table, lit by the engine's own lux. Fills its parent. */
-import { type ReactNode, useEffect, useMemo, useRef } from 'react';
+import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import type { OutputId, Scenario } from '../../engine/types.ts';
+import { en } from '../../report/text/en.ts';
 import { useApp } from '../state/store.ts';
 import type { Orbit } from './CameraRig.tsx';
 import { ContextWatch } from './ContextWatch.tsx';
@@ -31,21 +32,27 @@ export default function RoomView({ scenario, outputLabel, margins = STAGE_MARGIN
   const orbit = useMemo<Orbit>(() => ({ azimuthDeg: 0, elevationDeg: 0 }), []);
   const pointer = useMemo(createPointerState, []);
   useEffect(() => () => disposeResources(resources), [resources]);
+  const [lost, setLost] = useState(false);
   const theme = useApp((s) => s.theme);
   const station = useApp((s) => s.station);
   const hand = usePointer(pointer, orbit, scenario);
   return (
     <div className={styles.stage} data-table={theme} data-station={station} data-software-gl={software}>
       <div className={styles.canvas} ref={hand.host} {...hand.handlers}>
-        <SceneCanvas ratio={ratio} label={`Room View: ${scenario.title}. Room in Words tells the same in text.`}>
+        <SceneCanvas ratio={ratio} label={en.stage.roomLabel(scenario.title)}>
           <ResourcesContext value={resources}>
             <Stage scenario={scenario} orbit={orbit} margins={margins} board={board} pointer={pointer} />
           </ResourcesContext>
-          <ContextWatch />
+          <ContextWatch onLost={setLost} />
           <PrintImage />
           <QualityLadder software={software} ratio={ratio} />
         </SceneCanvas>
       </div>
+      {lost && (
+        <p className={styles.lost} role="status">
+          {en.stage.roomBack}
+        </p>
+      )}
       <TagLayer scenario={scenario} board={board} outputLabel={outputLabel} />
     </div>
   );

@@ -34,11 +34,12 @@ function useModelInput(scenario: Scenario): ModelInput {
   const furniture = useSettled(setup?.furniture ?? scenario.room.furniture);
   const reflectance = useSettled(setup?.reflectance ?? scenario.room.reflectance);
   const doors = useSettled(setup?.doors ?? []);
+  const blinds = useSettled(setup?.blinds ?? []);
   const mount = useSettled(setup?.mount ?? scenario.mount);
   const warmThings = useSettled(setup?.warmThings ?? scenario.warmThings);
   return useMemo(
-    () => ({ room: scenario.room, furniture, reflectance, doors, mount, warmThings }),
-    [scenario.room, furniture, reflectance, doors, mount, warmThings],
+    () => ({ room: scenario.room, furniture, reflectance, doors, blinds, mount, warmThings }),
+    [scenario.room, furniture, reflectance, doors, blinds, mount, warmThings],
   );
 }
 

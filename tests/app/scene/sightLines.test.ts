@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { recentMarks, wayAt } from '../../../src/app/scene/overlay/Marks.tsx';
 import { sightLines } from '../../../src/app/scene/overlay/SightMap.tsx';
-import type { SightCell } from '../../../src/host/messages.ts';
+import type { PulseMark, SightCell } from '../../../src/host/messages.ts';
 import { bareRoom } from './bareRoom.ts';
 
 const room = bareRoom();
@@ -37,5 +38,23 @@ describe('Sight Map', () => {
   it('draws nothing on walls that are cut away, nor outside the room', () => {
     expect(sightLines([cell([4, 0, 1.5, 4.3, 0, 1.5, 4.3, 0, 1.7, 4, 0, 1.7])], false, room, mount)).toEqual([]);
     expect(sightLines([cell([-1, 1, 0, -1.2, 1, 0, -1.2, 1.2, 0, -1, 1.2, 0])], false, room, mount)).toEqual([]);
+  });
+});
+
+describe('marks', () => {
+  const at = (tick: number, x: number, y: number): PulseMark => ({ tick, atM: [x, y] });
+
+  it('lie across the way walked even where several pulses arose at one place', () => {
+    const marks = [at(1, 1, 1), at(2, 1.5, 1), at(2, 1.5, 1.001), at(3, 2, 1)];
+    for (let k = 0; k < marks.length; k++) {
+      const [dx, dy] = wayAt(marks, k);
+      expect(Math.abs(dx)).toBeGreaterThan(0.99);
+      expect(Math.abs(dy)).toBeLessThan(0.01);
+    }
+  });
+
+  it('are drawn once at a place, gone after 14 s, and never from the time to come', () => {
+    const marks = [at(0, 1, 1), at(100, 2, 1), at(101, 2.01, 1), at(150, 3, 1), at(400, 4, 1)];
+    expect(recentMarks(marks, 160).map((m) => m.tick)).toEqual([101, 150]);
   });
 });

@@ -26,6 +26,7 @@ export const MATERIAL = {
   lampOff: [0.42, 0.43, 0.44],
   detector: [0.85, 0.85, 0.85],
   figure: [0.13, 0.19, 0.3],
+  thing: [0.34, 0.31, 0.27],
 } as const satisfies Record<string, Rgb>;
 
 /** Book spines: the only small colours of the room. */

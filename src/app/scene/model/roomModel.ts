@@ -7,13 +7,14 @@ import { buildFittings, buildLamps, buildWarmThings } from './fittings.ts';
 import { buildFurniture } from './furniture.ts';
 import { buildOutside, corridorBox } from './outside.ts';
 import { MATERIAL, tinted } from './palette.ts';
-import { buildDoorLeaf, buildFloor, buildInnerWall } from './shell.ts';
+import { buildBlinds, buildDoorLeaf, buildFloor, buildInnerWall } from './shell.ts';
 
 export interface ModelInput {
   room: RoomSpec;
   furniture: readonly FurnitureSpec[];
   reflectance: Record<FaceId, number>;
   doors: readonly { doorId: string; open: boolean }[];
+  blinds: readonly { windowId: string; closedShare: number }[];
   mount: DetectorMount;
   warmThings: readonly WarmThingSpec[];
 }
@@ -29,6 +30,7 @@ export function interiorGeometry(input: ModelInput, atlas: FieldAtlas): BufferGe
   buildFloor(b, atlas, room, reflectance.floor);
   for (const wall of ['back', 'left', 'front', 'right'] as const)
     buildInnerWall(b, atlas, room, wall, reflectance[wall]);
+  buildBlinds(b, room, input.blinds);
   for (const door of room.doors) {
     buildDoorLeaf(b, room, door, isOpen(input, door));
     const corridor = corridorBox(room, door.wall, door.fromM, door.fromM + door.widthM);

@@ -168,7 +168,7 @@ function buildReveal(
       [a1, deep, z0],
       [a1, 0, z0],
     ].reverse() as Vector3[],
-    paint,
+    gap.door ? { color: tinted(MATERIAL.floor, 0.4), light: CUBE } : paint,
   );
 }
 
@@ -210,6 +210,24 @@ function buildDoorway(b: Builder, frame: ReturnType<typeof wallFrame>, gap: Gap,
   wallBox(b, frame, [gap.fromM - 0.06, -0.02, 0], [gap.fromM, 0.01, z1], trim);
   wallBox(b, frame, [gap.toM, -0.02, 0], [gap.toM + 0.06, 0.01, z1], trim);
   if (gap.headM < top) wallBox(b, frame, [gap.fromM - 0.06, -0.02, z1], [gap.toM + 0.06, 0.01, z1 + 0.06], trim);
+}
+
+/** A blind hangs from the head as far as it is closed: fabric of the window's width, just inside the frame. */
+export function buildBlinds(
+  b: Builder,
+  room: RoomSpec,
+  blinds: readonly { windowId: string; closedShare: number }[],
+): void {
+  const paint: Paint = { color: tinted(MATERIAL.wall, 0.6), light: CUBE };
+  for (const w of room.windows) {
+    const share = blinds.find((blind) => blind.windowId === w.id)?.closedShare ?? 0;
+    const top = Math.min(w.headM, cutHeightM(room, w.wall));
+    const bottom = Math.max(w.headM - (w.headM - w.sillM) * share, w.sillM);
+    if (share <= 0 || bottom >= top) continue;
+    const d = Math.max(w.revealM, 0.06) - 0.07;
+    const from: Vector3 = [w.fromM + 0.01, d, bottom];
+    wallBox(b, wallFrame(room, w.wall), from, [w.fromM + w.widthM - 0.01, d + 0.012, top], paint);
+  }
 }
 
 /** Leaf thickness, m. */

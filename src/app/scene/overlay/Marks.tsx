@@ -48,10 +48,35 @@ function createMaterial(): ShaderMaterial {
   });
 }
 
-/** Direction walked at a mark: from the mark before it to the one after. */
-function wayAt(marks: readonly PulseMark[], k: number): [number, number] {
-  const a = marks[Math.max(k - 1, 0)]!.atM;
-  const b = marks[Math.min(k + 1, marks.length - 1)]!.atM;
+/** Marks nearer than this tell no direction, m; and of marks nearer than the second only the newest is drawn. Assumed: a
+ *  quarter of a step; several pulses arise at one place. */
+const STEP_M = 0.2;
+const SAME_M = 0.07;
+
+function apart(a: PulseMark, b: PulseMark): number {
+  return Math.hypot(a.atM[0] - b.atM[0], a.atM[1] - b.atM[1]);
+}
+
+/** Marks to draw at a tick, oldest first: recent, and none on top of a newer one. */
+export function recentMarks(marks: readonly PulseMark[], nowTick: number): PulseMark[] {
+  const chosen: PulseMark[] = [];
+  for (let k = marks.length - 1; k >= 0 && chosen.length < MOST_MARKS; k--) {
+    const mark = marks[k]!;
+    if (mark.tick > nowTick) continue;
+    if (ticksToSeconds(nowTick - mark.tick) >= WHOLE_S + FADE_S) break;
+    if (chosen.every((c) => apart(c, mark) > SAME_M)) chosen.push(mark);
+  }
+  return chosen.reverse();
+}
+
+/** Direction walked at a mark: from the last mark a step before it to the first a step after. */
+export function wayAt(marks: readonly PulseMark[], k: number): [number, number] {
+  const here = marks[k]!;
+  let before = k;
+  let after = k;
+  while (before > 0 && apart(marks[before]!, here) < STEP_M) before--;
+  while (after < marks.length - 1 && apart(marks[after]!, here) < STEP_M) after++;
+  const [a, b] = [marks[before]!.atM, marks[after]!.atM];
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
   const length = Math.hypot(dx, dy);
   return length > 0.02 ? [dx / length, dy / length] : [1, 0];
@@ -61,9 +86,7 @@ function writeMarks(geometry: BufferGeometry, nowTick: number): void {
   const [position, corner, strength] = ['position', 'corner', 'strength'].map(
     (n) => geometry.getAttribute(n) as BufferAttribute,
   );
-  const recent = live.marks
-    .filter((m) => m.tick <= nowTick && ticksToSeconds(nowTick - m.tick) < WHOLE_S + FADE_S)
-    .slice(-MOST_MARKS);
+  const recent = recentMarks(live.marks, nowTick);
   recent.forEach((mark, k) => {
     const [wx, wy] = wayAt(recent, k);
     const ageS = ticksToSeconds(nowTick - mark.tick);
