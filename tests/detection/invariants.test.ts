@@ -141,6 +141,33 @@ describe('masks', () => {
     expect(with_([0, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11])).toBeCloseTo(open, 3);
   });
 
+  it('share the view without loss: what twelve single sectors see adds up to the whole, wherever the body is', () => {
+    for (const at of [
+      [20.2, 20.1],
+      [20, 25],
+      [24, 20.3],
+      [16, 23],
+      [23, 15],
+    ] as [number, number][]) {
+      const weigh = (maskedSectors: number[]) => {
+        const stage = createStage();
+        stage.maskedSectors = maskedSectors;
+        runStage(stage, 1, () => [{ owner: 0, atM: at, parts: MANIKIN }]);
+        return stage.state.tracks[0]!.weights;
+      };
+      const all = Array.from({ length: 12 }, (_, k) => k);
+      const sum = new Array<number>(24).fill(0);
+      for (const open of all)
+        weigh(all.filter((k) => k !== open)).forEach((w, k) => {
+          sum[k]! += w;
+        });
+      const whole = weigh([]);
+      const size = Math.max(...whole.map(Math.abs));
+      expect(size).toBeGreaterThan(0);
+      for (let k = 0; k < 24; k++) expect(Math.abs(whole[k]! - sum[k]!)).toBeLessThan(1e-9 * size);
+    }
+  });
+
   it('turn with the detector', () => {
     const room = bareRoom();
     const setup = bareSetup(room, { mount: { atM: [20, 20], heightM: 3, turnDeg: 90 } });

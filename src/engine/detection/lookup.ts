@@ -10,7 +10,7 @@ export const WEIGHTS_PER_CHANNEL = 6;
 export const STRETCH = 1.6;
 /** A part counts as hidden when a surface lies this much nearer than its middle, m. Assumed: keeps hands visible that
  *  lie on a desk; more would show thighs through the desk's edge. */
-const HIDDEN_BY_M = 0.05;
+export const HIDDEN_BY_M = 0.05;
 /** tan 30 and tan 60 degrees. */
 const TAN_30 = 0.5773502691896257;
 const TAN_60 = 1.7320508075688772;
@@ -25,54 +25,6 @@ const sums = new Float64Array(4 * WEIGHTS_PER_CHANNEL + HIDER);
 
 function flush(out: number[], area: number): void {
   for (let k = 0; k < out.length; k++) out[k] = sums[k]! * area;
-}
-
-const view = { free: false, quadrant: -1 };
-
-/** Whether nothing stands before any cell of the grid, and the one quadrant in which all of it lies (-1: several). */
-export function clearOfScene(tables: MovementTables, grid: Grid, inside: boolean): { free: boolean; quadrant: number } {
-  const { lens, x0, y0, cell, nx, ny, farM } = grid;
-  let minU = 2;
-  let maxU = -2;
-  let minV = 2;
-  let maxV = -2;
-  // Corners, middles of the sides: the sides bulge by less than a tile between them.
-  for (let c = 0; c < 9; c++) {
-    const x = x0 + ((c % 3) * nx * cell) / 2;
-    const y = y0 + (Math.floor(c / 3) * ny * cell) / 2;
-    const dx = lens[6]! + x * lens[0]! + y * lens[3]!;
-    const dy = lens[7]! + x * lens[1]! + y * lens[4]!;
-    const dz = lens[8]! + x * lens[2]! + y * lens[5]!;
-    const scale = 1 / (Math.sqrt(dx * dx + dy * dy + dz * dz) - dz);
-    minU = Math.min(minU, dx * scale);
-    maxU = Math.max(maxU, dx * scale);
-    minV = Math.min(minV, dy * scale);
-    maxV = Math.max(maxV, dy * scale);
-  }
-  const { tileSide, tileDepthM } = tables.scene;
-  const half = tileSide / 2;
-  const i0 = Math.max(0, Math.floor((minU + 1) * half - 0.5));
-  const i1 = Math.min(tileSide - 1, Math.floor((maxU + 1) * half + 0.5));
-  const j0 = Math.max(0, Math.floor((minV + 1) * half - 0.5));
-  const j1 = Math.min(tileSide - 1, Math.floor((maxV + 1) * half + 0.5));
-  view.free = inside;
-  for (let j = j0; j <= j1; j++) {
-    for (let i = i0; i <= i1; i++) {
-      if (tileDepthM[j * tileSide + i]! < farM - HIDDEN_BY_M) view.free = false;
-    }
-  }
-  const edge = tables.map.margin + 1 / half;
-  view.quadrant =
-    minU > edge && minV > edge
-      ? 0
-      : minU > edge && maxV < -edge
-        ? 1
-        : maxU < -edge && maxV < -edge
-          ? 2
-          : maxU < -edge && minV > edge
-            ? 3
-            : -1;
-  return view;
 }
 
 const turned = new Float64Array(9);
@@ -181,6 +133,78 @@ function addCell(
   sums[q * WEIGHTS_PER_CHANNEL + KINDS]! += w * warm;
 }
 
+/** A cell within the margin of a border: its own quadrant and those across it. */
+function addBorderCell(
+  map: AngularMap,
+  weights: Float32Array,
+  q: number,
+  u: number,
+  v: number,
+  kind: number,
+  solid: number,
+  warm: number,
+): void {
+  const { margin } = map;
+  addCell(map, weights, q, u, v, kind, solid, warm);
+  if (u > margin || u < -margin) {
+    if (v > margin || v < -margin) return;
+    // Across v = 0: 0 with 1, 2 with 3.
+    addCell(map, weights, q ^ 1, u, v, kind, solid, warm);
+  } else if (v > margin || v < -margin) {
+    // Across u = 0: 0 with 3, 1 with 2.
+    addCell(map, weights, 3 - q, u, v, kind, solid, warm);
+  } else {
+    for (let other = 1; other < 4; other++) addCell(map, weights, (q + other) & 3, u, v, kind, solid, warm);
+  }
+}
+
+/** Nothing in the way, no masks, no warm background, several quadrants: a body near the middle or a border. */
+export function sumFree(map: AngularMap, level: number, grid: Grid, out: number[]): void {
+  const weights = map.levels[level]!;
+  const { sidePx, pxPerUnit, margin } = map;
+  const { lens: f, x0, y0, cell, nx, ny, ids, kinds, cover } = grid;
+  const ax = f[0]!;
+  const ay = f[1]!;
+  const offset = margin * pxPerUnit;
+  sums.fill(0);
+  let k = 0;
+  for (let j = 0; j < ny; j++) {
+    const y = y0 + (j + 0.5) * cell;
+    const bx = f[6]! + y * f[3]!;
+    const by = f[7]! + y * f[4]!;
+    const bz = f[8]! + y * f[5]!;
+    const row = 1 + STRETCH * STRETCH * y * y;
+    for (let i = 0; i < nx; i++, k++) {
+      const id = ids[k]!;
+      if (id === 0 || kinds[id]! === HIDER) continue;
+      const x = x0 + (i + 0.5) * cell;
+      const length = Math.sqrt(row + x * x);
+      const down = length - bz;
+      const both = 1 / (length * down);
+      const scale = both * length;
+      const u = (bx + x * ax) * scale;
+      const v = (by + x * ay) * scale;
+      const inverse = both * down;
+      const solid = cover[k]! * inverse * inverse * inverse;
+      const kind = kinds[id]!;
+      const absU = u < 0 ? -u : u;
+      const absV = v < 0 ? -v : v;
+      const q = u >= 0 ? (v >= 0 ? 0 : 1) : v < 0 ? 2 : 3;
+      if (absU <= margin || absV <= margin) {
+        addBorderCell(map, weights, q, u, v, kind, solid, 0);
+        continue;
+      }
+      // Odd quadrants swap the axes; both are positive inside the quadrant's own map.
+      const pu = ((q & 1 ? absV : absU) * pxPerUnit + offset) | 0;
+      const pv = ((q & 1 ? absU : absV) * pxPerUnit + offset) | 0;
+      if (pu < sidePx && pv < sidePx) {
+        sums[q * WEIGHTS_PER_CHANNEL + kind]! += weights[pv * sidePx + pu]! * solid;
+      }
+    }
+  }
+  flush(out, STRETCH * cell * cell);
+}
+
 /** Any case: several quadrants, furniture in the way, masks, warm background. */
 export function sumGeneral(
   tables: MovementTables,
@@ -192,7 +216,6 @@ export function sumGeneral(
 ): void {
   const { map, scene } = tables;
   const weights = map.levels[level]!;
-  const { margin } = map;
   const { lens: f, x0, y0, cell, nx, ny, ids, kinds, cover, distances } = grid;
   const half = scene.sidePx / 2;
   const last = scene.sidePx - 1;
@@ -227,17 +250,7 @@ export function sumGeneral(
       const solid = cover[k]! / (length * length * length);
       const warm = scene.warmth ? scene.warmth[at]! * solid : 0;
       const q = u >= 0 ? (v >= 0 ? 0 : 1) : v < 0 ? 2 : 3;
-      addCell(map, weights, q, u, v, kind, solid, warm);
-      if (u > margin || u < -margin) {
-        if (v > margin || v < -margin) continue;
-        // Across v = 0: 0 with 1, 2 with 3.
-        addCell(map, weights, q ^ 1, u, v, kind, solid, warm);
-      } else if (v > margin || v < -margin) {
-        // Across u = 0: 0 with 3, 1 with 2.
-        addCell(map, weights, 3 - q, u, v, kind, solid, warm);
-      } else {
-        for (let other = 1; other < 4; other++) addCell(map, weights, (q + other) & 3, u, v, kind, solid, warm);
-      }
+      addBorderCell(map, weights, q, u, v, kind, solid, warm);
     }
   }
   flush(out, STRETCH * cell * cell);

@@ -5,7 +5,8 @@
 
 import { type BodyBuffer, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 import { LEVEL_CELL_RAD } from './angularMap.ts';
-import { clearOfScene, HIDER, STRETCH, sumClear, sumGeneral } from './lookup.ts';
+import { clearOfScene } from './clearance.ts';
+import { HIDER, STRETCH, sumClear, sumFree, sumGeneral } from './lookup.ts';
 import { BOX, DISTANCE, frontDepth, MOST_PARTS, OUTLINE, outlined, outlinePart, STRIDE } from './silhouette.ts';
 import type { MovementTables } from './types.ts';
 
@@ -250,9 +251,11 @@ export function weighBody(
 
   const level = levelFor(grid.cell * Math.sqrt(STRETCH));
   const clear = clearOfScene(tables, grid, inside);
-  if (clear.free && clear.quadrant >= 0 && maskBits === 0 && !tables.scene.warmth) {
+  if (!clear.free || maskBits !== 0 || tables.scene.warmth) {
+    sumGeneral(tables, level, grid, clear.free, maskBits, out);
+  } else if (clear.quadrant >= 0) {
     sumClear(tables.map, level, grid, clear.quadrant, out);
   } else {
-    sumGeneral(tables, level, grid, clear.free, maskBits, out);
+    sumFree(tables.map, level, grid, out);
   }
 }
