@@ -92,10 +92,10 @@ function addHotBounce(
         const dx = c[e * 3]! - c[h * 3]!;
         const dy = c[e * 3 + 1]! - c[h * 3 + 1]!;
         const dz = c[e * 3 + 2]! - c[h * 3 + 2]!;
-        // The area keeps a neighbour round the corner from receiving more than there is.
-        const d2 = dx * dx + dy * dy + dz * dz + mesh.areaM2[h]! / PI;
+        const d2 = dx * dx + dy * dy + dz * dz;
         if (isBlocked(mesh, c[e * 3]!, c[e * 3 + 1]!, c[e * 3 + 2]!, c[h * 3]!, c[h * 3 + 1]!, c[h * 3 + 2]!)) continue;
-        out[e]! += (strength * height * above) / (d2 * d2);
+        // As from a disc of that area: a neighbour round the corner never receives more than there is.
+        out[e]! += (strength * height * above) / (d2 * (d2 + mesh.areaM2[h]! / PI));
       }
     }
   }

@@ -77,7 +77,9 @@ function elementLampLx(mesh: Mesh, e: number, lamp: SceneLamp): number {
   const dy = p[1]! - lamp.centreM[1];
   const dz = p[2]! - lamp.centreM[2];
   const near = NEAR_SIDES * Math.max(du, dv);
-  if (mesh.openShare[e]! < 1 || dx * dx + dy * dy + dz * dz > near * near) {
+  // Floor elements lie half in the shadow of desks; one point would put them wholly in or out of it.
+  const shaded = mesh.boxCount > 0 && s.box < 0 && s.fixedAxis === 2 && s.sign > 0;
+  if (mesh.openShare[e]! < 1 || (!shaded && dx * dx + dy * dy + dz * dz > near * near)) {
     return lampAtPoint(mesh, lamp, p[0]!, p[1]!, p[2]!, weigh, 1);
   }
   let sum = 0;
