@@ -151,6 +151,7 @@ function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
     radiance: scratch.radiance,
     maskedSectors: state.control.settings.maskedSectors,
     placedOwners: applied.placedOwners,
+    sceneChanged: applied.sceneChanged,
     signalUv: scratch.signalUv,
   });
 }
