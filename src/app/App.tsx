@@ -41,7 +41,9 @@ export function App() {
   useEffect(() => {
     document.title = title ? `${title} · ${en.product}` : en.product;
   }, [title]);
-  useEffect(() => setSightWanted(sight), [sight]);
+  useEffect(() => {
+    setSightWanted(sight);
+  }, [sight]);
   useEffect(() => {
     void readSheet();
     void readRecorder();

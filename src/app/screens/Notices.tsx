@@ -1,6 +1,7 @@
 /** Sentences over the stage: what is being worked out, what a tap does now, what went wrong. */
 import { en } from '../../report/text/en.ts';
 import ui from '../panels/ui.module.css';
+import { loadStory } from '../state/session.ts';
 import { setApp, useApp } from '../state/store.ts';
 import styles from './Notices.module.css';
 
@@ -43,6 +44,8 @@ export function Notice() {
   const sentence = useApp((s) => s.notice);
   const noRoom = useApp((s) => s.noRoomView);
   const seen = useApp((s) => s.noRoomSeen);
+  const putAside = useApp((s) => s.runPutAside);
+  const scenario = useApp((s) => s.scenario);
   const cause =
     noRoom === null || seen
       ? null
@@ -57,7 +60,23 @@ export function Notice() {
           <span>{en.stage.tryRoomAgain}</span>
         </button>
       )}
-      <button type="button" className={ui.link} onClick={() => setApp({ notice: null, noRoomSeen: true })}>
+      {putAside && scenario && (
+        <button
+          type="button"
+          className={ui.link}
+          onClick={() => {
+            loadStory(scenario, { saved: putAside });
+            setApp({ notice: null, runPutAside: null });
+          }}
+        >
+          <span>{en.notices.bringRunBack}</span>
+        </button>
+      )}
+      <button
+        type="button"
+        className={ui.link}
+        onClick={() => setApp({ notice: null, noRoomSeen: true, runPutAside: null })}
+      >
         <span>{en.actions.dismiss}</span>
       </button>
     </div>

@@ -1,5 +1,6 @@
 /** Paper at the right: the reason, the outputs, and what can be set. */
 
+import { useEffect, useRef } from 'react';
 import type { OutputId } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { OutputLine } from '../panels/OutputLine.tsx';
@@ -18,8 +19,14 @@ const PANELS = (['setup', 'people', 'sky', 'room'] as const).map((value) => ({ v
 
 export function RightSheet() {
   const output = useApp((s) => (s.selection.kind === 'output' ? s.selection.output : s.lastOutput));
+  const sheet = useRef<HTMLElement>(null);
+  // The card of a newly chosen output is what was asked for: show it.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: acts on the change of output only
+  useEffect(() => {
+    sheet.current?.scrollTo({ top: 0 });
+  }, [output]);
   return (
-    <aside className={styles.sheet}>
+    <aside ref={sheet} className={styles.sheet}>
       <ReasonCard output={output} />
       <Outputs chosen={output} />
       <Panels />

@@ -3,7 +3,8 @@ import { useState } from 'react';
 import { en } from '../../report/text/en.ts';
 import ui from '../panels/ui.module.css';
 import { linkHash } from '../state/deepLink.ts';
-import { forgetSave } from '../state/saves.ts';
+import { live } from '../state/live.ts';
+import { forgetSave, readSave, writePosition } from '../state/saves.ts';
 import { undoLast } from '../state/session.ts';
 import { openStory } from '../state/start.ts';
 import { getApp, setApp, useApp } from '../state/store.ts';
@@ -38,10 +39,13 @@ async function share(): Promise<boolean> {
 }
 
 function startAgain(): void {
-  const id = getApp().scenario?.id;
-  if (!id) return;
-  forgetSave(id);
-  openStory(id, { fresh: true });
+  const { scenario, selection } = getApp();
+  if (!scenario) return;
+  if (live.frame) writePosition(scenario, live.frame.tick, selection, true);
+  const runPutAside = readSave(scenario);
+  forgetSave(scenario.id);
+  openStory(scenario.id, { fresh: true });
+  if (runPutAside) setApp({ notice: en.notices.begunAnew, runPutAside });
 }
 
 export function TopWords() {

@@ -38,7 +38,7 @@ export function send(message: ToWorker): void {
 }
 
 /** Loads a story: the saved run of it when there is one and no other instant is asked for. */
-export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: boolean } = {}): void {
+export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: boolean; saved?: Saved } = {}): void {
   if (!opening) {
     opening = true;
     void openClient();
@@ -48,7 +48,8 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
   Object.assign(live, { frame: null, previousFrame: null, field: null, sightCells: [], marks: [] });
   live.fieldVersion++;
   live.sightVersion++;
-  const saved: Saved | null = options.fresh || options.atTick !== undefined ? null : readSave(scenario);
+  const wantsSave = !options.fresh && options.atTick === undefined;
+  const saved: Saved | null = options.saved ?? (wantsSave ? readSave(scenario) : null);
   const atTick = options.atTick ?? saved?.tick;
   awaited = 0;
   explainedTick = -1;
@@ -95,7 +96,12 @@ export function setSightWanted(wanted: boolean): void {
   send({ type: 'wantSightMap', wanted });
 }
 
+/** Answers that still belong to the story before are not let in: between `load` and `loaded` only these count. */
+const WHILE_LOADING: readonly FromWorker['type'][] = ['progress', 'loaded', 'refused', 'failed'];
+
 function receive(message: FromWorker): void {
+  if (getApp().readiness === 'loading' && !WHILE_LOADING.includes(message.type)) return;
+  if (message.type === 'loaded' && message.scenario.id !== getApp().scenario?.id) return;
   switch (message.type) {
     case 'progress':
       setApp({ progress: { stage: message.stage, share: message.share } });

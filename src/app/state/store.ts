@@ -5,6 +5,7 @@ import type { Explanation } from '../../engine/trace.ts';
 import type { ControllerSettings, OutputId, PointM, Scenario, Setup, Tick } from '../../engine/types.ts';
 import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
+import type { Saved } from './saves.ts';
 
 export type Overlay = 'none' | 'sight' | 'light';
 export type View = 'room' | 'plan' | 'words';
@@ -60,6 +61,8 @@ export interface AppState {
   theme: Theme;
   /** Sentence shown until dismissed: refusals, failures, storage trouble. */
   notice: string | null;
+  /** The run that a fresh start put aside, offered with the notice. */
+  runPutAside: Saved | null;
   /** Cause why the 3D view is not offered; null while it is. */
   noRoomView: 'noWebgl' | 'contextLost' | 'failed' | null;
   /** The sentence about it has been closed. */
@@ -96,6 +99,7 @@ export const useApp = create<AppState>()(() => ({
   explanations: ALL_NULL,
   theme: 'opening',
   notice: null,
+  runPutAside: null,
   noRoomView: null,
   noRoomSeen: false,
   undoDepth: 0,

@@ -32,13 +32,17 @@ function useStripView(widthPx: number, heightPx: number, span: Span): StripView 
   const turn = useApp((s) => (s.status.running ? s.frameSerial >> 1 : s.frameSerial + s.recordVersion));
   const scenario = useApp((s) => s.scenario);
   const fromS = useRef(0);
+  const lastSpan = useRef<Span>(span);
   return useMemo(() => {
     if (!scenario || widthPx < 50) return null;
     const { shownTick, status } = getApp();
     const headTick = Math.max(status.headTick, shownTick);
     const wholeS = Math.max(scenario.endS, (headTick / 10) * 1.04);
     const spanS = span === 'whole' ? wholeS : span === 'hour' ? 3600 : 600;
-    fromS.current = span === 'whole' ? 0 : windowFromS(fromS.current, spanS, shownTick / 10, running);
+    // A newly chosen span is laid out as if the run went on from here.
+    const follow = running || lastSpan.current !== span;
+    lastSpan.current = span;
+    fromS.current = span === 'whole' ? 0 : windowFromS(fromS.current, spanS, shownTick / 10, follow);
     const fromTick = fromS.current * 10;
     const toTick = fromTick + spanS * 10;
     return {

@@ -4,6 +4,7 @@ import { en } from '../../../report/text/en.ts';
 import { luxText } from '../../../report/text/format.ts';
 import { firstIndexAtOrAfter, record } from '../../state/record.ts';
 import { logScale } from '../logScale.ts';
+import { Crossings } from './Crossings.tsx';
 import styles from './Recorder.module.css';
 import { linePath, signalPath, strokesPath } from './traces.ts';
 import type { StripView } from './view.ts';
@@ -105,6 +106,7 @@ export function EstimateRow({ view }: { view: StripView }) {
       ))}
       <path d={path(record.windowEstimateLx)} className={styles.windowTrace} />
       <path d={path(record.innerEstimateLx)} className={styles.innerTrace} />
+      <Crossings view={view} y={y} />
       {light && (
         <>
           <Diamond
