@@ -10,10 +10,8 @@ import {
   type Eye,
   eased,
   type Margins,
+  marginsFor,
   placeCamera,
-  SMALL_MARGINS,
-  SMALL_STAGE_PX,
-  STAGE_MARGINS,
   shiftFrustum,
   stationEye,
 } from './camera.ts';
@@ -31,7 +29,7 @@ interface Flight {
   startMs: number;
 }
 
-export function CameraRig({ room, orbit, margins }: { room: RoomSpec; orbit: Orbit; margins: Margins }) {
+export function CameraRig({ room, orbit, margins }: { room: RoomSpec; orbit: Orbit; margins: Margins | undefined }) {
   const station = useApp((s) => s.station);
   const camera = useThree((s) => s.camera) as PerspectiveCamera;
   const size = useThree((s) => s.size);
@@ -42,7 +40,7 @@ export function CameraRig({ room, orbit, margins }: { room: RoomSpec; orbit: Orb
   const lastStation = useRef(station);
 
   useEffect(() => {
-    const fit = margins === STAGE_MARGINS && size.width < SMALL_STAGE_PX ? SMALL_MARGINS : margins;
+    const fit = margins ?? marginsFor(size.width, size.height);
     aim.current = stationEye(room, station, size.width / Math.max(size.height, 1), fit);
     if (lastStation.current !== station && shown.current && !reducedMotion()) {
       flight.current = { from: shown.current.eye, fromShift: shown.current.shift, startMs: performance.now() };

@@ -5,7 +5,7 @@ import { en } from '../../report/text/en.ts';
 import { useApp } from '../state/store.ts';
 import type { Orbit } from './CameraRig.tsx';
 import { ContextWatch } from './ContextWatch.tsx';
-import { type Margins, STAGE_MARGINS } from './camera.ts';
+import type { Margins } from './camera.ts';
 import { PrintImage } from './PrintImage.tsx';
 import { createPointerState, usePointer } from './pointer.ts';
 import { isSoftwareGl, QualityLadder, startDpr } from './quality.tsx';
@@ -20,11 +20,11 @@ export interface RoomViewProps {
   scenario: Scenario;
   /** Badge and words of an output, drawn beside its leader line. Without it: the words alone. */
   outputLabel?: (output: OutputId) => ReactNode;
-  /** Share of the stage that the page's own words take at each side. */
-  margins?: Margins;
+  /** Share of the stage that the page's own words take at each side; left out: as on the working stage. */
+  margins?: Margins | undefined;
 }
 
-export default function RoomView({ scenario, outputLabel, margins = STAGE_MARGINS }: RoomViewProps) {
+export default function RoomView({ scenario, outputLabel, margins }: RoomViewProps) {
   const software = useMemo(isSoftwareGl, []);
   const resources = useMemo(() => createResources(software), [software]);
   const ratio = useRef(startDpr(software));

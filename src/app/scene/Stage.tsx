@@ -46,7 +46,7 @@ function useModelInput(scenario: Scenario): ModelInput {
 interface StageProps {
   scenario: Scenario;
   orbit: Orbit;
-  margins: Margins;
+  margins: Margins | undefined;
   board: TagBoard;
   pointer: PointerState;
 }

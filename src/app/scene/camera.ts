@@ -60,8 +60,23 @@ export interface Margins {
 export const STAGE_MARGINS: Margins = { left: 0.15, right: 0.185, top: 0.12, bottom: 0.045 };
 
 /** On a stage narrower than this, px, the outputs stand in the sheet and the page's words above and below. */
-export const SMALL_STAGE_PX = 800;
-export const SMALL_MARGINS: Margins = { left: 0.04, right: 0.04, top: 0.24, bottom: 0.19 };
+const SMALL_STAGE_PX = 800;
+/** Heights of the page's question above and choices below, px. Assumed: two lines of question. */
+const WORDS_PX = { above: 122, aboveOnPhone: 165, below: 98 };
+/** Under this width the page's top words take a second line, px. */
+const PHONE_PX = 500;
+/** Height of the sun's arc at the top of the working stage, px. */
+const ARC_PX = 88;
+
+/** The usual margins, or those of a small stage: the page's words keep their size there, so they take a larger share. */
+export function marginsFor(widthPx: number, heightPx: number): Margins {
+  if (widthPx >= SMALL_STAGE_PX) {
+    return { ...STAGE_MARGINS, top: Math.max(STAGE_MARGINS.top, ARC_PX / Math.max(heightPx, ARC_PX * 4)) };
+  }
+  const above = widthPx < PHONE_PX ? WORDS_PX.aboveOnPhone : WORDS_PX.above;
+  const share = (px: number, most: number) => Math.min(px / Math.max(heightPx, 1), most);
+  return { left: 0.04, right: 0.04, top: share(above, 0.36), bottom: share(WORDS_PX.below, 0.26) };
+}
 
 /** Corners of what must be seen: board below, ceiling outline above. */
 function outlineCorners(room: RoomSpec): Vector3[] {

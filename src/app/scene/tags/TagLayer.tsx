@@ -103,23 +103,23 @@ function Leader({
   channel,
   desk,
   output,
-  dot = true,
+  estimate,
 }: {
   board: TagBoard;
   id: string;
   channel?: OutputId;
   desk?: number;
   output?: boolean;
-  dot?: boolean;
+  estimate?: boolean;
 }) {
   return (
-    <g className={styles.leader} data-channel={channel} data-desk={desk} data-output={output}>
+    <g className={styles.leader} data-channel={channel} data-desk={desk} data-output={output} data-estimate={estimate}>
       <line
         ref={(el) => {
           tagOf(board, id).line = el;
         }}
       />
-      {dot && (
+      {!estimate && (
         <circle
           r={3.2}
           ref={(el) => {
@@ -157,7 +157,7 @@ export function TagLayer({
           <Leader key={p.id} board={board} id={`desk:${k}`} desk={k} />
         ))}
         {rows.map((row) => (
-          <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} dot={false} />
+          <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} estimate />
         ))}
         {OUTPUTS.map((output) => (
           <Leader key={output} board={board} id={`output:${output}`} channel={output} output />
