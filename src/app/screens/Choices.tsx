@@ -69,12 +69,24 @@ export function Choices() {
 
 const LEGEND_LX = [50, 100, 200, 300, 500, 1000, 2000];
 
-/** Colour bar of the Light Map, always there while the map is. */
-export function LightLegend() {
-  const on = useApp((s) => s.overlay === 'light');
+/** What the overlay on the floor means, always there while it is. */
+export function Legend() {
+  const overlay = useApp((s) => s.overlay);
+  const view = useApp((s) => s.view);
+  if (overlay === 'light') return <LightLegend />;
+  if (overlay !== 'sight') return null;
+  return (
+    <div className={view === 'room' ? styles.legend : styles.legendLine}>
+      <p>
+        <b>{en.stage.overlays.sight}</b> {en.stage.sightLegend}
+      </p>
+    </div>
+  );
+}
+
+function LightLegend() {
   const view = useApp((s) => s.view);
   const setLx = useShown((f) => f.light.inner.setpointLx, null);
-  if (!on) return null;
   const stops = LIGHT_STOPS.map(([r, g, b], i) => `rgb(${r} ${g} ${b}) ${(i / (LIGHT_STOPS.length - 1)) * 100}%`);
   return (
     <div className={view === 'room' ? styles.legend : styles.legendPlan}>

@@ -9,7 +9,7 @@ import ui from '../panels/ui.module.css';
 import { useSize } from '../panels/useSize.ts';
 import { act } from '../state/session.ts';
 import { setApp, useApp, useShown } from '../state/store.ts';
-import { Choices, LightLegend } from './Choices.tsx';
+import { Choices, Legend } from './Choices.tsx';
 import { ErrorBoundary } from './ErrorBoundary.tsx';
 import { Notice, Progress, ToolHint } from './Notices.tsx';
 import { Opening } from './Opening.tsx';
@@ -80,7 +80,7 @@ export function Stage({ opening }: { opening: boolean }) {
         </div>
       )}
       {!opening && !flat && <Choices />}
-      {!opening && view !== 'words' && <LightLegend />}
+      {!opening && view !== 'words' && <Legend />}
       <Progress />
       <ToolHint />
       <Notice />

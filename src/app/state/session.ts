@@ -6,7 +6,8 @@ import type { FromWorker, ToWorker } from '../../host/messages.ts';
 import { en } from '../../report/text/en.ts';
 import { openWorker } from './connect.ts';
 import { invalidateLive, live } from './live.ts';
-import { addEvents, addSeries, clearRecord, cutRecord } from './record.ts';
+import { MARKS_KEPT, marksOf, marksUpTo } from './marks.ts';
+import { addEvents, addSeries, clearRecord, cutRecord, record } from './record.ts';
 import { readSave, type Saved, writePosition, writeRecording } from './saves.ts';
 import { EMPTY_RUN, getApp, setApp } from './store.ts';
 import { clearUndo, rememberUndo, takeUndo } from './undo.ts';
@@ -15,9 +16,6 @@ import { clearUndo, rememberUndo, takeUndo } from './undo.ts';
 const STORE_EVERY_MS = 100;
 /** Explanations while running, ms apart. Assumed: a reason that changes faster than four times a second cannot be read. */
 const EXPLAIN_EVERY_MS = 250;
-/** Marks of pulses kept for the picture. Assumed: more than the Sight Map shows in its 2 s fade at 60 times speed. */
-const MARKS_KEPT = 400;
-
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
 let client: Client | null = null;
@@ -127,6 +125,7 @@ function receive(message: FromWorker): void {
       return;
     case 'cut':
       cutRecord(message.tick);
+      live.marks = live.marks.filter((mark) => mark.tick <= message.tick);
       setApp((s) => ({ branches: message.branches, recordVersion: s.recordVersion + 1 }));
       return;
     case 'field':
@@ -166,18 +165,19 @@ function bumpRecord(): void {
 }
 
 function addMarks(events: Extract<FromWorker, { type: 'events' }>['events']): void {
-  for (const event of events) {
-    if (event.kind === 'pulse' && event.counted && event.pulse.atM) {
-      live.marks.push({ tick: event.tick, atM: event.pulse.atM });
-    }
-  }
+  live.marks.push(...marksOf(events));
   if (live.marks.length > MARKS_KEPT * 2) live.marks.splice(0, live.marks.length - MARKS_KEPT);
 }
+
+/** A longer way between two frames is a jump, not a run: nothing is blended over it, ticks. Assumed: a frame at 600 times speed. */
+const JUMP_TICKS = 600;
 
 let pendingStatus: Extract<FromWorker, { type: 'frame' }>['status'] | null = null;
 
 function receiveFrame(message: Extract<FromWorker, { type: 'frame' }>): void {
-  const jumped = live.frame !== null && Math.abs(message.frame.tick - live.frame.tick) > 600;
+  const { tick } = message.frame;
+  const jumped = live.frame !== null && (tick < live.frame.tick || tick - live.frame.tick > JUMP_TICKS);
+  if (jumped) live.marks = marksUpTo(tick, record.events);
   live.previousFrame = jumped ? null : live.frame;
   live.frame = message.frame;
   live.frameAtMs = performance.now();

@@ -46,6 +46,7 @@ export const en = {
     contextLost: 'The 3D picture was lost twice, so Plan View took over. Nothing of the run is lost.',
     roomFailed: 'The 3D picture could not start, so Plan View took over. Nothing of the run is lost.',
     tryRoomAgain: 'Try the 3D view again',
+    sightLegend: 'outlines: what each facet of the lens sees; strokes: where a pulse arose. No real detector shows this.',
     lightLegend: 'lux on floor and desk tops',
     set: 'set',
   },
