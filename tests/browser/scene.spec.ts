@@ -140,6 +140,38 @@ test('draws again after its context was lost and given back', async ({ page }) =
   expect(Math.abs(after.spread - before.spread)).toBeLessThan(2);
 });
 
+interface Compared {
+  /** Lux of the tag, and read back from the colour of the desk around the measured place. */
+  tag: number;
+  map: number;
+  /** Pixels around that are clearly a colour of the map; few: a body or a lamp stands before it. */
+  clear: number;
+}
+
+async function comparedDesks(page: Page): Promise<Compared[]> {
+  const tags = await page.evaluate(() => {
+    const stage = document.querySelector('[data-software-gl]')!;
+    const dots = [...stage.querySelectorAll('[data-desk] circle')] as SVGCircleElement[];
+    const texts = [...stage.querySelectorAll('div[data-desk]')].map((el) => {
+      const unit = el.querySelector('small')!.textContent === 'klx' ? 1000 : 1;
+      return Number(el.querySelector('b')!.textContent) * unit;
+    });
+    return dots.map((dot, k) => ({
+      x: Number(dot.getAttribute('cx')),
+      y: Number(dot.getAttribute('cy')),
+      lux: texts[k]!,
+    }));
+  });
+  const around = [-6, -3, 0, 3, 6].flatMap((dy) => [-6, -3, 0, 3, 6].map((dx) => [dx, dy] as const));
+  const places = tags.flatMap(({ x, y }) => around.map(([dx, dy]) => ({ x: x + dx, y: y + dy })));
+  const { rgb } = await picture(page, places);
+  return tags.map(({ lux: tag }, k) => {
+    const near = rgb.slice(k * around.length, (k + 1) * around.length).map(luxOfColour);
+    const clear = near.filter(({ off }) => off < 4).map(({ lux }) => lux);
+    return { tag, clear: clear.length, map: clear.sort((a, b) => a - b)[clear.length >> 1] ?? 0 };
+  });
+}
+
 test('colours each desk on the Light Map with the lux of its tag', async ({ page }) => {
   await page.setViewportSize({ width: 1600, height: 1000 });
   await open(page);
@@ -149,30 +181,23 @@ test('colours each desk on the Light Map with the lux of its tag', async ({ page
   await page.getByRole('button', { name: 'Pause' }).first().click();
   await page.getByRole('button', { name: 'Light Map' }).click();
   await rest(page);
-  const tags = await page.evaluate(() => {
-    const stage = document.querySelector('[data-software-gl]')!;
-    const dots = [...stage.querySelectorAll('[data-desk] circle')] as SVGCircleElement[];
-    const texts = [...stage.querySelectorAll('div[data-desk]')].map((el) => Number(el.querySelector('b')!.textContent));
-    return dots.map((dot, k) => ({
-      x: Number(dot.getAttribute('cx')),
-      y: Number(dot.getAttribute('cy')),
-      lux: texts[k]!,
-    }));
-  });
-  expect(tags.length).toBeGreaterThanOrEqual(5);
-  // Thin things lie at the measured places: of the pixels around, those that are clearly a colour of the map count.
-  const around = [-6, -3, 0, 3, 6].flatMap((dy) => [-6, -3, 0, 3, 6].map((dx) => [dx, dy] as const));
-  const places = tags.flatMap(({ x, y }) => around.map(([dx, dy]) => ({ x: x + dx, y: y + dy })));
-  const { rgb } = await picture(page, places);
-  const compared = tags.map((tag, k) => {
-    const near = rgb.slice(k * around.length, (k + 1) * around.length).map(luxOfColour);
-    const clear = near.filter(({ off }) => off < 4).map(({ lux }) => lux);
-    return { tag: tag.lux, clear: clear.length, lux: clear.sort((a, b) => a - b)[clear.length >> 1] ?? 0 };
-  });
-  // A body or a lamp may stand before a desk: then few pixels are colours of the map, and it is not compared.
-  const onMap = compared.filter(({ clear }) => clear >= 8);
+  const onMap = (await comparedDesks(page)).filter(({ clear }) => clear >= 8);
   expect(onMap.length).toBeGreaterThanOrEqual(5);
-  for (const { tag, lux } of onMap) expect(Math.abs(Math.log(lux / tag))).toBeLessThan(Math.log(1.02));
+  // Tags are rounded to 5 lx, colours to a 255th: together under 1 %. The rest is the field's cells.
+  for (const { tag, map } of onMap) expect(Math.abs(Math.log(map / tag))).toBeLessThan(Math.log(1.02));
+});
+
+test('lays the sun patch on just those desks whose tags have the sun', async ({ page }) => {
+  await page.setViewportSize({ width: 1600, height: 1000 });
+  await page.goto('./#story=winter-walk-in&at=09:12:00&floor=light');
+  await expect(page.locator('[data-software-gl] div[data-desk="6"] b')).not.toHaveText('0', { timeout: 60_000 });
+  await rest(page);
+  const onMap = (await comparedDesks(page)).filter(({ clear }) => clear >= 8);
+  expect(onMap.length).toBeGreaterThanOrEqual(5);
+  // The map ends at 2000 lx: sun is its last colour.
+  expect(onMap.filter(({ tag }) => tag > 4000).length).toBeGreaterThanOrEqual(2);
+  expect(onMap.filter(({ tag }) => tag < 1900).length).toBeGreaterThanOrEqual(1);
+  for (const { tag, map } of onMap) expect(Math.abs(Math.log(map / Math.min(tag, 2000)))).toBeLessThan(Math.log(1.05));
 });
 
 test('keeps as much in graphics memory after twenty changes of what is on the floor as before', async ({ page }) => {

@@ -23,13 +23,21 @@ function elementRef(board: TagBoard, id: string) {
 /** In the sun a desk has five figures of lux: then in klx. */
 const KLX_FROM = 10_000;
 
-function DeskTag({ board, index, small }: { board: TagBoard; index: number; small: boolean }) {
-  const lux = useShown((f) => tagLux(f.deskLx[index] ?? 0), 0);
+function Lux({ lux }: { lux: number }) {
   const bright = lux >= KLX_FROM;
   return (
-    <div className={styles.deskTag} data-desk={index} data-small={small} ref={elementRef(board, `desk:${index}`)}>
+    <>
       <b>{bright ? (lux / 1000).toFixed(1) : lux}</b>
       <small>{bright ? 'klx' : 'lx'}</small>
+    </>
+  );
+}
+
+function DeskTag({ board, index, small }: { board: TagBoard; index: number; small: boolean }) {
+  const lux = useShown((f) => tagLux(f.deskLx[index] ?? 0), 0);
+  return (
+    <div className={styles.deskTag} data-desk={index} data-small={small} ref={elementRef(board, `desk:${index}`)}>
+      <Lux lux={lux} />
     </div>
   );
 }
@@ -39,8 +47,7 @@ function EstimateTag({ board, row }: { board: TagBoard; row: RowId }) {
   const diamond = (
     <span className={styles.diamond}>
       <span>
-        <b>{lux}</b>
-        <small>lx</small>
+        <Lux lux={lux} />
       </span>
     </span>
   );
