@@ -91,6 +91,26 @@ function buildOuterWall(b: Builder, room: RoomSpec, wall: WallId): void {
   }
 }
 
+/** Outer faces of the corners that the left and right walls leave to the front and back walls. */
+function buildCorners(b: Builder, room: RoomSpec): void {
+  const low = Math.min(LOW_CUT_M, room.heightM);
+  const tall = cutHeightM(room, 'back');
+  const strip = (x: number, y: number, top: number) => {
+    const points: Vector3[] = [
+      [x, y, -SLAB_M],
+      [x, y + WALL_M, -SLAB_M],
+      [x, y + WALL_M, top],
+      [x, y, top],
+    ];
+    polygon(b, x > 0 ? points : points.reverse(), PLASTER);
+  };
+  const right = room.widthM + WALL_M;
+  strip(right, -WALL_M, low);
+  strip(right, room.depthM, low);
+  strip(-WALL_M, -WALL_M, low);
+  strip(-WALL_M, room.depthM, tall);
+}
+
 /** Ends of the tall walls above the low ones, where left meets front and back meets right. */
 function buildWallEnds(b: Builder, room: RoomSpec): void {
   const top = cutHeightM(room, 'back');
@@ -131,6 +151,7 @@ function buildWallEnds(b: Builder, room: RoomSpec): void {
 
 export function buildOutside(b: Builder, room: RoomSpec): void {
   for (const wall of ['back', 'left', 'front', 'right'] as const) buildOuterWall(b, room, wall);
+  buildCorners(b, room);
   buildWallEnds(b, room);
   const { min, max } = boardBounds(room);
   box(b, [min[0], min[1], -SLAB_M - BOARD_M], [max[0], max[1], -SLAB_M], (side) => (side === 'bottom' ? null : BOARD));

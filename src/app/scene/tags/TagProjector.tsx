@@ -2,10 +2,11 @@
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect } from 'react';
 import { type PerspectiveCamera, Vector3 as V3 } from 'three';
-import type { DetectorMount, Scenario, Vector3 } from '../../../engine/types.ts';
+import type { DetectorMount, RoomSpec, Scenario, Vector3 } from '../../../engine/types.ts';
 import { NUMBERS_PER_PART, PARTS_PER_BODY } from '../../../engine/types.ts';
 import { live } from '../../state/live.ts';
 import { toThree } from '../camera.ts';
+import { boardBounds, SLAB_M } from '../model/outside.ts';
 import { bodyTopM } from '../people/blend.ts';
 import { useResources } from '../resources.ts';
 import { bestOffset, type Rect } from './arrange.ts';
@@ -31,6 +32,8 @@ interface StageView {
   w: number;
   h: number;
   scale: number;
+  /** How far the model reaches on the stage, px. */
+  model: { left: number; right: number };
 }
 
 function show(tag: Tag): boolean {
@@ -39,11 +42,28 @@ function show(tag: Tag): boolean {
   return !tag.hidden;
 }
 
-function moveTag(tag: Tag, { camera, w, h, scale }: StageView): Rect | null {
+/** Gap between the model and labels beside it, px. */
+const BESIDE_PX = 12;
+
+function standAt(tag: Tag, { camera, w, h, model }: StageView): [number, number] {
+  const [x, y] = project(tag.standM ?? tag.anchorM, camera, w, h);
+  if (tag.beside === 'right') return [Math.max(x, model.right + BESIDE_PX), y];
+  if (tag.beside === 'left') return [Math.min(x, model.left - BESIDE_PX), y];
+  return [x, y];
+}
+
+function modelReach(room: RoomSpec, camera: PerspectiveCamera, w: number, h: number): { left: number; right: number } {
+  const { min, max } = boardBounds(room);
+  const xs = [min[0], max[0]].flatMap((x) => [min[1], max[1]].map((y) => project([x, y, -SLAB_M], camera, w, h)[0]));
+  return { left: Math.min(...xs), right: Math.max(...xs) };
+}
+
+function moveTag(tag: Tag, stage: StageView): Rect | null {
+  const { camera, w, h, scale } = stage;
   const el = tag.element;
   if (!el || !show(tag)) return null;
   const [ax, ay] = project(tag.anchorM, camera, w, h);
-  const [sx, sy] = tag.standM ? project(tag.standM, camera, w, h) : [ax, ay];
+  const [sx, sy] = standAt(tag, stage);
   const [ew, eh] = [el.offsetWidth, el.offsetHeight];
   const x = within(sx + tag.offset[0] * scale - tag.hold[0] * ew, 8, w - ew - 8);
   const y = within(sy + tag.offset[1] * scale - tag.hold[1] * eh, 8, h - eh - 8);
@@ -137,7 +157,8 @@ export function TagProjector({
   useFrame(() => {
     placeLetters(board, r.view.parts, r.view.bodyCount);
     const scale = Math.max(LEAST_SCALE, Math.min(size.width / STAGE_PX, 1.15));
-    moveTags(board, { camera, w: size.width, h: size.height, scale });
+    const model = modelReach(scenario.room, camera, size.width, size.height);
+    moveTags(board, { camera, w: size.width, h: size.height, scale, model });
   });
   return null;
 }

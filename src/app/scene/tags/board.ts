@@ -22,6 +22,8 @@ export interface Tag {
   choices: readonly [number, number][];
   /** The choice taken last, -1 none yet. */
   held: number;
+  /** Stands beside the model, never over it. */
+  beside: 'left' | 'right' | null;
   /** May be left out where the stage is too small for all. */
   mayGo: boolean;
 }
@@ -52,6 +54,7 @@ export function tagOf(board: TagBoard, id: TagId): Tag {
       choices: [],
       held: -1,
       mayGo: false,
+      beside: null,
     };
     board.tags.set(id, tag);
   }

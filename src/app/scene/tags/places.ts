@@ -80,6 +80,7 @@ export function placeFixedTags(board: TagBoard, scenario: Scenario, mount: Detec
       offset: [0, 0],
       hold: [0, 0.5],
       leader: [-0.04, 0.5],
+      beside: 'right',
     });
   }
   set(board, 'output:airContact', {
@@ -87,5 +88,6 @@ export function placeFixedTags(board: TagBoard, scenario: Scenario, mount: Detec
     standM: [-2.3, room.depthM * 0.36, 0.5],
     hold: [1, 0.5],
     leader: [1.03, 0.5],
+    beside: 'left',
   });
 }
