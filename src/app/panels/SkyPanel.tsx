@@ -28,7 +28,7 @@ export function SkyPanel() {
   const stepDate = (days: number): void => moveSunTo(sunLocalS(), shiftDate(date, days), true);
   return (
     <section aria-label={en.sky.region}>
-      <HourSlider hour={hour} drag={drag} />
+      <HourSlider hour={hour} drag={drag} stepHour={stepHour} />
       <div className={styles.line}>
         <span>{en.sky.hour}</span>
         <Stepper
@@ -61,7 +61,13 @@ export function SkyPanel() {
   );
 }
 
-function HourSlider({ hour, drag }: { hour: number; drag: ReturnType<typeof useSunDrag> }) {
+interface HourSliderProps {
+  hour: number;
+  drag: ReturnType<typeof useSunDrag>;
+  stepHour: (s: number) => void;
+}
+
+function HourSlider({ hour, drag, stepHour }: HourSliderProps) {
   const box = useRef<HTMLInputElement>(null);
   const endDrag = drag.end;
   const end = useRef(endDrag);
@@ -86,6 +92,12 @@ function HourSlider({ hour, drag }: { hour: number; drag: ReturnType<typeof useS
       aria-label={en.sky.rail}
       aria-valuetext={hourMinute(hour)}
       onChange={(e) => drag.move(Number(e.target.value))}
+      onKeyDown={(e) => {
+        // The browser's own page step would be a tenth of the day.
+        if (e.key !== 'PageUp' && e.key !== 'PageDown') return;
+        e.preventDefault();
+        stepHour(e.key === 'PageUp' ? 3600 : -3600);
+      }}
     />
   );
 }

@@ -1,12 +1,12 @@
 /** Words at the top of the stage: which story, and the few acts that belong to the whole. */
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { en } from '../../report/text/en.ts';
 import ui from '../panels/ui.module.css';
 import { linkHash } from '../state/deepLink.ts';
 import { live } from '../state/live.ts';
 import { forgetSave, readSave, writePosition } from '../state/saves.ts';
 import { undoLast } from '../state/session.ts';
-import { openStory } from '../state/start.ts';
+import { openFile, openStory } from '../state/start.ts';
 import { getApp, setApp, useApp } from '../state/store.ts';
 import styles from './TopWords.module.css';
 
@@ -24,6 +24,30 @@ export function StoryPick() {
         ))}
       </select>
     </label>
+  );
+}
+
+/** A story file from this machine. */
+function OpenFile() {
+  const input = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button type="button" className={ui.word} onClick={() => input.current?.click()}>
+        <span>{en.actions.openFile}</span>
+      </button>
+      <input
+        ref={input}
+        type="file"
+        accept=".json,application/json"
+        hidden
+        aria-label={en.actions.openFile}
+        onChange={(e) => {
+          const file = e.target.files?.[0];
+          if (file) void openFile(file);
+          e.target.value = '';
+        }}
+      />
+    </>
   );
 }
 
@@ -57,6 +81,7 @@ export function TopWords() {
   };
   return (
     <nav className={styles.words} aria-label={en.actions.group}>
+      <OpenFile />
       <button type="button" className={ui.word} onClick={startAgain}>
         <span>{en.actions.startAgain}</span>
       </button>

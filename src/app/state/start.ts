@@ -66,6 +66,21 @@ function openFromAddress(): void {
   openStory(stories.FIRST_STORY);
 }
 
+/** Opens a file of somebody's own; what is wrong with it is said in sentences. */
+export async function openFile(file: File): Promise<void> {
+  if (!stories) return;
+  const opened = stories.openStoryFile(await file.text(), file.name);
+  if (!opened.ok) {
+    setApp({ notice: opened.sentences.slice(0, MOST_SENTENCES).join(' ') });
+    return;
+  }
+  setApp({ storyTitles: stories.storyTitles() });
+  openStory(opened.id);
+}
+
+/** Sentences about a bad file shown at once. Assumed: mending the first few often mends the rest. */
+const MOST_SENTENCES = 4;
+
 async function readStories(): Promise<void> {
   try {
     stories = await import('./stories.ts');

@@ -11,6 +11,7 @@ export const en = {
     help: 'About this model',
     stories: 'Stories',
     share: 'Copy link',
+    openFile: 'Open a file',
     startAgain: 'Start again',
     shared: 'Link copied',
     dismiss: 'Close',
@@ -46,7 +47,8 @@ export const en = {
     contextLost: 'The 3D picture was lost twice, so Plan View took over. Nothing of the run is lost.',
     roomFailed: 'The 3D picture could not start, so Plan View took over. Nothing of the run is lost.',
     tryRoomAgain: 'Try the 3D view again',
-    sightLegend: 'outlines: what each facet of the lens sees; strokes: where a pulse arose. No real detector shows this.',
+    sightLegend:
+      'outlines: what each facet of the lens sees; strokes: where a pulse arose. No real detector shows this.',
     lightLegend: 'lux on floor and desk tops',
     set: 'set',
   },
@@ -265,6 +267,8 @@ export const en = {
     begunAnew: 'The story begins again from its start.',
     bringRunBack: 'Bring the run back',
     pageFailed: 'A part of this page could not be shown. Reload it; the run is kept.',
+    idTaken: (file: string, id: string): string =>
+      `${file}: id: expected one that no story of this app has, got “${id}”.`,
     storiesFailed: 'The stories could not be read. Reload the page.',
     unknownStory: (id: string): string => `There is no story called “${id}”. The first one is shown.`,
     shareFailed: (url: string): string => `The link could not be copied. It is: ${url}`,
