@@ -26,8 +26,9 @@ export function createView(): ViewNow {
 
 /** Lamps fade by this much of full light per second. Value: `look`, .4 s. */
 const LAMP_FADE_PER_S = 1 / 0.4;
-/** Time constant of the exposure, s: settled to 5 % after 1.5 s. Value: `look`. */
-const EXPOSURE_S = 0.5;
+/** Time constant of the exposure's logarithm, s: nine tenths settled after 1 s, all but a fiftieth after 1.5 s. Value: `look`.
+ *  In the logarithm, as lamps in a dark room change it two-hundredfold and would blind for seconds otherwise. */
+const EXPOSURE_S = 0.4;
 /** Longest time over which two frames are blended, ms. Assumed: a frame later than this is a jump, not a motion. */
 const BLEND_LIMIT_MS = 250;
 
@@ -86,7 +87,7 @@ export function advanceView(
   const jump = calm || first || live.previousFrame === null;
   view.lamps.inner = jump ? frame.lamps.inner : fade(view.lamps.inner, frame.lamps.inner, deltaS);
   view.lamps.window = jump ? frame.lamps.window : fade(view.lamps.window, frame.lamps.window, deltaS);
-  view.exposure = jump ? aim : view.exposure + (aim - view.exposure) * (1 - Math.exp(-deltaS / EXPOSURE_S));
+  view.exposure = jump ? aim : aim * (view.exposure / aim) ** Math.exp(-deltaS / EXPOSURE_S);
   if (Math.abs(view.exposure / aim - 1) < 0.003) view.exposure = aim;
   view.restless =
     (share < 1 && canBlend(live.previousFrame, frame)) ||

@@ -14,7 +14,7 @@ export const TINT = {
   twilight: new Vector3(0.78, 0.95, 1.5),
   sun: new Vector3(1.06, 1, 0.88),
   lamp: new Vector3(1.06, 1, 0.85),
-  door: new Vector3(1.12, 0.98, 0.74),
+  door: new Vector3(1.25, 0.97, 0.6),
 };
 
 function vectors(count: number): Vector4[] {
