@@ -247,3 +247,23 @@ test('sets a Stand-in down where it was carried to', async ({ page }) => {
     )
     .toBeLessThan(110);
 });
+
+test('gives the printer a picture instead of a blank', async ({ page }) => {
+  await open(page);
+  await rest(page);
+  const seen = await page.evaluate(async () => {
+    window.dispatchEvent(new Event('beforeprint'));
+    const image = document.querySelector<HTMLImageElement>('[data-software-gl] img')!;
+    await image.decode();
+    const canvas = new OffscreenCanvas(image.naturalWidth, image.naturalHeight);
+    const context = canvas.getContext('2d')!;
+    context.drawImage(image, 0, 0);
+    const { data } = context.getImageData(0, 0, image.naturalWidth, image.naturalHeight);
+    const tones = new Set<number>();
+    for (let k = 0; k < data.length; k += 4 * 97) tones.add((data[k]! << 8) | data[k + 1]!);
+    window.dispatchEvent(new Event('afterprint'));
+    return { tones: tones.size, left: document.querySelectorAll('[data-software-gl] img').length };
+  });
+  expect(seen.tones).toBeGreaterThan(50);
+  expect(seen.left).toBe(0);
+});

@@ -16,12 +16,21 @@ export interface ViewNow {
   /** Lamp levels as drawn, 0-1. */
   lamps: { inner: number; window: number };
   exposure: number;
+  /** When lamps last jumped without a fade, ms. */
+  jumpedAtMs: number;
   /** True while something still moves or fades on its own: draw another frame. */
   restless: boolean;
 }
 
 export function createView(): ViewNow {
-  return { parts: new Float32Array(0), bodyCount: 0, lamps: { inner: 0, window: 0 }, exposure: 0, restless: false };
+  return {
+    parts: new Float32Array(0),
+    bodyCount: 0,
+    lamps: { inner: 0, window: 0 },
+    exposure: 0,
+    jumpedAtMs: -Infinity,
+    restless: false,
+  };
 }
 
 /** Lamps fade by this much of full light per second. Value: `look`, .4 s. */
@@ -68,6 +77,29 @@ function fade(from: number, to: number, deltaS: number): number {
   return Math.abs(to - from) <= step ? to : from + Math.sign(to - from) * step;
 }
 
+/** Without a fade lamps jump at most three times a second, whatever the room does: faster would flash. Source: WCAG 2.3.1. */
+const JUMP_EVERY_MS = 340;
+
+function moveLamps(
+  view: ViewNow,
+  to: ViewNow['lamps'],
+  nowMs: number,
+  deltaS: number,
+  { jump, calm }: { jump: boolean; calm: boolean },
+): void {
+  const { lamps } = view;
+  if (lamps.inner === to.inner && lamps.window === to.window) return;
+  if (!jump) {
+    lamps.inner = fade(lamps.inner, to.inner, deltaS);
+    lamps.window = fade(lamps.window, to.window, deltaS);
+    return;
+  }
+  if (calm && nowMs - view.jumpedAtMs < JUMP_EVERY_MS) return;
+  lamps.inner = to.inner;
+  lamps.window = to.window;
+  view.jumpedAtMs = nowMs;
+}
+
 /**
  * Brings the view to `nowMs`. `deltaS` since the last drawn frame; `aim` is the exposure for the present light.
  * `calm`: reduced motion: no easing at all; `stepped`: no in-between pictures of bodies.
@@ -85,8 +117,7 @@ export function advanceView(
   blendBodies(view, frame, share);
   const first = view.exposure === 0;
   const jump = calm || first || live.previousFrame === null;
-  view.lamps.inner = jump ? frame.lamps.inner : fade(view.lamps.inner, frame.lamps.inner, deltaS);
-  view.lamps.window = jump ? frame.lamps.window : fade(view.lamps.window, frame.lamps.window, deltaS);
+  moveLamps(view, frame.lamps, nowMs, deltaS, { jump, calm });
   view.exposure = jump ? aim : aim * (view.exposure / aim) ** Math.exp(-deltaS / EXPOSURE_S);
   if (Math.abs(view.exposure / aim - 1) < 0.003) view.exposure = aim;
   view.restless =

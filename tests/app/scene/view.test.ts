@@ -60,6 +60,20 @@ describe('the picture between two frames', () => {
     expect(calm.lamps.inner).toBe(1);
   });
 
+  it('never shows lamps jumping more than three times a second on reduced motion', () => {
+    const view = createView();
+    let last = view.lamps.inner;
+    let jumps = 0;
+    for (let ms = 2000; ms < 3000; ms += 20) {
+      Object.assign(live, { previousFrame: frame(10, 2), frame: frame(11, 2, (ms / 20) % 2), frameAtMs: ms });
+      advanceView(view, ms, 0.02, 1, { calm: true, stepped: false });
+      if (view.lamps.inner !== last) jumps++;
+      last = view.lamps.inner;
+    }
+    expect(jumps).toBeGreaterThan(0);
+    expect(jumps).toBeLessThanOrEqual(3);
+  });
+
   it('lets the exposure follow a two-hundredfold change to within 15 % in 1.5 s, and then rests', () => {
     arrive(frame(10, 2), frame(11, 2));
     const view = createView();
