@@ -37,6 +37,7 @@ export function App() {
   const theme = useApp((s) => s.theme);
   const title = useApp((s) => s.scenario?.title ?? '');
   const sight = useApp((s) => s.overlay === 'sight');
+  const running = useApp((s) => s.status.running);
   const about = useApp((s) => s.aboutOpen);
   useEffect(() => {
     document.title = title ? `${title} · ${en.product}` : en.product;
@@ -50,7 +51,7 @@ export function App() {
   }, []);
   return (
     <div className={opening ? styles.opening : styles.main}>
-      <main className={styles.stage} data-theme={theme}>
+      <main className={running ? styles.stageRunning : styles.stage} data-theme={theme}>
         <Stage opening={opening} />
       </main>
       {!opening && (

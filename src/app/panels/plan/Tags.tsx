@@ -1,7 +1,7 @@
 /** Readings at their places: round = light at a place, diamond = what the detector works with, always named. */
 
 import { useMemo } from 'react';
-import type { RowId, Scenario } from '../../../engine/types.ts';
+import type { DetectorMount, RowId, Scenario } from '../../../engine/types.ts';
 import { en } from '../../../report/text/en.ts';
 import { luxNumber } from '../../../report/text/format.ts';
 import { useApp, useShown } from '../../state/store.ts';
@@ -16,19 +16,68 @@ const DIAMONDS_FROM_PX_PER_M = 40;
 const SMALL_TAG_R = 17;
 const DIAMOND_R = 27;
 
-/** Where the diamonds stand beside the detector, px. */
-const DIAMONDS = { window: { dx: -58, dy: -44 }, inner: { dx: 62, dy: 48 } } as const;
 const LABEL_W = 122;
+
+interface Offset {
+  dx: number;
+  dy: number;
+}
+
+/** Places of the diamonds beside the detector, px, best first: the window row's towards the windows, the inner row's away. */
+const OFFSETS: Record<RowId, readonly Offset[]> = {
+  window: [
+    { dx: -58, dy: -44 },
+    { dx: -58, dy: -70 },
+    { dx: 58, dy: -44 },
+    { dx: -74, dy: -20 },
+    { dx: 58, dy: -70 },
+  ],
+  inner: [
+    { dx: 62, dy: 48 },
+    { dx: 62, dy: 20 },
+    { dx: 62, dy: 76 },
+    { dx: -62, dy: 48 },
+    { dx: -62, dy: 76 },
+  ],
+};
+
+const around = (x: number, y: number, w: number, h: number): Box => ({
+  left: x - w,
+  right: x + w,
+  top: y - h,
+  bottom: y + h,
+});
+
+/** What a diamond with its label covers. */
+function diamondBoxes(at: Spot, { dx, dy }: Offset): Box[] {
+  const side = dx > 0 ? 1 : -1;
+  return [
+    around(at.x + dx, at.y + dy, DIAMOND_R, DIAMOND_R),
+    around(at.x + dx + side * (LABEL_W / 2 + DIAMOND_R), at.y + dy, LABEL_W / 2, 13),
+  ];
+}
+
+/** The first place that covers no desk point, else the first. */
+function diamondOffset(row: RowId, at: Spot, points: readonly Spot[]): Offset {
+  const free = OFFSETS[row].find((offset) =>
+    diamondBoxes(at, offset).every((box) =>
+      points.every((p) => p.x < box.left - 6 || p.x > box.right + 6 || p.y < box.top - 6 || p.y > box.bottom + 6),
+    ),
+  );
+  return free ?? OFFSETS[row][0]!;
+}
 
 export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
   const mount = useApp((s) => s.setup?.mount ?? s.scenario?.mount ?? scenario.mount);
   const small = scale.pxPerM < DIAMONDS_FROM_PX_PER_M;
-  const spots = useMemo(() => {
+  const { spots, window, inner } = useMemo(() => {
     const at = { x: scale.x(mount.atM[0]), y: scale.y(mount.atM[1]) };
     const points = scenario.room.deskPoints.map((p) => ({ x: scale.x(p.atM[0]), y: scale.y(p.atM[1]) }));
     const { widthM, depthM } = scenario.room;
     const box = { left: scale.x(0), right: scale.x(widthM), top: scale.y(depthM), bottom: scale.y(0) };
-    return placeTags(points, small ? SMALL_TAG_R : TAG_R, small ? [] : obstacles(at), box);
+    const places = { window: diamondOffset('window', at, points), inner: diamondOffset('inner', at, points) };
+    const blocked = [around(at.x, at.y, 16, 20), ...diamondBoxes(at, places.window), ...diamondBoxes(at, places.inner)];
+    return { ...places, spots: placeTags(points, small ? SMALL_TAG_R : TAG_R, small ? [] : blocked, box) };
   }, [scenario, scale, mount, small]);
   return (
     <g>
@@ -42,28 +91,9 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
           small={small}
         />
       ))}
-      <Detector scenario={scenario} scale={scale} />
+      <Detector mount={mount} scale={scale} window={window} inner={inner} />
     </g>
   );
-}
-
-/** Boxes of the detector, both diamonds and their labels. */
-function obstacles(at: Spot): Box[] {
-  const around = (x: number, y: number, w: number, h: number): Box => ({
-    left: x - w,
-    right: x + w,
-    top: y - h,
-    bottom: y + h,
-  });
-  const { window, inner } = DIAMONDS;
-  const labels = LABEL_W / 2 + DIAMOND_R;
-  return [
-    around(at.x, at.y, 16, 20),
-    around(at.x + window.dx, at.y + window.dy, DIAMOND_R, DIAMOND_R),
-    around(at.x + inner.dx, at.y + inner.dy, DIAMOND_R, DIAMOND_R),
-    around(at.x + window.dx - labels, at.y + window.dy, LABEL_W / 2, 13),
-    around(at.x + inner.dx + labels, at.y + inner.dy, LABEL_W / 2, 13),
-  ];
 }
 
 interface DeskTagProps {
@@ -98,8 +128,14 @@ function DeskTag({ index, x, y, tag, small }: DeskTagProps) {
   );
 }
 
-function Detector({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
-  const mount = useApp((s) => s.setup?.mount ?? s.scenario?.mount ?? scenario.mount);
+interface DetectorProps {
+  mount: DetectorMount;
+  scale: PlanScale;
+  window: Offset;
+  inner: Offset;
+}
+
+function Detector({ mount, scale, window, inner }: DetectorProps) {
   const movement = useShown((f) => f.pips.movement, false);
   const light = useShown((f) => f.pips.light, false);
   const air = useShown((f) => f.pips.air, false);
@@ -109,8 +145,8 @@ function Detector({ scenario, scale }: { scenario: Scenario; scale: PlanScale })
     <g>
       {scale.pxPerM >= DIAMONDS_FROM_PX_PER_M && (
         <>
-          <DiamondTag row="window" x={x} y={y} {...DIAMONDS.window} />
-          <DiamondTag row="inner" x={x} y={y} {...DIAMONDS.inner} />
+          <DiamondTag row="window" x={x} y={y} {...window} />
+          <DiamondTag row="inner" x={x} y={y} {...inner} />
         </>
       )}
       <g transform={`translate(${x} ${y}) rotate(${mount.turnDeg})`}>
