@@ -40,7 +40,7 @@ export function CameraRig({ room, orbit, margins }: { room: RoomSpec; orbit: Orb
   const lastStation = useRef(station);
 
   useEffect(() => {
-    const fit = margins ?? marginsFor(size.width, size.height);
+    const fit = margins ?? marginsFor(station, size.width, size.height);
     aim.current = stationEye(room, station, size.width / Math.max(size.height, 1), fit);
     if (lastStation.current !== station && shown.current && !reducedMotion()) {
       flight.current = { from: shown.current.eye, fromShift: shown.current.shift, startMs: performance.now() };

@@ -34,10 +34,9 @@ export default function RoomView({ scenario, outputLabel, margins }: RoomViewPro
   useEffect(() => () => disposeResources(resources), [resources]);
   const [lost, setLost] = useState(false);
   const theme = useApp((s) => s.theme);
-  const station = useApp((s) => s.station);
   const hand = usePointer(pointer, orbit, scenario);
   return (
-    <div className={styles.stage} data-table={theme} data-station={station} data-software-gl={software}>
+    <div className={styles.stage} data-table={theme} data-software-gl={software}>
       <div className={styles.canvas} ref={hand.host} {...hand.handlers}>
         <SceneCanvas ratio={ratio} label={en.stage.roomLabel(scenario.title)}>
           <ResourcesContext value={resources}>

@@ -23,16 +23,14 @@ export interface Eye {
 interface Station {
   azimuthDeg: number;
   elevationDeg: number;
-  /** Share of the room's width and depth looked at, and how much closer than the whole-room fit. */
-  at: [number, number];
-  closer: number;
 }
 
+/** Corner is the picture of the room; door and desk stand lower and to one side; ceiling looks down as the detector does. */
 const STATIONS: Record<StationId, Station> = {
-  corner: { azimuthDeg: 23, elevationDeg: 36, at: [0.5, 0.5], closer: 1 },
-  door: { azimuthDeg: 52, elevationDeg: 28, at: [0.28, 0.45], closer: 0.72 },
-  desk: { azimuthDeg: 12, elevationDeg: 30, at: [0.6, 0.6], closer: 0.66 },
-  ceiling: { azimuthDeg: 0, elevationDeg: 78, at: [0.5, 0.5], closer: 1 },
+  corner: { azimuthDeg: 23, elevationDeg: 36 },
+  door: { azimuthDeg: 52, elevationDeg: 27 },
+  desk: { azimuthDeg: 10, elevationDeg: 25 },
+  ceiling: { azimuthDeg: 0, elevationDeg: 78 },
 };
 
 const rad = (deg: number) => (deg * Math.PI) / 180;
@@ -56,8 +54,14 @@ export interface Margins {
   bottom: number;
 }
 
-/** Value: `look`; the room takes two thirds of the width, its labels the rest. */
-export const STAGE_MARGINS: Margins = { left: 0.15, right: 0.185, top: 0.12, bottom: 0.045 };
+/** Values: `look` for the corner, where the room takes two thirds of the width and its labels the rest. The others keep the
+ *  page's question (above left) and choices (below left) off the room. */
+export const STAGE_MARGINS: Record<StationId, Margins> = {
+  corner: { left: 0.15, right: 0.185, top: 0.12, bottom: 0.045 },
+  door: { left: 0.15, right: 0.175, top: 0.13, bottom: 0.05 },
+  desk: { left: 0.1, right: 0.175, top: 0.19, bottom: 0.14 },
+  ceiling: { left: 0.35, right: 0.175, top: 0.16, bottom: 0.05 },
+};
 
 /** On a stage narrower than this, px, the outputs stand in the sheet and the page's words above and below. */
 const SMALL_STAGE_PX = 800;
@@ -69,9 +73,10 @@ const PHONE_PX = 500;
 const ARC_PX = 88;
 
 /** The usual margins, or those of a small stage: the page's words keep their size there, so they take a larger share. */
-export function marginsFor(widthPx: number, heightPx: number): Margins {
+export function marginsFor(station: StationId, widthPx: number, heightPx: number): Margins {
   if (widthPx >= SMALL_STAGE_PX) {
-    return { ...STAGE_MARGINS, top: Math.max(STAGE_MARGINS.top, ARC_PX / Math.max(heightPx, ARC_PX * 4)) };
+    const usual = STAGE_MARGINS[station];
+    return { ...usual, top: Math.max(usual.top, ARC_PX / Math.max(heightPx, ARC_PX * 4)) };
   }
   const above = widthPx < PHONE_PX ? WORDS_PX.aboveOnPhone : WORDS_PX.above;
   const share = (px: number, most: number) => Math.min(px / Math.max(heightPx, 1), most);
@@ -110,7 +115,7 @@ export function stationEye(
   margins: Margins,
 ): { eye: Eye; shift: [number, number] } {
   const s = STATIONS[station];
-  const targetM: Eye['targetM'] = [room.widthM * s.at[0], room.depthM * s.at[1], room.heightM * 0.3];
+  const targetM: Eye['targetM'] = [room.widthM / 2, room.depthM / 2, room.heightM * 0.3];
   const probe = new PerspectiveCamera(FIELD_OF_VIEW_DEG, aspect, 1, 200);
   const corners = outlineCorners(room);
   let distanceM = 34;
@@ -134,10 +139,9 @@ export function stationEye(
   const centreY = (box.y0 + box.y1) / 2;
   const wantX = margins.left - margins.right;
   const wantY = margins.bottom - margins.top;
-  const whole = s.closer === 1;
   return {
-    eye: { azimuthDeg: s.azimuthDeg, elevationDeg: s.elevationDeg, targetM, distanceM: distanceM * s.closer },
-    shift: whole ? [wantX - centreX, wantY - centreY] : [wantX, wantY],
+    eye: { azimuthDeg: s.azimuthDeg, elevationDeg: s.elevationDeg, targetM, distanceM },
+    shift: [wantX - centreX, wantY - centreY],
   };
 }
 

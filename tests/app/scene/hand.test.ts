@@ -96,7 +96,8 @@ it('distance of a ray from a segment is that of the nearest of many points on it
   );
 });
 
-describe('the corner station', () => {
+describe.each(['corner', 'door', 'desk', 'ceiling'] as const)('the station %s', (station) => {
+  const margins = STAGE_MARGINS[station];
   it('shows the whole room between the margins, for any room and stage', () => {
     fc.assert(
       fc.property(
@@ -107,7 +108,7 @@ describe('the corner station', () => {
         }),
         ({ widthM, depthM, aspect }) => {
           const sized = bareRoom({ widthM, depthM });
-          const { eye, shift } = stationEye(sized, 'corner', aspect, STAGE_MARGINS);
+          const { eye, shift } = stationEye(sized, station, aspect, margins);
           const camera = new PerspectiveCamera(FIELD_OF_VIEW_DEG, aspect, 1, 300);
           placeCamera(camera, eye);
           shiftFrustum(camera, shift);
@@ -121,10 +122,10 @@ describe('the corner station', () => {
           for (const corner of corners) {
             const [x, y, z] = corner;
             const p = toThree(x, y, z, new V3()).project(camera);
-            expect(p.x).toBeGreaterThan(-1 + 2 * STAGE_MARGINS.left - 0.02);
-            expect(p.x).toBeLessThan(1 - 2 * STAGE_MARGINS.right + 0.02);
-            expect(p.y).toBeGreaterThan(-1 + 2 * STAGE_MARGINS.bottom - 0.02);
-            expect(p.y).toBeLessThan(1 - 2 * STAGE_MARGINS.top + 0.02);
+            expect(p.x).toBeGreaterThan(-1 + 2 * margins.left - 0.02);
+            expect(p.x).toBeLessThan(1 - 2 * margins.right + 0.02);
+            expect(p.y).toBeGreaterThan(-1 + 2 * margins.bottom - 0.02);
+            expect(p.y).toBeLessThan(1 - 2 * margins.top + 0.02);
           }
         },
       ),
