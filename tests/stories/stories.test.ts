@@ -1,0 +1,126 @@
+/** Every bundled story keeps the promise that its question makes; events come from a run without a screen. */
+import { describe, expect, it } from 'vitest';
+import { storyFrom } from '../../src/cli/stories.ts';
+import { createSimulation, digestOf, stepSimulation } from '../../src/engine/simulation.ts';
+import type { TraceEvent } from '../../src/engine/trace.ts';
+import type { ControllerSettings, OutputId, Scenario } from '../../src/engine/types.ts';
+import { secondsToTicks } from '../../src/engine/units.ts';
+import { filesBelow } from '../house/files.ts';
+
+const STORIES = filesBelow('scenarios', /\.json$/).filter((path) => path.split('/').length === 2);
+
+function story(id: string): Scenario {
+  const scenario = storyFrom(`scenarios/${id}.json`);
+  if (!scenario) throw new Error(`${id} does not load`);
+  return scenario;
+}
+
+/** Events of the first `forS` seconds, with settings changed from the start. */
+function run(scenario: Scenario, forS: number, change: Partial<ControllerSettings> = {}): TraceEvent[] {
+  const sim = createSimulation({ ...scenario, settings: { ...scenario.settings, ...change } });
+  const events: TraceEvent[] = [];
+  for (let tick = 0; tick < secondsToTicks(forS); tick++) events.push(...stepSimulation(sim, []).events);
+  return events;
+}
+
+function switchings(events: TraceEvent[], output: OutputId) {
+  return events.flatMap((e) =>
+    e.kind === 'output' && e.output === output ? [{ atS: e.tick / 10, on: e.on, why: e.reason.code }] : [],
+  );
+}
+
+describe('stories', () => {
+  it('are at least five', () => {
+    expect(STORIES.length).toBeGreaterThanOrEqual(5);
+  });
+
+  it.each(STORIES)('%s loads, asks in at most nine words, and runs the same twice', (path) => {
+    const scenario = storyFrom(path)!;
+    expect(scenario).not.toBeNull();
+    expect(scenario.question.split(/\s+/).length).toBeLessThanOrEqual(9);
+    const digests = [1, 2].map(() => {
+      const sim = createSimulation(scenario);
+      for (let tick = 0; tick < 1200; tick++) stepSimulation(sim, []);
+      return digestOf(sim.state);
+    });
+    expect(digests[0]).toBe(digests[1]);
+  });
+
+  it.each(STORIES)('%s has at least 550 lx from its lamps alone at every desk', (path) => {
+    const scenario = storyFrom(path)!;
+    const night = {
+      ...scenario,
+      people: [],
+      supplyAtStart: false,
+      script: [{ atS: 1, input: { kind: 'supply', on: true } as const }],
+      start: { ...scenario.start, localTime: '00:30:00' },
+    };
+    const sim = createSimulation(night);
+    let deskLx: number[] = [];
+    for (let tick = 0; tick < 60; tick++) deskLx = stepSimulation(sim, []).light.deskLx;
+    expect(Math.min(...deskLx)).toBeGreaterThanOrEqual(550);
+  });
+});
+
+describe('winter-walk-in', () => {
+  it('lights both rows when someone walks in, and the air contact half a minute after the first movement', () => {
+    const events = run(story('winter-walk-in'), 60);
+    const [inner] = switchings(events, 'innerRow');
+    const [window] = switchings(events, 'windowRow');
+    const [air] = switchings(events, 'airContact');
+    expect(inner).toMatchObject({ on: true, why: 'seenAndDark' });
+    expect(window).toMatchObject({ on: true, why: 'seenAndDark' });
+    expect(inner!.atS).toBeLessThanOrEqual(6);
+    expect(air).toMatchObject({ on: true, why: 'onDelayOver' });
+    const firstSeenS = events.find((e) => e.kind === 'seen')!.tick / 10;
+    expect(air!.atS).toBeCloseTo(firstSeenS + 30, 5);
+  });
+});
+
+describe('sun-comes-round', () => {
+  it('releases the window row by daylight while the inner row stays on', () => {
+    const events = run(story('sun-comes-round'), 4500);
+    expect(switchings(events, 'windowRow').at(-1)).toMatchObject({ on: false, why: 'brightLongEnough' });
+    expect(switchings(events, 'innerRow')).toEqual([expect.objectContaining({ on: true })]);
+  });
+});
+
+describe('quiet-reader', () => {
+  it('comes close to the dark and is seen in time', () => {
+    const events = run(story('quiet-reader'), 2700);
+    const seen = events.filter((e) => e.kind === 'seen').map((e) => e.tick / 10);
+    const gaps = seen.slice(1).map((atS, i) => atS - seen[i]!);
+    expect(Math.max(...gaps)).toBeGreaterThan(300);
+    expect(switchings(events, 'innerRow').length).toBe(1);
+  });
+});
+
+describe('meeting-and-fan', () => {
+  it('switches the rows off after the last movement and the air contact later, each for want of movement', () => {
+    const events = run(story('meeting-and-fan'), 1800);
+    const lastSeenS = events.filter((e) => e.kind === 'seen').at(-1)!.tick / 10;
+    const off = (output: OutputId) => switchings(events, output).at(-1)!;
+    expect(off('innerRow')).toMatchObject({ on: false, why: 'nobodySeen' });
+    expect(off('innerRow').atS).toBeCloseTo(lastSeenS + 300, 5);
+    expect(off('windowRow').atS).toBeCloseTo(lastSeenS + 300, 5);
+    expect(off('airContact')).toMatchObject({ on: false, why: 'nobodySeen' });
+    expect(off('airContact').atS).toBeCloseTo(lastSeenS + 900, 5);
+  });
+});
+
+describe('it-goes-out-on-us', () => {
+  it('goes dark on the reader within seven minutes, with no pulse for the whole off-delay before', () => {
+    const events = run(story('it-goes-out-on-us'), 420);
+    const off = switchings(events, 'innerRow').find((s) => !s.on)!;
+    expect(off).toMatchObject({ why: 'nobodySeen' });
+    const before = events.filter((e) => e.kind === 'seen' && e.tick / 10 < off.atS).at(-1)!;
+    expect(off.atS - before.tick / 10).toBeCloseTo(300, 5);
+  });
+
+  it('stays lit all morning with an off-delay of ten minutes', () => {
+    const scenario = story('it-goes-out-on-us');
+    const events = run(scenario, scenario.endS, { innerOffDelayS: 600, windowOffDelayS: 600 });
+    expect(switchings(events, 'innerRow')).toEqual([expect.objectContaining({ on: true })]);
+    expect(switchings(events, 'windowRow')).toEqual([expect.objectContaining({ on: true })]);
+  });
+});
