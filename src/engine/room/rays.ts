@@ -42,8 +42,8 @@ export function nearestBox(
     const k = b * 6;
     let t0 = (bounds[k]! - ox) * ix;
     let t1 = (bounds[k + 3]! - ox) * ix;
-    let near = t0 < t1 ? t0 : t1;
-    let far = t0 < t1 ? t1 : t0;
+    let near = Math.min(t0, t1);
+    let far = Math.max(t0, t1);
     t0 = (bounds[k + 1]! - oy) * iy;
     t1 = (bounds[k + 4]! - oy) * iy;
     if (t0 > t1) {
