@@ -22,7 +22,7 @@ export interface SceneResources {
   /** The processor draws: no in-between pictures, it has the engine to run. */
   software: boolean;
   view: ViewNow;
-  /** Mean lux of what is seen, per source: daylight, inner row, window row, doors. */
+  /** Mean lux of what is seen, weighted by reflectance, per source: daylight, inner row, window row, doors. */
   meanLx: [number, number, number, number];
 }
 

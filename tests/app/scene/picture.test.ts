@@ -3,7 +3,7 @@ import { DataUtils } from 'three';
 import { describe, expect, it } from 'vitest';
 import { exposureAim } from '../../../src/app/scene/light/exposure.ts';
 import { atlasUv, createAtlasTexture, fillAtlas, layOutAtlas } from '../../../src/app/scene/light/fieldAtlas.ts';
-import { viewField } from '../../../src/app/scene/light/viewField.ts';
+import { sourceMeansLx, viewField } from '../../../src/app/scene/light/viewField.ts';
 import type { FieldFace, LightField } from '../../../src/engine/light/types.ts';
 import type { Vector3 } from '../../../src/engine/types.ts';
 import { bareRoom } from './bareRoom.ts';
@@ -143,4 +143,16 @@ describe('exposure', () => {
     expect(off).toBeGreaterThan(half);
     expect(half).toBeGreaterThan(on);
   });
+});
+
+it('exposes a light-coloured room less than a dark one in the same light', () => {
+  const face = (reflectance: number) =>
+    ({ kind: 'floor', nu: 2, nv: 2, offset: 0, reflectance }) as unknown as LightField['faces'][number];
+  const lux = new Float32Array(4).fill(500);
+  const zero = new Float32Array(4);
+  const means = (reflectance: number) =>
+    sourceMeansLx({ faces: [face(reflectance)], daylightLx: zero, innerRowLx: lux, windowRowLx: zero, doorLx: zero });
+  const on = { inner: 1, window: 0 };
+  expect(means(0.6)[1] / means(0.3)[1]).toBeCloseTo(2, 6);
+  expect(exposureAim(means(0.6), on)).toBeLessThan(exposureAim(means(0.3), on));
 });

@@ -99,14 +99,21 @@ export function viewField(room: RoomSpec, field: LightField): LightField {
   return { faces: [...field.faces, top], daylightLx, innerRowLx, windowRowLx, doorLx };
 }
 
-/** Mean lux per source (daylight, inner row, window row, doors) on floor, left and back wall: what the eye sees. */
+/** Mean reflectance that the exposure is meant for. Assumed: middling walls over a dark floor. */
+const USUAL_REFLECTANCE = 0.45;
+
+/**
+ * Mean lux per source (daylight, inner row, window row, doors) on floor, left and back wall, each counted by how much of it
+ * comes to the eye: a light-coloured room needs less exposure for the same lux.
+ */
 export function sourceMeansLx(field: LightField): [number, number, number, number] {
   const seen = field.faces.filter((face) => face.kind === 'floor' || face.kind === 'left' || face.kind === 'back');
   const means: [number, number, number, number] = [0, 0, 0, 0];
   sourcesOf(field).forEach((values, source) => {
     for (const face of seen) {
       const cells = face.nu * face.nv;
-      for (let k = face.offset; k < face.offset + cells; k++) means[source]! += values[k]! / cells / seen.length;
+      const weight = face.reflectance / USUAL_REFLECTANCE / cells / seen.length;
+      for (let k = face.offset; k < face.offset + cells; k++) means[source]! += values[k]! * weight;
     }
   });
   return means;
