@@ -124,3 +124,74 @@ describe('it-goes-out-on-us', () => {
     expect(switchings(events, 'windowRow')).toEqual([expect.objectContaining({ on: true })]);
   });
 });
+
+describe('why-only-one-row', () => {
+  it('keeps the window row off for daylight and the inner row on, from the first movement to the end', () => {
+    const scenario = story('why-only-one-row');
+    const events = run(scenario, scenario.endS);
+    expect(switchings(events, 'windowRow')).toEqual([]);
+    expect(switchings(events, 'innerRow')).toEqual([expect.objectContaining({ on: true, why: 'seenAndDark' })]);
+    expect(events.some((e) => e.kind === 'row' && e.row === 'window' && e.to === 'daylightIsEnough')).toBe(true);
+  });
+});
+
+describe('white-paper', () => {
+  it('raises the ceiling reading by a fifth or more and the light on the table by less than a twelfth', () => {
+    const scenario = story('white-paper');
+    const sim = createSimulation({ ...scenario, people: [] });
+    const at = (s: number) => {
+      let light = stepSimulation(sim, []).light;
+      while (sim.state.tick < secondsToTicks(s)) light = stepSimulation(sim, []).light;
+      return { readingLx: light.readings.innerLx, deskLx: light.deskLx[0]! };
+    };
+    const before = at(590);
+    const after = at(620);
+    expect(after.readingLx / before.readingLx).toBeGreaterThan(1.2);
+    expect(after.deskLx / before.deskLx).toBeLessThan(1 + 1 / 12);
+  });
+
+  it('makes the inner row let go, though the table is no brighter', () => {
+    const events = run(story('white-paper'), 1200);
+    const off = switchings(events, 'innerRow').find((s) => !s.on)!;
+    expect(off).toMatchObject({ why: 'brightLongEnough' });
+    expect(off.atS).toBeCloseTo(900, 0);
+  });
+});
+
+describe('set-at-night', () => {
+  it('lets the window row go while its poorest desk has less daylight than the setpoint', () => {
+    const scenario = story('set-at-night');
+    const sim = createSimulation(scenario);
+    let released = false;
+    for (let tick = 0; tick < secondsToTicks(scenario.endS) && !released; tick++) {
+      const { events } = stepSimulation(sim, []);
+      released = events.some((e) => e.kind === 'output' && e.output === 'windowRow' && !e.on);
+    }
+    expect(released).toBe(true);
+    // The inner row is put out by its button: what is left on the desks is daylight.
+    const input = { kind: 'press', input: 'inner' } as const;
+    let deskLx: number[] = [];
+    for (let k = 0; k < 20; k++) {
+      const { tick } = sim.state;
+      deskLx = stepSimulation(sim, k === 0 ? [{ tick, serial: 0, input }] : []).light.deskLx;
+    }
+    const windowDesks = scenario.room.deskPoints.flatMap((d, i) => (d.row === 'window' ? [deskLx[i]!] : []));
+    expect(Math.min(...windowDesks)).toBeLessThan(scenario.settings.windowSetpointLx! * 0.9);
+  });
+});
+
+describe('hunting', () => {
+  it('switches the window row dozens of times on a smooth morning', () => {
+    const flips = switchings(run(story('hunting'), 9000), 'windowRow');
+    expect(flips.length).toBeGreaterThan(24);
+  });
+
+  it('switches it off once and for good with the lamp share learned and the automatic margin', () => {
+    const scenario = story('hunting');
+    const flips = switchings(
+      run(scenario, scenario.endS, { lampShare: 'learned', releaseMarginLx: null }),
+      'windowRow',
+    );
+    expect(flips.map((f) => f.on)).toEqual([true, false]);
+  });
+});
