@@ -47,7 +47,9 @@ export function ranges(args: string[]): number {
     return 1;
   }
   console.log(`${id}: diameters in metres, walking at 1 m/s, office clothing.`);
-  console.log('Across and seated: at least 90 % of 24 attempts; toward: median of 24 walks from 15 m away.');
+  console.log(
+    'Across and seated: at least 90 % of 24 attempts; toward: median of 24 walks from 15 m away; 0.0: not even at the first step.',
+  );
   console.log(row(COLUMNS));
   for (const heightM of HEIGHTS_M) for (const roomC of TEMPERATURES_C) console.log(line(loaded.value, heightM, roomC));
   return 0;

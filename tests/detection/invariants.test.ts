@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { FurnitureSpec } from '../../src/engine/types.ts';
+import { mulberry } from './random.ts';
 import { bareRoom, bareSetup, createStage, MANIKIN, peakUv, runStage, setRadiance, type TestBody } from './stage.ts';
 
 /** A figure gliding along y at `xM`, 1 m/s, from `fromM`; centre of the room is (20, 20). */
@@ -247,6 +248,23 @@ describe('the state', () => {
       expect(Math.hypot(pulse.atM![0] - at[0], pulse.atM![1] - at[1])).toBeLessThan(0.15);
       const bearing = (Math.atan2(at[0] - 20, at[1] - 20) * 180) / Math.PI - 30;
       expect(Math.abs(pulse.bearingDeg! - bearing)).toBeLessThan(3);
+    }
+  });
+});
+
+describe('odd places', () => {
+  it('never give anything but finite weights: on a ladder, head beside the lens, behind a wall, straight below (seed 3)', () => {
+    const next = mulberry(3);
+    const stage = createStage(bareRoom([6, 5, 3.1]));
+    for (let k = 0; k < 400; k++) {
+      const upM = 2.2 * next();
+      const parts = MANIKIN.map((p) => ({ ...p, centreM: [p.centreM[0], p.centreM[1], p.centreM[2] + upM] as const }));
+      const spread = k % 3 === 0 ? 0.2 : 8;
+      const atM: [number, number] = [3 + spread * (next() - 0.5), 2.5 + spread * (next() - 0.5)];
+      runStage(stage, 1, () => [{ owner: 0, atM, parts: parts as unknown as TestBody['parts'] }]);
+      expect(stage.state.tracks[0]!.weights.every(Number.isFinite)).toBe(true);
+      // No cell can weigh more than the whole lens.
+      expect(Math.max(...stage.state.tracks[0]!.weights.map(Math.abs))).toBeLessThan(5e-3);
     }
   });
 });

@@ -20,10 +20,18 @@ const MOST_CONDITIONS = 4;
 
 export function ReasonCard({ output }: { output: OutputId }) {
   const explanation = useApp((s) => s.explanations[output]);
+  const badge = useShown((f) => f.outputs[output].badge, 'notMeasured');
   return (
     <section className={styles.card} aria-label={en.reason.region} data-channel={output}>
       <StateHead output={output} />
-      {explanation ? <Why e={explanation} key={output} /> : <p className={ui.note}>{en.reason.waiting}</p>}
+      {explanation ? (
+        // A reason for the state before would contradict the badge above: for that moment there is none.
+        <div className={explanation.badge === badge ? undefined : styles.stale}>
+          <Why e={explanation} key={output} />
+        </div>
+      ) : (
+        <p className={ui.note}>{en.reason.waiting}</p>
+      )}
     </section>
   );
 }

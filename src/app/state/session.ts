@@ -219,6 +219,9 @@ function flushStore(): void {
 /** Sun altitude under which the table is night, deg. Source: civil twilight begins at 6 degrees below; half of it still reads as dusk. */
 const NIGHT_BELOW_DEG = -3;
 
+/** Speeds from here on are time-lapse. Source: the product's own speeds. */
+const TIME_LAPSE_FROM = 10;
+
 let explainTimer: ReturnType<typeof setTimeout> | null = null;
 
 /** Asks why for the instant shown: at once, or as soon as the last answer is in and it is not too soon after it. */
@@ -228,7 +231,8 @@ function askExplanations(force: boolean): void {
   const { shownTick, readiness, status } = getApp();
   if (readiness !== 'ready' || (!force && shownTick === explainedTick)) return;
   const sinceMs = performance.now() - lastExplainMs;
-  const everyMs = status.running ? EXPLAIN_EVERY_MS : 0;
+  // In time-lapse a quarter of a second is minutes of the room: then as often as answers come.
+  const everyMs = status.running && status.speedAsked < TIME_LAPSE_FROM ? EXPLAIN_EVERY_MS : 0;
   const waitMs = awaited !== 0 ? ANSWER_WITHIN_MS - sinceMs : everyMs - sinceMs;
   if (!force && waitMs > 0) {
     explainTimer = setTimeout(() => askExplanations(false), Math.min(waitMs, EXPLAIN_EVERY_MS));

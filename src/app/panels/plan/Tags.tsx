@@ -57,11 +57,14 @@ function diamondBoxes(at: Spot, { dx, dy }: Offset): Box[] {
   ];
 }
 
-/** The first place that covers no desk point, else the first. */
-function diamondOffset(row: RowId, at: Spot, points: readonly Spot[]): Offset {
+/** The first place inside the room that covers no desk point, else the first. */
+function diamondOffset(row: RowId, at: Spot, points: readonly Spot[], room: Box): Offset {
   const free = OFFSETS[row].find((offset) =>
-    diamondBoxes(at, offset).every((box) =>
-      points.every((p) => p.x < box.left - 6 || p.x > box.right + 6 || p.y < box.top - 6 || p.y > box.bottom + 6),
+    diamondBoxes(at, offset).every(
+      (box) =>
+        box.left >= room.left &&
+        box.right <= room.right &&
+        points.every((p) => p.x < box.left - 6 || p.x > box.right + 6 || p.y < box.top - 6 || p.y > box.bottom + 6),
     ),
   );
   return free ?? OFFSETS[row][0]!;
@@ -75,7 +78,7 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
     const points = scenario.room.deskPoints.map((p) => ({ x: scale.x(p.atM[0]), y: scale.y(p.atM[1]) }));
     const { widthM, depthM } = scenario.room;
     const box = { left: scale.x(0), right: scale.x(widthM), top: scale.y(depthM), bottom: scale.y(0) };
-    const places = { window: diamondOffset('window', at, points), inner: diamondOffset('inner', at, points) };
+    const places = { window: diamondOffset('window', at, points, box), inner: diamondOffset('inner', at, points, box) };
     const blocked = [around(at.x, at.y, 16, 20), ...diamondBoxes(at, places.window), ...diamondBoxes(at, places.inner)];
     return { ...places, spots: placeTags(points, small ? SMALL_TAG_R : TAG_R, small ? [] : blocked, box) };
   }, [scenario, scale, mount, small]);
