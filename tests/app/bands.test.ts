@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { bandStretches, SEEN_FOR_TICKS, visibleBars } from '../../src/app/panels/recorder/bands.ts';
 import type { Reason, TraceEvent } from '../../src/engine/trace.ts';
+import { bandStretches, SEEN_FOR_TICKS, visibleBars } from '../../src/report/bands.ts';
 
 const reason: Reason = { code: 'seenAndDark', conditions: [] };
 const start = { on: false, state: 'waiting', phase: 'running' } as const;

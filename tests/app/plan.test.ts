@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { ladders, nextStep } from '../../src/app/panels/ladders.ts';
-import { planScale, sunPatch, toRoom } from '../../src/app/panels/plan/geometry.ts';
 import { LIGHT_STOPS, lightShare } from '../../src/app/panels/plan/lightImage.ts';
 import { placeTags } from '../../src/app/panels/plan/tagPlaces.ts';
 import { planOf } from '../../src/app/panels/walkPlan.ts';
 import type { WindowSpec } from '../../src/engine/types.ts';
+import { planScale, sunPatch, toRoom } from '../../src/report/planGeometry.ts';
 
 const room = { widthM: 9, depthM: 6 };
 const window: WindowSpec = {

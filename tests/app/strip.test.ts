@@ -1,6 +1,4 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { axisStepS, recorderLayout, windowFromS } from '../../src/app/panels/recorder/layout.ts';
-import { linePath, signalPath, strokesPath } from '../../src/app/panels/recorder/traces.ts';
 import {
   addEvents,
   addSeries,
@@ -10,6 +8,8 @@ import {
   record,
 } from '../../src/app/state/record.ts';
 import type { SeriesChunk } from '../../src/host/messages.ts';
+import { axisStepS, recorderLayout, windowFromS } from '../../src/report/stripLayout.ts';
+import { linePath, signalPath, strokesPath } from '../../src/report/traces.ts';
 
 function chunk(fromTick: number, ticks: number, lx: number): SeriesChunk {
   const seconds = Math.ceil((fromTick + ticks) / 10) - Math.ceil(fromTick / 10);

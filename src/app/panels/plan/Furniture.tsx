@@ -1,7 +1,7 @@
 /** Furniture in outline, from above. */
 import type { FurnitureSpec } from '../../../engine/types.ts';
+import type { PlanScale } from '../../../report/planGeometry.ts';
 import { useApp } from '../../state/store.ts';
-import type { PlanScale } from './geometry.ts';
 import styles from './Plan.module.css';
 
 /** Least thickness of a screen on paper, m. Assumed: thinner cannot be seen. */

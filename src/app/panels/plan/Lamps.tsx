@@ -1,7 +1,7 @@
 /** Lamps of both rows: hollow while off, solid with rays while they give light. */
 import type { LuminaireSpec, RowId, Scenario } from '../../../engine/types.ts';
+import type { PlanScale } from '../../../report/planGeometry.ts';
 import { useShown } from '../../state/store.ts';
-import type { PlanScale } from './geometry.ts';
 import styles from './Plan.module.css';
 
 /** A bar is at least this wide on paper, px. Assumed: the true 7 cm would vanish. */

@@ -1,8 +1,8 @@
 /** Sight Map and Light Map on the plan: outlines of cells and crossings, or lux in false colour. One at a time. */
 import { useEffect, useMemo, useState } from 'react';
+import type { PlanScale } from '../../../report/planGeometry.ts';
 import { live, onLive } from '../../state/live.ts';
 import { useApp } from '../../state/store.ts';
-import type { PlanScale } from './geometry.ts';
 import { type FacePicture, lightPictures } from './lightImage.ts';
 import styles from './Plan.module.css';
 

@@ -1,8 +1,8 @@
 /** Stand-ins from above. Placed straight from the live frame; React only knows who is there. */
 import { useEffect, useRef } from 'react';
+import type { PlanScale } from '../../../report/planGeometry.ts';
 import { live, onLive } from '../../state/live.ts';
 import { useApp, useShown } from '../../state/store.ts';
-import type { PlanScale } from './geometry.ts';
 import styles from './Plan.module.css';
 
 function Person({ id, scale }: { id: string; scale: PlanScale }) {

@@ -1,6 +1,7 @@
 /** Plan View: the room from above, flat, with everything the 3D view can show and do. */
 import { useMemo, useRef } from 'react';
 import type { PointM, Scenario } from '../../../engine/types.ts';
+import { type PlanScale, planScale, sunPatch, toRoom } from '../../../report/planGeometry.ts';
 import { en } from '../../../report/text/en.ts';
 import { tapFloor } from '../../state/floor.ts';
 import { live } from '../../state/live.ts';
@@ -8,7 +9,6 @@ import { getApp, selectOutput, selectPerson, useApp, useShown } from '../../stat
 import { nudgePerson } from '../nudge.ts';
 import { useSize } from '../useSize.ts';
 import { PlanFurniture } from './Furniture.tsx';
-import { type PlanScale, planScale, sunPatch, toRoom } from './geometry.ts';
 import { PlanLamps } from './Lamps.tsx';
 import { PlanOverlay } from './Overlays.tsx';
 import { PlanPeople } from './People.tsx';

@@ -2,10 +2,10 @@
 
 import { useMemo } from 'react';
 import type { DetectorMount, RowId, Scenario } from '../../../engine/types.ts';
+import type { PlanScale } from '../../../report/planGeometry.ts';
 import { en } from '../../../report/text/en.ts';
 import { luxNumber } from '../../../report/text/format.ts';
 import { useApp, useShown } from '../../state/store.ts';
-import type { PlanScale } from './geometry.ts';
 import styles from './Plan.module.css';
 import { type Box, placeTags, type Spot } from './tagPlaces.ts';
 

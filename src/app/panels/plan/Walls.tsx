@@ -1,7 +1,7 @@
 /** Cut walls, windows and doors of the plan. */
 import type { RoomSpec } from '../../../engine/types.ts';
+import { type PlanScale, WALL_M, wallEnds } from '../../../report/planGeometry.ts';
 import { useApp } from '../../state/store.ts';
-import { type PlanScale, WALL_M, wallEnds } from './geometry.ts';
 import styles from './Plan.module.css';
 
 interface Props {

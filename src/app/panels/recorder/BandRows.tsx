@@ -1,11 +1,11 @@
 /** The three outputs as bands. Patterns tell them apart without colour. */
 import { useMemo } from 'react';
 import type { OutputId } from '../../../engine/types.ts';
+import { type BandLook, type BandStart, bandStretches, type Stretch, visibleBars } from '../../../report/bands.ts';
 import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { record } from '../../state/record.ts';
 import { useApp } from '../../state/store.ts';
-import { type BandLook, type BandStart, bandStretches, type Stretch, visibleBars } from './bands.ts';
 import styles from './Recorder.module.css';
 import type { StripView } from './view.ts';
 

@@ -1,6 +1,7 @@
 /** The strip chart: what was seen, the heat signal, both daylight estimates, the three outputs, on true time. */
 import { useMemo, useRef, useState } from 'react';
 import type { OutputId } from '../../../engine/types.ts';
+import { axisStepS, recorderLayout, windowFromS } from '../../../report/stripLayout.ts';
 import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { outputName } from '../../../report/text/names.ts';
@@ -11,7 +12,6 @@ import { WordChoice } from '../ui.tsx';
 import { useSize } from '../useSize.ts';
 import { BandRows } from './BandRows.tsx';
 import { Branches } from './Branches.tsx';
-import { axisStepS, recorderLayout, windowFromS } from './layout.ts';
 import styles from './Recorder.module.css';
 import { RecorderTable } from './RecorderTable.tsx';
 import { EstimateRow, SeenRow, SignalRow } from './Rows.tsx';

@@ -2,11 +2,11 @@
 import { useMemo } from 'react';
 import { en } from '../../../report/text/en.ts';
 import { luxText } from '../../../report/text/format.ts';
+import { linePath, signalPath, strokesPath } from '../../../report/traces.ts';
 import { firstIndexAtOrAfter, record } from '../../state/record.ts';
 import { logScale } from '../logScale.ts';
 import { Crossings } from './Crossings.tsx';
 import styles from './Recorder.module.css';
-import { linePath, signalPath, strokesPath } from './traces.ts';
 import type { StripView } from './view.ts';
 
 /** Ends of the log axis, lx. Assumed: under 20 lx all is dark, above 10 000 lx all is bright to a setpoint of 10-1 000 lx. */

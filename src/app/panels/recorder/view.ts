@@ -1,6 +1,6 @@
 import type { Frame } from '../../../engine/frame.ts';
 import type { Scenario, Tick } from '../../../engine/types.ts';
-import type { RecorderLayout } from './layout.ts';
+import type { RecorderLayout } from '../../../report/stripLayout.ts';
 
 /** One picture of the strip: which time lies where. */
 export interface StripView {

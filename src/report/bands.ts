@@ -1,6 +1,6 @@
 /** Events of the run -> what each output's band looked like, as stretches of ticks. Draws on events only; decides nothing. */
-import type { AirPhase, Phase, RowPhase, TraceEvent } from '../../../engine/trace.ts';
-import type { OutputId, Tick } from '../../../engine/types.ts';
+import type { AirPhase, Phase, RowPhase, TraceEvent } from '../engine/trace.ts';
+import type { OutputId, Tick } from '../engine/types.ts';
 
 export type BandLook = 'seen' | 'timing' | 'bright' | 'watching' | 'held' | 'heldOff' | 'starting' | 'walkTest' | 'off';
 

@@ -1,5 +1,9 @@
 /** Series -> SVG path texts. One lowest and one highest value per pixel column, so that no peak is lost at any zoom. */
-import type { Grow } from '../../state/record.ts';
+/** A series that grows: `length` of `values` are filled. */
+export interface Grow {
+  readonly values: Float32Array;
+  readonly length: number;
+}
 
 type Scale = (value: number) => number;
 

@@ -1,5 +1,5 @@
 /** Room metres to plan pixels and back; the flat patches of sun. */
-import type { PointM, RoomSpec, WindowSpec } from '../../../engine/types.ts';
+import type { PointM, RoomSpec, WindowSpec } from '../engine/types.ts';
 
 export interface PlanScale {
   pxPerM: number;
