@@ -248,10 +248,16 @@ export const en = {
     release: 'release level',
     desk: (label: string, lux: string): string => `${label}: ${lux}`,
     person: (id: string, act: string, place: string): string => `${id} ${act}, ${place}.`,
+    nearDesk: (label: string): string => `at ${label}`,
     place: (x: string, y: string): string => `${x} from the left wall, ${y} from the front wall`,
     seenNow: 'Movement is seen now.',
     seenAgo: (text: string): string => `Movement was last seen ${text} ago.`,
     neverSeen: 'No movement has been seen yet.',
+  },
+  draw: {
+    simulation: 'A simulation, not a measurement. Plan and strip are drawn from the same run.',
+    nameAndDate:
+      'Draw what each output will do in the three empty bands.   Name: ____________________   Date: ____________',
   },
   narration: {
     more: (n: number): string => `${n} earlier ${n === 1 ? 'event' : 'events'}.`,
