@@ -14,7 +14,7 @@ import { ErrorBoundary } from './ErrorBoundary.tsx';
 import { Notice, Progress, ToolHint } from './Notices.tsx';
 import { Opening } from './Opening.tsx';
 import styles from './Stage.module.css';
-import { StoryPick, TopWords } from './TopWords.tsx';
+import { OpenFile, StoryPick, TopWords } from './TopWords.tsx';
 
 const RoomInWords = lazy(async () => ({ default: (await import('./RoomInWords.tsx')).RoomInWords }));
 const RoomView = lazy(() => import('../scene/RoomView.tsx'));
@@ -105,23 +105,27 @@ function Heading({ scenario, wide }: { scenario: Scenario; wide: boolean }) {
   return (
     <header className={styles.heading}>
       <div className={styles.top}>
-        <StoryPick />
+        <div className={styles.story}>
+          <StoryPick />
+          <OpenFile />
+        </div>
         <TopWords />
       </div>
       <h1 className={styles.question}>{scenario.question}</h1>
       {wide && deep && <p className={styles.brief}>{scenario.brief}</p>}
-      {wide && deep && <Suggested scenario={scenario} />}
+      <Suggested scenario={scenario} roomy={wide && deep} />
     </header>
   );
 }
 
-/** Offered quietly once someone has been seen: acts of the story's author, or words for what the hand does. */
-function Suggested({ scenario }: { scenario: Scenario }) {
+/** Offered quietly once someone has been seen: acts of the story's author and, where there is room, hints in words. */
+function Suggested({ scenario, roomy }: { scenario: Scenario; roomy: boolean }) {
   const seen = useShown((f) => f.lastSeenTick !== null, false);
-  if (!seen || !scenario.suggested) return null;
+  const shown = (scenario.suggested ?? []).filter(({ input }) => roomy || input !== null);
+  if (!seen || shown.length === 0) return null;
   return (
-    <ul className={styles.suggested} aria-label={en.stage.tryThis}>
-      {scenario.suggested.map(({ say, input }) => (
+    <ul className={roomy ? styles.suggested : styles.suggestedSmall} aria-label={en.stage.tryThis}>
+      {shown.map(({ say, input }) => (
         <li key={say}>
           {input ? (
             <button type="button" className={ui.link} onClick={() => act(input)}>

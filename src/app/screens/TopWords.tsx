@@ -28,7 +28,7 @@ export function StoryPick() {
 }
 
 /** A story file from this machine. */
-function OpenFile() {
+export function OpenFile() {
   const input = useRef<HTMLInputElement>(null);
   return (
     <>
@@ -81,7 +81,6 @@ export function TopWords() {
   };
   return (
     <nav className={styles.words} aria-label={en.actions.group}>
-      <OpenFile />
       <button type="button" className={ui.word} onClick={startAgain}>
         <span>{en.actions.startAgain}</span>
       </button>

@@ -1,0 +1,107 @@
+/** A person at the page: by pointer or by keyboard alone. Every test fails on a console warning or a request elsewhere. */
+import { test as base, expect, type Locator, type Page } from '@playwright/test';
+import type { Recording } from '../../../src/engine/recording.ts';
+import type { Scenario } from '../../../src/engine/types.ts';
+import { planScale } from '../../../src/report/planGeometry.ts';
+
+/** The one line that the 3D library writes by itself. */
+const ALLOWED = 'THREE.Clock: This module has been deprecated';
+
+export const test = base.extend<{ guard: undefined }>({
+  guard: [
+    async ({ page, baseURL }, use) => {
+      const complaints: string[] = [];
+      page.on('console', (m) => {
+        if (['warning', 'error'].includes(m.type()) && !m.text().includes(ALLOWED)) complaints.push(m.text());
+      });
+      page.on('pageerror', (error) => complaints.push(error.message));
+      page.on('request', (r) => {
+        const url = r.url();
+        if (!/^(data|blob|file):/.test(url) && !url.startsWith(baseURL!)) complaints.push(`request to ${url}`);
+      });
+      await use(undefined);
+      expect(complaints).toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+export type Way = 'pointer' | 'keyboard';
+export const WAYS: readonly Way[] = ['pointer', 'keyboard'];
+
+export async function open(page: Page, story: string, view: 'room' | 'plan' | 'words' = 'room'): Promise<void> {
+  await page.goto(`./#story=${story}&view=${view}`);
+  await expect(page.getByRole('button', { name: 'Run', exact: true }).first()).toBeEnabled({ timeout: 60_000 });
+}
+
+/** Does what a click does; by keyboard the element is reached with Tab alone. */
+export async function press(way: Way, target: Locator): Promise<void> {
+  const one = target.first();
+  await expect(one).toBeEnabled();
+  if (way === 'pointer') {
+    await one.click();
+    return;
+  }
+  await reach(one);
+  await one.page().keyboard.press('Enter');
+}
+
+/** Tab until the element has focus. */
+export async function reach(target: Locator): Promise<void> {
+  const page = target.page();
+  for (let i = 0; i < 160; i++) {
+    if (await target.evaluate((e) => e === document.activeElement)) return;
+    await page.keyboard.press('Tab');
+  }
+  throw new Error('not reached by Tab');
+}
+
+/** Chooses an option; by keyboard the list is reached with Tab and the option with the arrows. */
+export async function choose(way: Way, list: Locator, option: string): Promise<void> {
+  if (way === 'pointer') {
+    await list.selectOption({ label: option });
+    return;
+  }
+  await reach(list);
+  const texts = await list.locator('option').allTextContents();
+  const wanted = texts.indexOf(option);
+  expect(wanted, `${option} among ${texts.join(', ')}`).toBeGreaterThanOrEqual(0);
+  const now = await list.evaluate((e) => (e as HTMLSelectElement).selectedIndex);
+  for (let i = now; i < wanted; i++) await page(list).keyboard.press('ArrowDown');
+  for (let i = now; i > wanted; i--) await page(list).keyboard.press('ArrowUp');
+}
+
+function page(locator: Locator): Page {
+  return locator.page();
+}
+
+export function button(at: Page, name: string | RegExp): Locator {
+  return at.getByRole('button', { name, exact: typeof name === 'string' });
+}
+
+/** What has been saved of the run, as the page saves it at every act. */
+export async function recordingOf(at: Page, story: string): Promise<Recording> {
+  const text = await at.evaluate((key) => localStorage.getItem(key), `halflit/recording/${story}`);
+  return JSON.parse(text ?? 'null') as Recording;
+}
+
+/** A place on the floor of the Plan View, px of the page. */
+export async function planPoint(
+  at: Page,
+  { room }: Scenario,
+  xM: number,
+  yM: number,
+): Promise<{ x: number; y: number }> {
+  const box = (await at.getByRole('img', { name: /^Plan View/ }).boundingBox())!;
+  const scale = planScale(room, box.width, box.height);
+  return { x: box.x + scale.x(xM), y: box.y + scale.y(yM) };
+}
+
+export function outputLine(at: Page, name: 'Inner row' | 'Window row' | 'Air contact'): Locator {
+  return at.getByRole('complementary').getByText(name, { exact: true }).first();
+}
+
+/** Picture of the stage, for comparing before and after. */
+export async function stagePicture(at: Page): Promise<Buffer> {
+  return at.getByRole('main').screenshot();
+}

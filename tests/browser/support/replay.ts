@@ -1,0 +1,24 @@
+/** The same run in Node: what the page recorded, worked again. */
+import { storyFrom } from '../../../src/cli/stories.ts';
+import type { Recording } from '../../../src/engine/recording.ts';
+import type { TraceEvent } from '../../../src/engine/trace.ts';
+import { advance, createSession } from '../../../src/host/session.ts';
+
+export interface Replayed {
+  digests: Recording['digests'];
+  events: TraceEvent[];
+}
+
+export function replay(recording: Recording): Replayed {
+  const scenario = storyFrom(`scenarios/${recording.scenarioId}.json`)!;
+  const session = createSession(scenario, recording.seed);
+  session.line.inputs = recording.inputs;
+  advance(session, recording.headTick);
+  return { digests: session.line.digests, events: session.line.events };
+}
+
+export function switchings(events: readonly TraceEvent[]) {
+  return events.flatMap((e) =>
+    e.kind === 'output' ? [{ tick: e.tick, output: e.output, on: e.on, why: e.reason.code }] : [],
+  );
+}
