@@ -1,0 +1,129 @@
+import { expect } from '@playwright/test';
+import { storyFrom } from '../../src/cli/stories.ts';
+import {
+  button,
+  choose,
+  open,
+  planPoint,
+  press,
+  reach,
+  recordingOf,
+  stagePicture,
+  test,
+  WAYS,
+} from './support/page.ts';
+import { replay } from './support/replay.ts';
+
+const STORY = 'quiet-reader';
+const scenario = storyFrom(`scenarios/${STORY}.json`)!;
+const [mountX, mountY] = scenario.mount.atM;
+
+/** Pulses that the controller counted while the person walked, per metre. */
+function pulsesPerMetre(
+  events: ReturnType<typeof replay>['events'],
+  fromTick: number,
+  toTick: number,
+  metres: number,
+): number {
+  const seen = events.filter((e) => e.kind === 'seen' && e.tick >= fromTick && e.tick < toTick);
+  return seen.length / metres;
+}
+
+for (const way of WAYS) {
+  test(`a Stand-in set down by ${way} gives more pulses walking across than walking toward the detector`, async ({
+    page,
+  }) => {
+    await open(page, STORY, 'plan');
+    await press(way, button(page, 'Run'));
+    await press(way, button(page, 'Pause'));
+    await press(way, button(page, 'People'));
+    const people = page.getByRole('region', { name: 'People' });
+    // The reader goes, so that every pulse is the walker's.
+    await press(way, people.getByRole('button', { name: /^A / }));
+    await press(way, people.getByRole('button', { name: 'Take A out' }));
+    await press(way, people.getByRole('button', { name: 'Add a Stand-in' }));
+    const walker = people.getByRole('listitem').getByRole('button').first();
+    await expect(walker).toBeVisible();
+    const before = await stagePicture(page);
+
+    const walkTo = async (xM: number, yM: number) => {
+      await press(way, people.getByRole('button', { name: 'Walk Line' }));
+      if (way === 'pointer') {
+        const at = await planPoint(page, scenario, xM, yM);
+        await page.mouse.click(at.x, at.y);
+      } else {
+        await press(way, people.getByRole('button', { name: 'Add a point' }));
+        for (const [axis, value] of [
+          ['from the left', xM],
+          ['from the front', yM],
+        ] as const) {
+          const field = people.getByLabel(`Point 1, ${axis}, m`);
+          await reach(field);
+          await page.keyboard.press('Control+A');
+          await page.keyboard.type(String(value));
+        }
+      }
+      await press(way, people.getByRole('button', { name: 'Walk it' }));
+    };
+    const place = async (xM: number, yM: number) => {
+      if (way === 'pointer') {
+        await press(way, people.getByRole('button', { name: 'Place' }));
+        const at = await planPoint(page, scenario, xM, yM);
+        await page.mouse.click(at.x, at.y);
+        await press(way, people.getByRole('button', { name: 'Place' }));
+        return;
+      }
+      // Set down by the arrow keys, a quarter of a metre each.
+      await reach(walker);
+      const [x, y] = ((await walker.textContent()) ?? '').match(/[\d.]+ m/g)!.map(Number.parseFloat) as [
+        number,
+        number,
+      ];
+      const step = async (key: string, metres: number) => {
+        for (let i = 0; i < Math.round(Math.abs(metres) / 0.25); i++) await page.keyboard.press(key);
+      };
+      await step(xM > x ? 'ArrowRight' : 'ArrowLeft', xM - x);
+      await step(yM > y ? 'ArrowUp' : 'ArrowDown', yM - y);
+    };
+    const walkOff = async (untilS: number) => {
+      await press(way, button(page, /^10×/));
+      await press(way, button(page, 'Run'));
+      await page.waitForTimeout((untilS / 10) * 1000 + 1500);
+      await press(way, button(page, 'Pause'));
+    };
+
+    // Across: past the detector at two metres and a half. Toward: straight at it, from as far.
+    await place(0.5, mountY - 2.25);
+    await walkTo(6.5, mountY - 2.25);
+    await walkOff(7);
+    await place(7.5, mountY);
+    await walkTo(mountX + 1.6, mountY);
+    await walkOff(5);
+    expect((await stagePicture(page)).equals(before)).toBe(false);
+
+    await press(way, button(page, 'Press the air button'));
+    const { events } = replay(await recordingOf(page, STORY));
+    const starts = events.flatMap((e) => (e.kind === 'input' && e.input.kind === 'setPlan' ? [e.tick] : []));
+    expect(starts.length).toBe(2);
+    const [across, toward] = starts as [number, number];
+    const acrossRate = pulsesPerMetre(events, across, across + 60, 6);
+    const towardRate = pulsesPerMetre(events, toward, toward + 40, 7.5 - mountX - 1.6);
+    expect(acrossRate).toBeGreaterThan(0);
+    expect(acrossRate).toBeGreaterThan(towardRate * 1.3);
+    // The same pulses stand on the Recorder.
+    await expect(page.getByRole('table', { name: 'Recorder as a table' })).toContainText(/Inner row|Air contact/);
+  });
+}
+
+test('from Room in Words alone somebody is sent to the door, leaves, and the outputs say so', async ({ page }) => {
+  await open(page, 'winter-walk-in', 'words');
+  await press('keyboard', button(page, 'Run'));
+  const words = page.getByRole('region', { name: 'Room in Words' });
+  await expect(words).toContainText(/Inner row: ON/, { timeout: 30_000 });
+  await choose('keyboard', words.getByLabel('does'), 'Leave');
+  await press('keyboard', words.getByRole('button', { name: 'Do it' }));
+  await press('keyboard', button(page, /^600×/));
+  await expect(words).toContainText(/A is not in the room/, { timeout: 30_000 });
+  await expect(words).toContainText(/Air contact: OFF/, { timeout: 60_000 });
+  await expect(words).toContainText(/Nobody was seen for/);
+});
