@@ -1,9 +1,11 @@
 /** A story run without a screen to an instant of its own clock, with everything that reports tell. */
+import type { StepResult } from '../engine/simulation.ts';
 import { clockToSeconds } from '../engine/skyClock.ts';
 import type { Scenario, Tick } from '../engine/types.ts';
 import { secondsToTicks } from '../engine/units.ts';
 import { explain, frameOf, OUTPUTS } from '../engine/view.ts';
 import { advance, createSession, type Session } from '../host/session.ts';
+import { clockAt } from '../report/text/format.ts';
 import type { Moment } from '../report/words.ts';
 import { type Args, readArgs } from './args.ts';
 import { complain, storyFrom } from './stories.ts';
@@ -14,13 +16,25 @@ export interface MomentOrder {
   args: Args;
 }
 
-/** Seconds from the story's start to a clock time such as 14:20 or 06:28:30; null when it is none or lies outside. */
-function secondsTo(scenario: Scenario, clock: string): number | null {
-  if (!/^([01]?\d|2[0-3]):[0-5]\d(:[0-5]\d)?$/.test(clock)) return null;
-  const passedS = clockToSeconds(clock) - clockToSeconds(scenario.start.localTime);
-  // A story that runs past midnight: an earlier clock belongs to the next day.
-  const fromStartS = passedS < 0 ? passedS + 86_400 : passedS;
-  return fromStartS <= scenario.endS ? fromStartS : null;
+const DAY_S = 86_400;
+
+/**
+ * A clock time such as 14:20 or 06:28:30 as seconds from the story's start, or the sentence that says why it is none.
+ * In a story that runs past midnight an earlier clock belongs to the next day.
+ */
+export function secondsTo(scenario: Scenario, clock: string): number | string {
+  const { start, endS } = scenario;
+  const from = clockAt(0, start);
+  const to = clockAt(secondsToTicks(endS), start);
+  if (!/^([01]?\d|2[0-3]):[0-5]\d(:[0-5]\d)?$/.test(clock)) {
+    return `--at expects a time of the room's clock such as 14:20 or 14:20:30, but is "${clock}".`;
+  }
+  const passedS = clockToSeconds(clock) - clockToSeconds(start.localTime);
+  const fromStartS = passedS < 0 ? passedS + DAY_S : passedS;
+  if (fromStartS <= endS) return fromStartS;
+  const pastMidnight = clockToSeconds(start.localTime) + endS >= DAY_S;
+  const side = passedS < 0 && !pastMidnight ? `before the story starts at ${from}` : `after the story ends at ${to}`;
+  return `--at expects a time from ${from} to ${to}, but ${clock} is ${side}.`;
 }
 
 /** Reads `SCENARIO [--at CLOCK]` and whatever else the verb knows; complains and returns null on bad input. */
@@ -32,22 +46,54 @@ export function readMoment(words: readonly string[], withValue: string[], flags:
   }
   const scenario = storyFrom(read.args.plain[0]);
   if (!scenario) return null;
+  const [, second] = read.args.plain;
+  if (second !== undefined) {
+    complain([`Expected one SCENARIO, but there is "${second}" too.`]);
+    return null;
+  }
   const at = read.args.values.get('at');
   const atS = at === undefined ? scenario.endS : secondsTo(scenario, at);
-  if (atS === null) {
-    const { localTime } = scenario.start;
-    complain([
-      `--at expects a clock time within the story (from ${localTime}, ${scenario.endS} s long), but is "${at}".`,
-    ]);
+  if (typeof atS === 'string') {
+    complain([atS]);
     return null;
   }
   return { scenario, tick: secondsToTicks(atS), args: read.args };
 }
 
-export function runTo(scenario: Scenario, tick: Tick): Session {
+/** The story from its start until `tick` is worked; `each` hears of every tick on the way. */
+export function runTo(
+  scenario: Scenario,
+  tick: Tick,
+  each: (session: Session, step: StepResult) => void = () => {},
+): Session {
   const session = createSession(scenario);
-  advance(session, tick + 1);
+  advance(session, tick + 1, (step) => {
+    each(session, step);
+    return true;
+  });
   return session;
+}
+
+/** A pulse farther than this from everybody is nobody's, m. Assumed: arms reach this far from where a person stands. */
+const REACH_M = 1;
+
+/**
+ * Keeps, while a story runs, when each Stand-in was last seen: movement that the controller took is his who stands
+ * nearest to where it arose. Noise and warm things farther than an arm from everybody count for nobody.
+ */
+export function noteSightings(seenTick: Record<string, Tick>): (session: Session, step: StepResult) => void {
+  return ({ sim }, { events }) => {
+    for (const event of events) {
+      if (event.kind !== 'seen' || !event.atM) continue;
+      const [x, y] = event.atM;
+      let nearest: { id: string; farM: number } | null = null;
+      for (const { present, spec, atM } of sim.state.people) {
+        const farM = Math.sqrt((atM[0] - x) ** 2 + (atM[1] - y) ** 2);
+        if (present && farM <= REACH_M && (!nearest || farM < nearest.farM)) nearest = { id: spec.id, farM };
+      }
+      if (nearest) seenTick[nearest.id] = event.tick;
+    }
+  };
 }
 
 export function momentOf(session: Session): Moment {

@@ -1,13 +1,14 @@
 /** The room in words, as plain text: what the page's Room in Words says, for the command line and for paper. */
 import type { Frame, RowLightView } from '../engine/frame.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
-import type { ControllerSettings, OutputId, PointM, Scenario, Setup } from '../engine/types.ts';
+import type { ControllerSettings, OutputId, Scenario, Setup, Tick } from '../engine/types.ts';
 import { outputWords } from './text/badges.ts';
 import { en } from './text/en.ts';
 import { eventSentence, isTold } from './text/events.ts';
-import { clockAt, dayMonth, hourMinuteSecond, luxText, metres, outsideText, spokenLength } from './text/format.ts';
+import { clockAt, dayMonth, hourMinuteSecond, luxText, outsideText, spokenLength } from './text/format.ts';
 import { actName, outputName, phaseName, skyName } from './text/names.ts';
 import { explanationSentences } from './text/reasons.ts';
+import { placeInWords } from './whereabouts.ts';
 
 /** One instant of a run, with what is needed to tell it. */
 export interface Moment {
@@ -18,10 +19,11 @@ export interface Moment {
   explanations: Record<OutputId, Explanation>;
   /** Up to this instant, oldest first. */
   events: readonly TraceEvent[];
+  /** When a counted pulse last arose at each Stand-in, by letter; absent where nobody kept count. */
+  personSeenTick?: Readonly<Record<string, Tick>>;
 }
 
-/** Nearer than this to a piece of furniture a person is "at" it, m. Assumed: an arm's length. */
-const AT_M = 1;
+/** Events at the end of the page. Source: the page's own heading, ten. */
 const TOLD = 10;
 
 /** Lines of text; headings stand alone, an empty line before each. */
@@ -62,28 +64,25 @@ function outputs({ scenario, settings, frame, explanations }: Moment): string[] 
     const clock = (tick: number) => clockAt(tick, scenario.start);
     const [, ...sentences] = explanationSentences(explanations[output], clock, settings);
     const words = outputWords(frame.outputs[output], frame.tick).full;
-    return `${outputName[output]}: ${words}. ${sentences.join(' ')}`.trim();
+    const { untilTick, badge } = frame.outputs[output];
+    const lasts = badge === 'starting' || badge === 'walkTest';
+    const end = lasts ? en.words.until : en.words.at;
+    const until = untilTick === null ? '' : `, ${end(clock(untilTick))}`;
+    return `${outputName[output]}: ${words}${until}. ${sentences.join(' ')}`.trim();
   });
 }
 
-/** "at corner desk" where one is near, else metres from two walls. */
-export function placeInWords(scenario: Scenario, setup: Setup, atM: PointM): string {
-  let nearest: { label: string; distanceM: number } | null = null;
-  for (const point of scenario.room.deskPoints) {
-    const piece = setup.furniture.find((f) => f.id === point.id);
-    const [x, y] = piece?.atM ?? point.atM;
-    const distanceM = Math.sqrt((x - atM[0]) ** 2 + (y - atM[1]) ** 2);
-    if (distanceM < AT_M && (!nearest || distanceM < nearest.distanceM)) nearest = { label: point.label, distanceM };
-  }
-  const walls = en.words.place(metres(Math.round(atM[0] * 4) / 4), metres(Math.round(atM[1] * 4) / 4));
-  return nearest ? `${en.words.nearDesk(nearest.label)}, ${walls}` : walls;
-}
-
-function people({ scenario, setup, frame }: Moment): string[] {
+function people({ scenario, setup, frame, personSeenTick }: Moment): string[] {
   if (frame.people.length === 0) return [en.people.none];
-  return frame.people.map(({ id, act, atM, present }) =>
-    present ? en.words.person(id, actName[act], placeInWords(scenario, setup, atM)) : en.words.away(id),
-  );
+  const lastSeen = (id: string): string => {
+    if (!personSeenTick) return '';
+    const tick = personSeenTick[id];
+    return ` ${tick === undefined ? en.words.personNotSeen : en.words.personSeen(clockAt(tick, scenario.start))}`;
+  };
+  return frame.people.map(({ id, act, atM, present }) => {
+    const doing = present ? en.words.person(id, actName[act], placeInWords(scenario, setup, atM)) : en.words.away(id);
+    return `${doing}${lastSeen(id)}`;
+  });
 }
 
 function readings({ scenario, frame }: Moment): string[] {
@@ -93,7 +92,7 @@ function readings({ scenario, frame }: Moment): string[] {
     `${en.words.ownLamps} ${lux(view.lampShareLx)}, ${en.words.daylightEstimate} ${lux(view.daylightEstimateLx)}, ` +
     `${en.words.setpoint} ${lux(view.setpointLx)}, ${en.words.release} ${lux(view.releaseLx)}.`;
   const desks = scenario.room.deskPoints.map((p, i) => en.words.desk(p.label, luxText(frame.deskLx[i] ?? 0)));
-  return [row(en.words.inner, frame.light.inner), row(en.words.window, frame.light.window), desks.join('; ')];
+  return [row(en.words.inner, frame.light.inner), row(en.words.window, frame.light.window), `${desks.join('; ')}.`];
 }
 
 function lastEvents({ scenario, events }: Moment): string[] {
