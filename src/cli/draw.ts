@@ -1,82 +1,83 @@
 /** draw: plan and strip chart of a story on one page, or an answer sheet, as SVG. */
 import { writeFileSync } from 'node:fs';
-import { rowLight } from '../engine/control/control.ts';
-import type { Session } from '../host/session.ts';
-import { planGroup } from '../report/plan.ts';
-import { STRIP_HEIGHT_PX, type StripData, stripGroup } from '../report/strip.ts';
-import { drawing, INK, tag, text } from '../report/svg.ts';
-import { en } from '../report/text/en.ts';
-import { clockAt, dayMonth } from '../report/text/format.ts';
-import { roomInWords } from '../report/words.ts';
-import { momentOf, readMoment, runTo } from './moment.ts';
+import { sightCells } from '../engine/detection/sightCells.ts';
+import type { PointM, Tick } from '../engine/types.ts';
+import { advance, type Session } from '../host/session.ts';
+import type { Moment } from '../report/moment.ts';
+import { answerSheet, reportPage, walkLinesOf } from '../report/page.ts';
+import type { PlanExtras } from '../report/planLife.ts';
+import type { StripData } from '../report/strip.ts';
+import { clockOption, type MomentOrder, momentOf, noteSightings, readMoment, runTo } from './moment.ts';
+import { complain } from './stories.ts';
 
-/** A page 1200 px wide: prints on A4, reads on a projector. */
-const WIDTH_PX = 1200;
-const MARGIN_PX = 48;
-const PLAN_PX = 560;
-
-function stripData(session: Session): StripData {
-  const { sim, line } = session;
-  const { control } = sim.state;
-  const inner = rowLight(control, 'inner');
-  const window = rowLight(control, 'window');
-  const { hold, holdReduced } = sim.tables.movement.thresholdsUv;
+export function stripData({ sim, line }: Session): StripData {
   return {
     scenario: sim.scenario,
     events: line.events,
     signalUv: line.series.signalUv,
     innerEstimateLx: line.series.samples.innerEstimateLx,
     windowEstimateLx: line.series.samples.windowEstimateLx,
-    thresholdUv: control.settings.reducedSensitivity ? holdReduced : hold,
-    levels: {
-      innerSetLx: inner.setpointLx,
-      innerReleaseLx: inner.releaseLx,
-      windowSetLx: window.setpointLx,
-      windowReleaseLx: window.releaseLx,
-    },
   };
 }
 
-function page(session: Session, tick: number, blank: boolean): string {
-  const moment = momentOf(session);
-  const { scenario } = moment;
-  const plotPx = WIDTH_PX - 2 * MARGIN_PX;
-  const planY = 120;
-  const stripY = planY + PLAN_PX + 24;
-  const head = [
-    text(MARGIN_PX, 58, scenario.question, {
-      'font-family': 'Newsreader, Georgia, serif',
-      'font-size': 34,
-      'font-weight': 560,
-    }),
-    text(
-      MARGIN_PX,
-      88,
-      `${scenario.title} · ${dayMonth(scenario.start.localDate)} · ${clockAt(tick, scenario.start)}`,
-      {},
-    ),
-  ];
-  const plan = planGroup(moment, { x: MARGIN_PX, y: planY, widthPx: plotPx, heightPx: PLAN_PX });
-  const from = { x: MARGIN_PX, y: stripY, widthPx: plotPx, fromTick: 0, toTick: Math.max(600, tick), blank };
-  const strip = stripGroup(stripData(session), from);
-  const footY = stripY + STRIP_HEIGHT_PX + 30;
-  const rule = tag('path', { d: `M${MARGIN_PX} ${footY - 24}h${plotPx}`, stroke: INK });
-  const foot = blank ? en.draw.nameAndDate : en.draw.simulation;
-  return drawing(WIDTH_PX, footY + 24, `${scenario.title}: ${scenario.question}`, roomInWords(moment).join(' '), [
-    ...head,
-    plan,
-    strip,
-    rule,
-    text(MARGIN_PX, footY, foot, {}),
-  ]);
+/** Marks stay this long, ticks. Assumed: long enough to count the pulses of one walk through a room. */
+const MARK_TICKS = 300;
+
+function lastMarks({ events, frame }: Moment): PointM[] {
+  return events.flatMap((event) =>
+    event.kind === 'pulse' && event.counted && event.pulse.atM && event.tick > frame.tick - MARK_TICKS
+      ? [event.pulse.atM]
+      : [],
+  );
 }
 
-export function draw(args: string[]): number {
-  const order = readMoment(args, ['out'], ['blank']);
+/** The Sight Map, when it is asked for. */
+function cellsOf({ sim }: Session, wanted: boolean): PlanExtras {
+  if (!wanted) return {};
+  const { scenario, tables, state } = sim;
+  return { sightCells: sightCells(scenario.detectorModel, tables.movement, state.control.settings.maskedSectors) };
+}
+
+function pageOf({ scenario, tick, args }: MomentOrder, fromTick: Tick): string {
+  const sight = args.flags.has('sight');
+  const walkLinesM = walkLinesOf({ scenario });
+  if (args.flags.has('blank')) {
+    const session = runTo(scenario, fromTick);
+    const start = momentOf(session);
+    const extras = { walkLinesM, ...cellsOf(session, sight) };
+    advance(session, tick - fromTick);
+    return answerSheet(start, stripData(session), tick, extras);
+  }
+  const personSeenTick: Record<string, Tick> = {};
+  const session = runTo(scenario, tick, noteSightings(personSeenTick));
+  const moment = { ...momentOf(session), personSeenTick };
+  const extras = { walkLinesM, marksM: lastMarks(moment), ...cellsOf(session, sight) };
+  return reportPage(moment, stripData(session), fromTick, extras);
+}
+
+/** Shortest stretch of time that a strip can show, ticks: ten seconds, as its axis has no finer labels. */
+const LEAST_TICKS = 100;
+
+export function draw(words: string[]): number {
+  const order = readMoment(words, ['from', 'out'], ['blank', 'sight']);
   if (!order) return 1;
-  const svg = page(runTo(order.scenario, order.tick), order.tick, order.args.flags.has('blank'));
+  const fromTick = clockOption(order.args, 'from', order.scenario, 0);
+  if (fromTick === null) return 1;
+  if (order.tick - fromTick < LEAST_TICKS) {
+    complain(['--at expects a clock time at least ten seconds after the beginning of the strip.']);
+    return 1;
+  }
+  const svg = pageOf(order, fromTick);
   const out = order.args.values.get('out');
-  if (out === undefined) process.stdout.write(svg);
-  else writeFileSync(out, svg);
+  if (out === undefined) {
+    process.stdout.write(svg);
+    return 0;
+  }
+  try {
+    writeFileSync(out, svg);
+  } catch {
+    complain([`${out}: expected a file that can be written, but it cannot.`]);
+    return 1;
+  }
   return 0;
 }

@@ -1,7 +1,8 @@
 /** The room in words, as plain text: what the page's Room in Words says, for the command line and for paper. */
 import type { Frame, RowLightView } from '../engine/frame.ts';
-import type { Explanation, TraceEvent } from '../engine/trace.ts';
-import type { ControllerSettings, OutputId, Scenario, Setup, Tick } from '../engine/types.ts';
+import type { TraceEvent } from '../engine/trace.ts';
+import type { OutputId } from '../engine/types.ts';
+import type { Moment } from './moment.ts';
 import { outputWords } from './text/badges.ts';
 import { en } from './text/en.ts';
 import { eventSentence, isTold } from './text/events.ts';
@@ -9,19 +10,6 @@ import { clockAt, dayMonth, hourMinuteSecond, luxText, outsideText, spokenLength
 import { actName, outputName, phaseName, skyName } from './text/names.ts';
 import { explanationSentences } from './text/reasons.ts';
 import { placeInWords } from './whereabouts.ts';
-
-/** One instant of a run, with what is needed to tell it. */
-export interface Moment {
-  scenario: Scenario;
-  setup: Setup;
-  settings: ControllerSettings;
-  frame: Frame;
-  explanations: Record<OutputId, Explanation>;
-  /** Up to this instant, oldest first. */
-  events: readonly TraceEvent[];
-  /** When a counted pulse last arose at each Stand-in, by letter; absent where nobody kept count. */
-  personSeenTick?: Readonly<Record<string, Tick>>;
-}
 
 /** Events at the end of the page. Source: the page's own heading, ten. */
 const TOLD = 10;
@@ -95,8 +83,14 @@ function readings({ scenario, frame }: Moment): string[] {
   return [row(en.words.inner, frame.light.inner), row(en.words.window, frame.light.window), `${desks.join('; ')}.`];
 }
 
+/** A change of the air state is told by the switching of its contact in the same instant. */
+function saidTwice(event: TraceEvent, events: readonly TraceEvent[]): boolean {
+  if (event.kind !== 'air') return false;
+  return events.some((e) => e.kind === 'output' && e.output === 'airContact' && e.tick === event.tick);
+}
+
 function lastEvents({ scenario, events }: Moment): string[] {
-  const told = events.filter(isTold).slice(-TOLD);
+  const told = events.filter((event) => isTold(event) && !saidTwice(event, events)).slice(-TOLD);
   if (told.length === 0) return [en.words.noEvents];
   return told.map((event) => `${clockAt(event.tick, scenario.start)}  ${eventSentence(event)}`);
 }

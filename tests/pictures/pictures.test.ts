@@ -1,46 +1,66 @@
 /** Drawings as text, to be looked at in a diff. After a wanted change: `npx vitest run tests/pictures -u`, then look at them. */
+import { rmSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { draw } from '../../src/cli/draw.ts';
+import { stripData } from '../../src/cli/draw.ts';
 import { momentOf, runTo } from '../../src/cli/moment.ts';
 import { storyFrom } from '../../src/cli/stories.ts';
-import { planGroup } from '../../src/report/plan.ts';
-import { drawing } from '../../src/report/svg.ts';
+import { sightCells } from '../../src/engine/detection/sightCells.ts';
+import { advance } from '../../src/host/session.ts';
+import { answerSheet, reportPage, walkLinesOf } from '../../src/report/page.ts';
+import { SCREEN_PALETTE } from '../../src/report/palette.ts';
+import { planSvg } from '../../src/report/plan.ts';
+import { stripSvg } from '../../src/report/strip.ts';
 
-function plan(id: string, tick: number): string {
-  const moment = momentOf(runTo(storyFrom(`scenarios/${id}.json`)!, tick));
-  const box = { x: 20, y: 20, widthPx: 900, heightPx: 620 };
-  return drawing(940, 660, id, 'Plan of the room', [planGroup(moment, box)]);
-}
-
-function drawn(...args: string[]): string {
-  const written: string[] = [];
-  const write = process.stdout.write;
-  process.stdout.write = ((chunk: string) => written.push(chunk) > 0) as typeof process.stdout.write;
+/** Compares with the stored picture; a different one is written beside it, to be looked at. */
+async function expectPicture(name: string, svg: string): Promise<void> {
+  const changed = new URL(`${name}-changed.svg`, import.meta.url);
+  rmSync(changed, { force: true });
   try {
-    expect(draw(args)).toBe(0);
-  } finally {
-    process.stdout.write = write;
+    await expect(svg).toMatchFileSnapshot(`${name}.svg`);
+  } catch (error) {
+    writeFileSync(changed, svg);
+    throw error;
   }
-  return written.join('');
 }
+
+const walkIn = storyFrom('winter-walk-in')!;
+const oneRow = storyFrom('why-only-one-row')!;
+const sunny = storyFrom('sun-comes-round')!;
+const walkLinesM = walkLinesOf({ scenario: walkIn });
 
 describe('pictures', () => {
-  it('the corner office before dawn, lamps on, somebody on the way to a desk', async () => {
-    await expect(plan('winter-walk-in', 60)).toMatchFileSnapshot('walk-in-plan.svg');
+  it('shows the corner office before dawn: rows lit by the walker, his line and the marks of his pulses', async () => {
+    const moment = momentOf(runTo(walkIn, 60));
+    const marksM = moment.events.flatMap((e) => (e.kind === 'pulse' && e.counted && e.pulse.atM ? [e.pulse.atM] : []));
+    await expectPicture('walk-in-plan', planSvg(moment, SCREEN_PALETTE, { walkLinesM, marksM }));
   });
 
-  it('the drawing office in hazy sun, one row on', async () => {
-    await expect(plan('why-only-one-row', 60)).toMatchFileSnapshot('one-row-plan.svg');
+  it('shows what the lens sees as outlines under furniture and people', async () => {
+    const { sim } = runTo(walkIn, 0);
+    const cells = sightCells(walkIn.detectorModel, sim.tables.movement, []).filter((cell) => cell.ring === 0);
+    const session = runTo(walkIn, 0);
+    await expectPicture('walk-in-sight', planSvg(momentOf(session), SCREEN_PALETTE, { sightCells: cells }));
   });
 
-  it('the walk-in after one minute, plan and strip on a page', async () => {
-    await expect(drawn('scenarios/winter-walk-in.json', '--at', '06:51')).toMatchFileSnapshot('walk-in-page.svg');
+  it('shows hazy sun on the floor, the window row hollow and the inner row solid', async () => {
+    await expectPicture('one-row-plan', planSvg(momentOf(runTo(oneRow, 60))));
   });
 
-  it('an answer sheet gives pulses and estimates and leaves the bands empty', async () => {
-    const sheet = drawn('scenarios/winter-walk-in.json', '--at', '06:51', '--blank');
-    expect(sheet).toContain('Name:');
-    expect(sheet).not.toContain('url(#hatch-innerRow)');
-    await expect(sheet).toMatchFileSnapshot('walk-in-answer-sheet.svg');
+  it('shows the first minute of the walk-in as a strip', async () => {
+    const session = runTo(walkIn, 600);
+    await expectPicture('walk-in-strip', stripSvg(stripData(session), momentOf(session), { fromTick: 0, toTick: 600 }));
+  });
+
+  it('shows a quarter of an hour of sun on one page', async () => {
+    const session = runTo(oneRow, 9000);
+    const moment = momentOf(session);
+    await expectPicture('one-row-page', reportPage(moment, stripData(session), 8400, { walkLinesM: [] }));
+  });
+
+  it('gives on an answer sheet what a learner needs and nothing of what happened', async () => {
+    const session = runTo(sunny, 0);
+    const start = momentOf(session);
+    advance(session, 600);
+    await expectPicture('sunny-answer-sheet', answerSheet(start, stripData(session), 600, {}));
   });
 });
