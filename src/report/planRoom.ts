@@ -14,8 +14,15 @@ export interface PlanPaper {
   palette: Palette;
 }
 
+export interface FloorPx {
+  x: number;
+  y: number;
+  width: number;
+  height: number;
+}
+
 /** The floor between the walls, px. */
-export function floorBox(room: RoomSpec, scale: PlanScale) {
+export function floorBox(room: RoomSpec, scale: PlanScale): FloorPx {
   const width = room.widthM * scale.pxPerM;
   const height = room.depthM * scale.pxPerM;
   return { x: scale.x(0), y: scale.y(room.depthM), width, height };
@@ -26,7 +33,7 @@ export function walls(room: RoomSpec, { scale, palette }: PlanPaper): string[] {
   const floor = floorBox(room, scale);
   const { x, y, width, height } = floor;
   return [
-    tag('clipPath', { id: 'floor' }, tag('rect', floor)),
+    tag('clipPath', { id: 'floor' }, tag('rect', { ...floor })),
     tag('rect', {
       x: x - wall,
       y: y - wall,
@@ -38,24 +45,44 @@ export function walls(room: RoomSpec, { scale, palette }: PlanPaper): string[] {
   ];
 }
 
-/** Flat patches where the sun falls on the floor, cut at the walls. What furniture shades is left out: the outline is pure geometry. */
-export function sunOnFloor({ scenario, frame, setup }: Moment, { scale, palette }: PlanPaper): string[] {
-  const { room } = scenario;
-  const patches = room.windows.flatMap((window) => {
+/**
+ * Flat patches where the sun falls on the floor, room metres: through what the blinds leave free (they come down from
+ * the top), none while the sun stands behind what is built opposite. Pure geometry: what furniture and the depth of
+ * the reveals shade is left out, about the reveal's depth at each edge.
+ */
+export function sunPatchesM({ scenario, frame, setup }: Pick<Moment, 'scenario' | 'frame' | 'setup'>): PointM[][] {
+  const { room, site } = scenario;
+  if (frame.sun.altitudeDeg < site.obstructionAltitudeDeg) return [];
+  return room.windows.flatMap((window) => {
     const closed = setup.blinds.find((b) => b.windowId === window.id)?.closedShare ?? 0;
-    const patch = closed < 1 ? sunPatch(room, window, frame.sun) : null;
-    return patch ? [patch.map(([x, y]): PointM => [scale.x(x), scale.y(y)])] : [];
+    const headM = window.headM - closed * (window.headM - window.sillM);
+    const patch = headM > window.sillM ? sunPatch(room, { ...window, headM }, frame.sun) : null;
+    return patch ? [patch] : [];
   });
+}
+
+/** The patches, cut at the walls. */
+export function sunOnFloor(moment: Moment, { scale, palette }: PlanPaper): string[] {
+  const patches = sunPatchesM(moment).map((patch) => patch.map(([x, y]): PointM => [scale.x(x), scale.y(y)]));
   if (patches.length === 0) return [];
   const d = patches.map(outline).join('');
   if (palette.sun) return [tag('path', { d, fill: palette.sun, 'clip-path': 'url(#floor)' })];
-  const [a, b] = [patches[0]!, patches.at(-1)!];
-  const middleX = (a[0]![0] + b[2]![0]) / 2;
-  const middleY = (a[0]![1] + b[2]![1]) / 2;
+  const named = sunName(patches, floorBox(room, scale));
   return [
-    line(d, palette.soft, 1.5, { 'stroke-dasharray': '2 5', 'clip-path': 'url(#floor)' }),
-    text(middleX, middleY, en.draw.sun, { 'text-anchor': 'middle', fill: palette.soft, ...HALO }),
+    line(d, palette.soft, 1.8, { 'stroke-dasharray': '2 5', 'clip-path': 'url(#floor)' }),
+    ...(named ? [text(...named, en.draw.sun, { 'text-anchor': 'middle', fill: palette.soft, ...HALO })] : []),
   ];
+}
+
+/** Middle of the first patch that lies well inside the floor; null when none does. */
+function sunName(patches: readonly (readonly PointM[])[], floor: FloorPx): PointM | null {
+  const inside = ([x, y]: PointM): boolean =>
+    x > floor.x + 24 && x < floor.x + floor.width - 24 && y > floor.y + 20 && y < floor.y + floor.height - 10;
+  const middles = patches.map((patch): PointM => {
+    const [a, , c] = patch;
+    return [(a![0] + c![0]) / 2, (a![1] + c![1]) / 2];
+  });
+  return middles.find(inside) ?? null;
 }
 
 /** Rectangle of an opening through its wall, px. */

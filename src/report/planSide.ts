@@ -79,6 +79,6 @@ export function scaleAndNorth({ scenario }: Moment, { scale, palette }: PlanPape
     line(`M${n2(x)} ${n2(y - 4)}v8h${n2(k)}v-8`, palette.ink, 2),
     text(x + k / 2, y - 6, '1 m', { 'text-anchor': 'middle' }),
     tag('g', turned, line('M0 16V-14M-6 -6L0 -16L6 -6', palette.ink, 2)),
-    text(x + k + 54, y - 2, en.draw.north),
+    text(x + k + 60, y - 2, en.draw.north),
   ];
 }
