@@ -62,7 +62,8 @@ export function frameOf(sim: Simulation, step: StepResult | null): Frame {
       localS: wrapClock(moment.utcMs / 1000 + scenario.start.utcOffsetH * 3600),
       localDate: state.setup.sunLocalDate,
     },
-    people: state.people.map((person) => personView(person, tick)),
+    // Whoever was taken out is gone for the view; the place in the state stays, so that nobody else's number changes.
+    people: state.people.filter((person) => !person.removed).map((person) => personView(person, tick)),
     bodyParts: body.parts,
     bodyCount: body.count,
     lamps,

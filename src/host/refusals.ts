@@ -12,9 +12,10 @@ export function refusal(session: Session, before: readonly Input[], input: Input
     (p[0] ?? 0) < 0 || (p[1] ?? 0) < 0 || (p[0] ?? 0) > room.widthM || (p[1] ?? 0) > room.depthM;
   switch (input.kind) {
     case 'addPerson': {
-      const there = session.sim.state.people.length + before.filter((b) => b.kind === 'addPerson').length;
-      if (there >= MOST_PEOPLE) return `A room holds ${MOST_PEOPLE} people over a run; nobody more can be added.`;
-      const taken = session.sim.state.people.some((person) => person.spec.id === input.person.id);
+      const here = session.sim.state.people.filter((person) => !person.removed);
+      const there = here.length + before.filter((b) => b.kind === 'addPerson').length;
+      if (there >= MOST_PEOPLE) return `A room holds ${MOST_PEOPLE} people; nobody more can be added.`;
+      const taken = here.some((person) => person.spec.id === input.person.id);
       return taken ? `There is a person ${input.person.id} already.` : null;
     }
     case 'placePerson':

@@ -14,9 +14,8 @@ import {
 } from './support/page.ts';
 import { replay } from './support/replay.ts';
 
-const STORY = 'quiet-reader';
+const STORY = 'winter-walk-in';
 const scenario = storyFrom(`scenarios/${STORY}.json`)!;
-const [mountX, mountY] = scenario.mount.atM;
 
 /** Pulses that the controller counted while the person walked, per metre. */
 function pulsesPerMetre(
@@ -38,7 +37,7 @@ for (const way of WAYS) {
     await press(way, button(page, 'Pause'));
     await press(way, button(page, 'People'));
     const people = page.getByRole('region', { name: 'People' });
-    // The reader goes, so that every pulse is the walker's.
+    // Whoever came in goes, so that every pulse is the walker's.
     await press(way, people.getByRole('button', { name: /^A / }));
     await press(way, people.getByRole('button', { name: 'Take A out' }));
     await press(way, people.getByRole('button', { name: 'Add a Stand-in' }));
@@ -63,6 +62,7 @@ for (const way of WAYS) {
           await page.keyboard.type(String(value));
         }
       }
+      await choose(way, people.getByLabel('Point 1, pace'), 'slow, 0.6 m/s');
       await press(way, people.getByRole('button', { name: 'Walk it' }));
     };
     const place = async (xM: number, yM: number) => {
@@ -70,7 +70,6 @@ for (const way of WAYS) {
         await press(way, people.getByRole('button', { name: 'Place' }));
         const at = await planPoint(page, scenario, xM, yM);
         await page.mouse.click(at.x, at.y);
-        await press(way, people.getByRole('button', { name: 'Place' }));
         return;
       }
       // Set down by the arrow keys, a quarter of a metre each.
@@ -88,28 +87,30 @@ for (const way of WAYS) {
     const walkOff = async (untilS: number) => {
       await press(way, button(page, /^10×/));
       await press(way, button(page, 'Run'));
-      await page.waitForTimeout((untilS / 10) * 1000 + 1500);
+      await page.waitForTimeout((untilS / 10) * 1000 + 1000);
       await press(way, button(page, 'Pause'));
     };
 
-    // Across: past the detector at two metres and a half. Toward: straight at it, from as far.
-    await place(0.5, mountY - 2.25);
-    await walkTo(6.5, mountY - 2.25);
-    await walkOff(7);
-    await place(7.5, mountY);
-    await walkTo(mountX + 1.6, mountY);
-    await walkOff(5);
+    // Toward: from the corner straight at the detector. Across: along the left wall, no nearer.
+    await place(8.75, 5.75);
+    await walkTo(7.5, 5);
+    await walkOff(3);
+    await place(0.5, 5.25);
+    await walkTo(0.5, 0.75);
+    await walkOff(8);
     expect((await stagePicture(page)).equals(before)).toBe(false);
 
     await press(way, button(page, 'Press the air button'));
-    const { events } = replay(await recordingOf(page, STORY));
+    const { events, peakUv } = replay(await recordingOf(page, STORY));
     const starts = events.flatMap((e) => (e.kind === 'input' && e.input.kind === 'setPlan' ? [e.tick] : []));
     expect(starts.length).toBe(2);
-    const [across, toward] = starts as [number, number];
-    const acrossRate = pulsesPerMetre(events, across, across + 60, 6);
-    const towardRate = pulsesPerMetre(events, toward, toward + 40, 7.5 - mountX - 1.6);
-    expect(acrossRate).toBeGreaterThan(0);
-    expect(acrossRate).toBeGreaterThan(towardRate * 1.3);
+    const [toward, across] = starts as [number, number];
+    const acrossRate = pulsesPerMetre(events, across, across + 75, 4.5);
+    const towardRate = pulsesPerMetre(events, toward, toward + 30, 1.5);
+    expect(acrossRate).toBeGreaterThan(1);
+    expect(acrossRate).toBeGreaterThan(towardRate);
+    // Two and a half times: over that from 5 m on for a walker, see tests/detection.
+    expect(peakUv(across, across + 75)).toBeGreaterThan(peakUv(toward + 1, toward + 30) * 2);
     // The same pulses stand on the Recorder.
     await expect(page.getByRole('table', { name: 'Recorder as a table' })).toContainText(/Inner row|Air contact/);
   });

@@ -58,9 +58,11 @@ export function WalkLine({ personId, pointsM }: { personId: string; pointsM: Poi
                     <input
                       type="number"
                       step={0.25}
-                      value={p[axis]}
+                      // A half-typed number must not be corrected under the fingers: it counts when the field is left.
+                      key={p[axis]}
+                      defaultValue={p[axis]}
                       aria-label={`${en.people.point} ${i + 1}, ${axis === 0 ? en.people.x : en.people.y}, m`}
-                      onChange={(e) => moveAxis(i, axis, Number.parseFloat(e.target.value))}
+                      onBlur={(e) => moveAxis(i, axis, Number.parseFloat(e.target.value))}
                     />
                   </td>
                 ))}

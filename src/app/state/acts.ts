@@ -11,6 +11,7 @@ import type {
 } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { localSeconds } from '../../report/text/format.ts';
+import { createAsked } from './asked.ts';
 import { live } from './live.ts';
 import { act, send } from './session.ts';
 import { getApp, setApp } from './store.ts';
@@ -49,8 +50,11 @@ export function setSky(sky: SkyCondition): void {
 }
 
 /** Sun's own hour, s after its midnight, as the shown frame has it. */
+const sunAsked = createAsked<{ localS: number; shiftS: number }>();
+
 export function sunLocalS(): number {
-  return live.frame?.sun.localS ?? 0;
+  const pending = sunAsked.pending(({ shiftS }) => getApp().setup?.sunShiftS === shiftS);
+  return pending?.localS ?? live.frame?.sun.localS ?? 0;
 }
 
 let sunBefore: Input | null = null;
@@ -62,8 +66,10 @@ export function moveSunTo(localS: number, localDate: string | null, done: boolea
   sunBefore ??= { kind: 'moveSun', shiftS: setup.sunShiftS, localDate: setup.sunLocalDate };
   const room = localSeconds(shownTick, scenario.start);
   const date = localDate ?? setup.sunLocalDate;
+  const shiftS = Math.round(localS - room);
+  sunAsked.ask({ localS, shiftS });
   act(
-    { kind: 'moveSun', shiftS: Math.round(localS - room), localDate: date === scenario.start.localDate ? null : date },
+    { kind: 'moveSun', shiftS, localDate: date === scenario.start.localDate ? null : date },
     done ? [sunBefore] : undefined,
   );
   if (done) sunBefore = null;
@@ -117,8 +123,26 @@ function asNow(personId: string): Input[] {
   ];
 }
 
-export function placePerson(personId: string, atM: PointM): void {
-  act({ kind: 'placePerson', personId, atM: insideRoom(atM) }, asNow(personId));
+const placeAsked = createAsked<{ personId: string; atM: PointM }>();
+
+export function placePerson(personId: string, toM: PointM): void {
+  const atM = insideRoom(toM);
+  placeAsked.ask({ personId, atM });
+  act({ kind: 'placePerson', personId, atM }, asNow(personId));
+}
+
+/** Sets somebody down a little further, counting from where they have been asked to be. */
+export function nudgeBy(personId: string, by: PointM): boolean {
+  const person = live.frame?.people.find((p) => p.id === personId);
+  if (!person) return false;
+  const pending = placeAsked.pending((asked) => asked.personId !== personId || same(asked.atM, person.atM));
+  const [x, y] = pending?.atM ?? person.atM;
+  placePerson(personId, [x + by[0], y + by[1]]);
+  return true;
+}
+
+function same(a: PointM, b: PointM): boolean {
+  return Math.abs(a[0] - b[0]) < 1e-6 && Math.abs(a[1] - b[1]) < 1e-6;
 }
 
 export function givePlan(personId: string, plan: PlanStep[]): void {

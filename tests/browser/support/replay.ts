@@ -7,6 +7,8 @@ import { advance, createSession } from '../../../src/host/session.ts';
 export interface Replayed {
   digests: Recording['digests'];
   events: TraceEvent[];
+  /** Largest size of the signal in a stretch of ticks, µV: what the Recorder draws as its height. */
+  peakUv: (fromTick: number, toTick: number) => number;
 }
 
 export function replay(recording: Recording): Replayed {
@@ -14,7 +16,10 @@ export function replay(recording: Recording): Replayed {
   const session = createSession(scenario, recording.seed);
   session.line.inputs = recording.inputs;
   advance(session, recording.headTick);
-  return { digests: session.line.digests, events: session.line.events };
+  const { values } = session.line.series.signalUv;
+  const peakUv = (fromTick: number, toTick: number) =>
+    values.subarray(fromTick * 2, toTick * 2).reduce((peak, uv) => Math.max(peak, Math.abs(uv)), 0);
+  return { digests: session.line.digests, events: session.line.events, peakUv };
 }
 
 export function switchings(events: readonly TraceEvent[]) {
