@@ -1,10 +1,11 @@
 /** Lower half of an answer sheet: the settings that are given, and lines to write on. */
+import type { Frame, RowLightView } from '../engine/frame.ts';
 import type { ControllerSettings } from '../engine/types.ts';
 import type { Palette } from './palette.ts';
 import { OUTPUTS } from './stripBands.ts';
-import { line, text } from './svg.ts';
+import { line, n2, text } from './svg.ts';
 import { en } from './text/en.ts';
-import { minuteSecond } from './text/format.ts';
+import { luxText, minuteSecond } from './text/format.ts';
 import { outputName } from './text/names.ts';
 import { settingValue } from './text/settings.ts';
 
@@ -16,34 +17,34 @@ export interface TableBox {
 
 const ROW_PX = 29;
 
+/** "500 lx, 600 lx" as in force where the sheet begins. */
+function levelsOf({ setpointLx, releaseLx }: RowLightView): string {
+  if (setpointLx === null) return en.setup.ignoreBrightness;
+  return releaseLx === null ? luxText(setpointLx) : `${luxText(setpointLx)}, ${luxText(releaseLx)}`;
+}
+
 /** Rows of the table: name, inner row, window row, air contact. */
-function settingRows(s: ControllerSettings): [string, string, string, string][] {
-  const both = (text: string, air: string): [string, string, string] => [text, text, air];
+function settingRows(s: ControllerSettings, light: Frame['light']): [string, string, string, string][] {
   const { none } = en.draw;
-  const release = s.releaseMarginLx === null ? en.setup.automatic : settingValue('releaseMarginLx', s.releaseMarginLx);
+  const dwells = `${minuteSecond(s.brightDwellS)}, ${minuteSecond(s.darkDwellS)}`;
   const windowDelayS = s.delaysCoupled ? s.innerOffDelayS : s.windowOffDelayS;
   return [
-    [
-      en.setup.setpoint,
-      settingValue('innerSetpointLx', s.innerSetpointLx),
-      settingValue('windowSetpointLx', s.windowSetpointLx),
-      none,
-    ],
-    [en.draw.releaseMargin, ...both(release, none)],
+    [en.draw.levels, levelsOf(light.inner), levelsOf(light.window), none],
     [en.setup.offDelay, minuteSecond(s.innerOffDelayS), minuteSecond(windowDelayS), minuteSecond(s.airOffDelayS)],
     [en.setup.onDelay, none, none, minuteSecond(s.airOnDelayS)],
-    [en.draw.dwells, ...both(`${minuteSecond(s.brightDwellS)}, ${minuteSecond(s.darkDwellS)}`, none)],
+    [en.draw.dwells, dwells, dwells, none],
     [en.setup.mode, settingValue('innerMode', s.innerMode), settingValue('windowMode', s.windowMode), none],
   ];
 }
 
 export function settingsTable(
   settings: ControllerSettings,
+  light: Frame['light'],
   box: TableBox,
   palette: Palette,
 ): { svg: string[]; heightPx: number } {
   const columns = [0, 0.28, 0.53, 0.78].map((share) => box.x + share * box.widthPx);
-  const rows = settingRows(settings);
+  const rows = settingRows(settings, light);
   const headings = [en.draw.given, ...OUTPUTS.map((output) => outputName[output])];
   const svg = [
     ...headings.map((words, i) => text(columns[i]!, box.y, words, { 'font-weight': 680 })),
@@ -55,26 +56,23 @@ export function settingsTable(
 
 const ANSWER_PX = 46;
 
+/** Where each part of an answer begins and how much its name takes, share of the width and px. */
+const PARTS = [
+  { words: en.draw.onAt, from: 0.16, to: 0.34, namePx: 58 },
+  { words: en.draw.offAt, from: 0.36, to: 0.54, namePx: 58 },
+  { words: en.draw.because, from: 0.56, to: 1, namePx: 76 },
+] as const;
+
 /** One ruled line for each output: on at, off at, because. */
-export function answerTable(box: TableBox, palette: Palette): string[] {
-  const columns = [0, 0.16, 0.36, 0.56].map((share) => box.x + share * box.widthPx);
-  const headings = [en.draw.task, '', '', ''];
-  const ends = [...columns.slice(2), box.x + box.widthPx];
-  return [
-    ...headings.filter((words) => words !== '').map((words) => text(box.x, box.y, words, { 'font-weight': 680 })),
-    ...OUTPUTS.flatMap((output, r) => {
-      const y = box.y + (r + 1) * ANSWER_PX;
-      const parts = [en.draw.onAt, en.draw.offAt, en.draw.because];
-      return [
-        text(box.x, y, outputName[output], { 'font-weight': 680 }),
-        ...parts.flatMap((words, i) => {
-          const x = columns[i + 1]!;
-          return [
-            text(x, y, words, { fill: palette.soft }),
-            line(`M${x + (i === 2 ? 76 : 58)} ${y + 4}H${ends[i]! - (i === 2 ? 0 : 20)}`, palette.ink, 1.2),
-          ];
-        }),
-      ];
-    }),
-  ];
+export function answerTable({ x, y, widthPx }: TableBox, palette: Palette): string[] {
+  const lines = OUTPUTS.flatMap((output, r) => {
+    const at = y + (r + 1) * ANSWER_PX;
+    const name = text(x, at, outputName[output], { 'font-weight': 680 });
+    const parts = PARTS.flatMap(({ words, from, to, namePx }) => [
+      text(x + from * widthPx, at, words, { fill: palette.soft }),
+      line(`M${n2(x + from * widthPx + namePx)} ${at + 4}H${n2(x + to * widthPx)}`, palette.ink, 1.2),
+    ]);
+    return [name, ...parts];
+  });
+  return [text(x, y, en.draw.task, { 'font-weight': 680 }), ...lines];
 }

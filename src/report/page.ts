@@ -5,7 +5,7 @@ import type { Moment } from './moment.ts';
 import { type Palette, PRINT_PALETTE, SCREEN_PALETTE } from './palette.ts';
 import { type PlanBox, planGroup } from './plan.ts';
 import type { PlanExtras } from './planLife.ts';
-import { blankStripGroup, type StripData, stripGroup } from './strip.ts';
+import { blankStripGroup, STRIP_LABELS_PX, type StripData, stripGroup } from './strip.ts';
 import { barShape, OUTPUTS } from './stripBands.ts';
 import { drawing, line, SERIF, text, textWidth, wrapped } from './svg.ts';
 import { en } from './text/en.ts';
@@ -21,24 +21,25 @@ const MARGIN_PX = 80;
 const INNER_PX = PAGE.widthPx - 2 * MARGIN_PX;
 const TITLE_PX = 50;
 const TEXT_PX = 19;
+const HEAD_END_PX = 142;
 
-/** Question, what and when, and the story's own words. Returns the y below them. */
-function head(moment: Moment, when: string, palette: Palette): { svg: string[]; endY: number } {
-  const { question, title, brief, start } = moment.scenario;
+/** Question, and below it what and when. */
+function head(moment: Moment, when: string, palette: Palette): string[] {
+  const { question, title, start } = moment.scenario;
   const sizePx = Math.min(TITLE_PX, (TITLE_PX * INNER_PX) / textWidth(question, TITLE_PX));
-  const lines = wrapped(brief, INNER_PX, TEXT_PX);
-  const told = lines.map((words, i) => text(MARGIN_PX, 180 + i * 26, words, { 'font-size': TEXT_PX }));
-  return {
-    svg: [
-      text(MARGIN_PX, 104, question, { 'font-family': SERIF, 'font-size': sizePx, 'font-weight': 560 }),
-      text(MARGIN_PX, 142, `${title} · ${dayMonth(start.localDate)} · ${when}`, {
-        'font-size': TEXT_PX,
-        fill: palette.soft,
-      }),
-      ...told,
-    ],
-    endY: 180 + lines.length * 26,
-  };
+  const what = `${title} · ${dayMonth(start.localDate)} · ${when}`;
+  return [
+    text(MARGIN_PX, 104, question, { 'font-family': SERIF, 'font-size': sizePx, 'font-weight': 560 }),
+    text(MARGIN_PX, HEAD_END_PX, what, { 'font-size': TEXT_PX, fill: palette.soft }),
+  ];
+}
+
+/** The story's own words. They may tell why, so that an answer sheet leaves them out. */
+function told({ scenario }: Moment): { svg: string[]; endY: number } {
+  const top = HEAD_END_PX + 38;
+  const lines = wrapped(scenario.brief, INNER_PX, TEXT_PX);
+  const svg = lines.map((words, i) => text(MARGIN_PX, top + i * 26, words, { 'font-size': TEXT_PX }));
+  return { svg, endY: top + lines.length * 26 };
 }
 
 function foot(palette: Palette): string[] {
@@ -54,9 +55,9 @@ function bandKey(y: number, palette: Palette): string[] {
   let x = MARGIN_PX;
   return (['seen', 'timing', 'bright', 'watching', 'held'] as const).flatMap((look) => {
     const words = en.draw.bands[look];
-    const bar = barShape(look, 'innerRow', { x, y: y - 14, width: 44, height: 16 }, palette);
-    const at = x + 54;
-    x = at + textWidth(words, 17) + 18;
+    const bar = barShape(look, 'innerRow', { x, y: y - 14, width: 40, height: 16 }, palette);
+    const at = x + 50;
+    x = at + textWidth(words, 17) + 30;
     return [...bar, text(at, y, words, { fill: palette.soft })];
   });
 }
@@ -68,9 +69,11 @@ function reasons(moment: Moment, top: number, palette: Palette): string[] {
   let y = top;
   return OUTPUTS.flatMap((output: OutputId) => {
     const [, ...sentences] = explanationSentences(explanations[output], clock, settings);
-    const lines = wrapped(sentences.join(' '), INNER_PX - 146, TEXT_PX);
+    const lines = wrapped(sentences.join(' '), INNER_PX - STRIP_LABELS_PX, TEXT_PX);
     const name = text(MARGIN_PX, y, outputName[output], { 'font-weight': 680, fill: palette.channel[output] });
-    const told = lines.map((words, i) => text(MARGIN_PX + 146, y + i * 25, words, { 'font-size': TEXT_PX }));
+    const told = lines.map((words, i) =>
+      text(MARGIN_PX + STRIP_LABELS_PX, y + i * 25, words, { 'font-size': TEXT_PX }),
+    );
     y += lines.length * 25 + 14;
     return [name, ...told];
   });
@@ -80,8 +83,8 @@ function reasons(moment: Moment, top: number, palette: Palette): string[] {
 export function reportPage(moment: Moment, data: StripData, fromTick: number, extras: PlanExtras): string {
   const palette = SCREEN_PALETTE;
   const { scenario, frame } = moment;
-  const top = head(moment, clockAt(frame.tick, scenario.start), palette);
-  const planBox: PlanBox = { x: MARGIN_PX, y: top.endY + 8, widthPx: INNER_PX, heightPx: 540 };
+  const brief = told(moment);
+  const planBox: PlanBox = { x: MARGIN_PX, y: brief.endY + 8, widthPx: INNER_PX, heightPx: 540 };
   const plan = planGroup(moment, planBox, palette, extras);
   const stripY = planBox.y + plan.heightPx + 34;
   const stripBox = { x: MARGIN_PX, y: stripY, widthPx: INNER_PX, fromTick, toTick: frame.tick };
@@ -92,7 +95,8 @@ export function reportPage(moment: Moment, data: StripData, fromTick: number, ex
     `${scenario.title}: ${scenario.question}`,
     roomInWords(moment).join(' '),
     [
-      ...top.svg,
+      ...head(moment, clockAt(frame.tick, scenario.start), palette),
+      ...brief.svg,
       plan.svg,
       strip.svg,
       ...bandKey(keyY, palette),
@@ -108,7 +112,7 @@ function givenInWords(moment: Moment): string {
   const people = frame.people.map(({ id, atM, present }) =>
     present ? en.draw.stands(id, placeInWords(scenario, setup, atM)) : en.words.away(id),
   );
-  return [en.draw.sheetIs, scenario.brief, ...people].join(' ');
+  return [en.draw.sheetIs, ...people].join(' ');
 }
 
 /**
@@ -120,8 +124,7 @@ export function answerSheet(moment: Moment, data: StripData, toTick: number, ext
   const { scenario, frame } = moment;
   const clock = (tick: number): string => clockAt(tick, scenario.start);
   const fromTick = frame.tick;
-  const top = head(moment, `${clock(fromTick)} to ${clock(toTick)}`, palette);
-  const planBox: PlanBox = { x: MARGIN_PX, y: top.endY + 62, widthPx: INNER_PX, heightPx: 470 };
+  const planBox: PlanBox = { x: MARGIN_PX, y: HEAD_END_PX + 86, widthPx: INNER_PX, heightPx: 490 };
   const plan = planGroup(moment, planBox, palette, extras);
   const stripY = planBox.y + plan.heightPx + 26;
   const strip = blankStripGroup(
@@ -131,11 +134,11 @@ export function answerSheet(moment: Moment, data: StripData, toTick: number, ext
     palette,
   );
   const tableY = stripY + strip.heightPx + 40;
-  const settings = settingsTable(moment.settings, { x: MARGIN_PX, y: tableY, widthPx: INNER_PX }, palette);
+  const settings = settingsTable(moment.settings, frame.light, { x: MARGIN_PX, y: tableY, widthPx: INNER_PX }, palette);
   const answers = answerTable({ x: MARGIN_PX, y: tableY + settings.heightPx + 34, widthPx: INNER_PX }, palette);
   return drawing({ ...PAGE, ink: palette.ink }, `${scenario.title}: ${scenario.question}`, givenInWords(moment), [
-    ...top.svg,
-    ...nameLine(top.endY + 32, palette),
+    ...head(moment, en.draw.fromTo(clock(fromTick), clock(toTick)), palette),
+    ...nameLine(HEAD_END_PX + 52, palette),
     plan.svg,
     strip.svg,
     ...settings.svg,

@@ -67,7 +67,7 @@ export function sunOnFloor(moment: Moment, { scale, palette }: PlanPaper): strin
   if (patches.length === 0) return [];
   const d = patches.map(outline).join('');
   if (palette.sun) return [tag('path', { d, fill: palette.sun, 'clip-path': 'url(#floor)' })];
-  const named = sunName(patches, floorBox(room, scale));
+  const named = sunName(patches, floorBox(moment.scenario.room, scale));
   return [
     line(d, palette.soft, 1.8, { 'stroke-dasharray': '2 5', 'clip-path': 'url(#floor)' }),
     ...(named ? [text(...named, en.draw.sun, { 'text-anchor': 'middle', fill: palette.soft, ...HALO })] : []),

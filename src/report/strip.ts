@@ -76,7 +76,7 @@ const BLANK: StripRows = {
 };
 
 /** Room for the names of the rows, left, and of the levels, right, px. */
-export const STRIP_LABELS_PX = 146;
+export const STRIP_LABELS_PX = 164;
 export const STRIP_LEVELS_PX = 128;
 /** Time to come beside the time that was, share. Assumed: enough for an edge with its words. */
 const AHEAD_SHARE = 0.16;

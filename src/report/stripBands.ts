@@ -14,7 +14,7 @@ import { outputName } from './text/names.ts';
 export const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
 /** Room that "off 11:28:40" needs, px. */
-const EDGE_PX = 100;
+const EDGE_PX = 112;
 
 export function hatches(palette: Palette): string[] {
   return OUTPUTS.map((output) => {
@@ -123,7 +123,7 @@ function edges(events: readonly TraceEvent[], output: OutputId, top: number, fra
     freeX = x + EDGE_PX + 8;
     const clock = clockAt(event.tick, scenario.start);
     const words = event.on ? en.recorder.onAt(clock) : en.recorder.offAt(clock);
-    return [text(x, top - 6, words, { 'font-size': 15, 'font-weight': 650, fill: palette.channel[output] })];
+    return [text(x, top - 6, words, { 'font-weight': 650, fill: palette.channel[output] })];
   });
 }
 
@@ -139,7 +139,7 @@ function expected(now: Frame, output: OutputId, top: number, frame: StripFrame):
   const outside = view.untilTick > endTick;
   const toX = Math.min(plotPx, xOf(view.untilTick));
   const y = top + 3;
-  const label = { 'font-size': 15, 'font-weight': 650, fill: colour };
+  const label = { 'font-weight': 650, fill: colour };
   return [
     line(`M${n2(xOf(nowTick))} ${y}H${n2(toX)}`, colour, 1.5, { 'stroke-dasharray': '4 3' }),
     ...(outside

@@ -11,8 +11,8 @@ import { clockAt, localSeconds, luxText } from './text/format.ts';
 import { type Grow, linePath, signalPath, strokesPath } from './traces.ts';
 
 /** Name of a row, left of the plot. */
-export function rowLabel(y: number, label: string, fill: string): string {
-  return text(-16, y, label, { 'text-anchor': 'end', 'font-weight': 650, fill });
+export function rowLabel(y: number, label: string, fill: string, x = -16): string {
+  return text(x, y, label, { 'text-anchor': 'end', 'font-weight': 650, fill });
 }
 
 /** Room that a clock needs on the axis, px. */
@@ -128,6 +128,8 @@ function levels(limits: readonly Limit[], y: (lx: number) => number, frame: Stri
   });
 }
 
+/** The row's name ends here, so that the axis has room for "10 000 lx", px. */
+const BESIDE_AXIS_PX = -88;
 /** Values marked on the axis, lx. */
 const AXIS_MARKS_LX = [AXIS_FROM_LX, 100, 1000, 10_000] as const;
 
@@ -149,14 +151,13 @@ export function estimateRow(data: StripData, light: Frame['light'], frame: Strip
     line(`M0 ${n2(y(lx))}h${n2(plotPx)}`, palette.rule, 1, palette.ahead ? {} : dotted),
     text(-8, y(lx) + 5, lx === AXIS_FROM_LX ? `≤ ${luxText(lx)}` : luxText(lx), {
       'text-anchor': 'end',
-      'font-size': 14,
       fill: palette.soft,
     }),
   ]);
   const [windowTrace, innerTrace] = traces;
   return [
-    rowLabel(middle - 10, en.recorder.estimate[0]!, palette.ink),
-    rowLabel(middle + 10, en.recorder.estimate[1]!, palette.ink),
+    rowLabel(middle - 10, en.recorder.estimate[0]!, palette.ink, BESIDE_AXIS_PX),
+    rowLabel(middle + 10, en.recorder.estimate[1]!, palette.ink, BESIDE_AXIS_PX),
     ...marks,
     ...levels(limitsOf(light), y, frame),
     ...trace(windowTrace, palette.channel.windowRow, 3.2),
