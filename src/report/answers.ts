@@ -37,6 +37,7 @@ function settingRows(s: ControllerSettings, light: Frame['light']): [string, str
   ];
 }
 
+/** Settings that are needed to foresee the outputs; `light` gives the levels in force. */
 export function settingsTable(
   settings: ControllerSettings,
   light: Frame['light'],

@@ -16,7 +16,7 @@ export interface Palette {
   tint: number;
 }
 
-/** For screens and colour printers. */
+/** For screens and colour printers. Source: the product's own colours, the same as on the page. */
 export const SCREEN_PALETTE: Palette = {
   ink: '#1B2530',
   soft: '#48535E',
@@ -29,7 +29,7 @@ export const SCREEN_PALETTE: Palette = {
   tint: 0.16,
 };
 
-/** For sheets that are copied: black, one grey, no tints. */
+/** For sheets that are copied: black, one grey, no tints. Source: the product's own print colours. */
 export const PRINT_PALETTE: Palette = {
   ink: '#111111',
   soft: '#3D3D3D',

@@ -45,10 +45,12 @@ function oneLamp(lamp: LuminaireSpec, lit: boolean, scale: PlanScale, palette: P
   return tag('g', { transform: place }, drawn);
 }
 
-/** Offset of the letter from the head, px; the same for all, so that letters are found at once. */
+/** Offset of the letter from the head, px; the same for all, so that letters are found at once. Assumed: clear of the shoulders; more and it seems another's. */
 export const LETTER_OFFSET_PX = 27;
+/** Radius of the letter's disc, px. Assumed: holds a capital of 17 px. */
 export const LETTER_R_PX = 12;
 
+/** Stand-ins that are in the room, with their letters. */
 export function people({ frame }: Moment, paper: PlanPaper): string[] {
   return frame.people.filter((person) => person.present).map((person) => onePerson(person, paper));
 }
@@ -79,6 +81,7 @@ function onePerson({ id, atM, headingDeg }: PersonView, { scale, palette }: Plan
 const toPx = (scale: PlanScale, points: readonly PointM[]): PointM[] =>
   points.map(([x, y]): PointM => [scale.x(x), scale.y(y)]);
 
+/** Dashed Walk Lines, a dot where each ends. */
 export function walkLines(lines: readonly (readonly PointM[])[], { scale, palette }: PlanPaper): string[] {
   return lines
     .filter((points) => points.length > 1)
@@ -101,6 +104,7 @@ export function marks(placesM: readonly PointM[], { scale, palette }: PlanPaper)
 /** Cells whose outline climbs higher than this lie on walls and would be drawn as long rays, m. Assumed: above desks and screens. */
 const HIGHEST_M = 1.3;
 
+/** Outlines of the lens cells on floor, desks and screens; masked ones dashed. */
 export function sightMap(cells: readonly SightOutlineM[], { scale, palette }: PlanPaper): string[] {
   const path = (masked: boolean): string =>
     cells

@@ -28,6 +28,7 @@ export function floorBox(room: RoomSpec, scale: PlanScale): FloorPx {
   return { x: scale.x(0), y: scale.y(room.depthM), width, height };
 }
 
+/** Cut walls in ink, and the floor, which everything else is cut at. */
 export function walls(room: RoomSpec, { scale, palette }: PlanPaper): string[] {
   const wall = WALL_M * scale.pxPerM;
   const floor = floorBox(room, scale);
@@ -96,6 +97,7 @@ function throughWall(room: RoomSpec, scale: PlanScale, o: { wall: string; fromM:
   return { x, y, width: along ? length : wall, height: along ? wall : length };
 }
 
+/** Frames with a line of glass; a thick dashed line where a blind is down. */
 export function windows({ scenario, setup }: Moment, { scale, palette }: PlanPaper): string[] {
   const { room } = scenario;
   return room.windows.flatMap((window) => {
@@ -111,6 +113,7 @@ export function windows({ scenario, setup }: Moment, { scale, palette }: PlanPap
   });
 }
 
+/** Doorways with their leaf as it stands and the way it swings. */
 export function doors({ scenario, setup }: Moment, { scale, palette }: PlanPaper): string[] {
   const { room } = scenario;
   return room.doors.flatMap((door) => {

@@ -49,6 +49,7 @@ export function countLeft({ frame }: Moment, output: OutputId): number {
   return (untilTick - frame.tick) / (untilTick - sinceTick);
 }
 
+/** Badge, name and words of every output. */
 export function outputsBeside(moment: Moment, paper: PlanPaper, column: Column): string[] {
   const tops = blockTops(moment, paper, column);
   return (Object.keys(tops) as OutputId[]).flatMap((output) => {

@@ -75,8 +75,9 @@ const BLANK: StripRows = {
   heightPx: 456,
 };
 
-/** Room for the names of the rows, left, and of the levels, right, px. */
+/** Room for the names of the rows, left, and of the levels, right, px. Assumed: the longest name beside "10 000 lx"; less and they run together. */
 export const STRIP_LABELS_PX = 164;
+/** Assumed: "off 07:00:10 ▸" at 17 px; less and it leaves the page. */
 export const STRIP_LEVELS_PX = 128;
 /** Time to come beside the time that was, share. Assumed: enough for an edge with its words. */
 const AHEAD_SHARE = 0.16;

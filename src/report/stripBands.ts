@@ -11,11 +11,13 @@ import { en } from './text/en.ts';
 import { clockAt } from './text/format.ts';
 import { outputName } from './text/names.ts';
 
+/** Bands from top to bottom. Source: the order of the Recorder. */
 export const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
 /** Room that "off 11:28:40" needs, px. */
 const EDGE_PX = 112;
 
+/** Patterns of time running out, one for each output. */
 export function hatches(palette: Palette): string[] {
   return OUTPUTS.map((output) => {
     const stripe = tag('rect', { width: 2.4, height: 6.5, fill: palette.channel[output] });
@@ -29,6 +31,7 @@ function startOf(output: OutputId, supplyAtStart: boolean): BandStart {
   return { on: false, state, phase: supplyAtStart ? 'running' : 'off' };
 }
 
+/** What the outputs did up to now, and what time alone will do. */
 export function bandRows(events: readonly TraceEvent[], now: Frame, frame: StripFrame): string[] {
   return [
     ...hatches(frame.palette),

@@ -48,6 +48,7 @@ export function countedTicks(events: readonly TraceEvent[]): Tick[] {
   });
 }
 
+/** A stroke for each counted pulse. */
 export function seenRow(events: readonly TraceEvent[], frame: StripFrame): string[] {
   const { fromTick, nowTick, rows, palette, plotPx, xOf } = frame;
   const { topPx, bottomPx } = rows.seen;
@@ -62,6 +63,7 @@ export function seenRow(events: readonly TraceEvent[], frame: StripFrame): strin
 /** Signals taller than this many thresholds are cut off. Assumed: near walks reach many times the threshold; the shape near it matters. */
 const SIGNAL_TOP = 2.2;
 
+/** The strongest signal of all channels between its thresholds; nothing where the rows leave it out. */
 export function signalRow(signalUv: Grow, thresholdUv: number, frame: StripFrame): string[] {
   const { fromTick, nowTick, rows, palette, plotPx, xOf } = frame;
   if (!rows.signal) return [];
@@ -133,6 +135,7 @@ const BESIDE_AXIS_PX = -88;
 /** Values marked on the axis, lx. */
 const AXIS_MARKS_LX = [AXIS_FROM_LX, 100, 1000, 10_000] as const;
 
+/** Both daylight estimates on a log axis with the levels they meet. */
 export function estimateRow(data: StripData, light: Frame['light'], frame: StripFrame): string[] {
   const { fromTick, nowTick, rows, palette, plotPx, xOf } = frame;
   const { topPx, bottomPx } = rows.estimate;
@@ -188,6 +191,7 @@ function traceNames(windowTrace: Grow, innerTrace: Grow, y: (lx: number) => numb
   ];
 }
 
+/** The instant that the plan shows. */
 export function nowFlag({ nowTick, rows, palette, xOf }: StripFrame): string[] {
   const x = xOf(nowTick);
   const flag = `M${n2(x - 34)} 2h68v22h-26l-8 10l-8 -10h-26z`;

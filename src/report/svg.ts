@@ -10,6 +10,7 @@ export function n2(value: number): string {
   return Object.is(rounded, -0) ? '0' : String(rounded);
 }
 
+/** Text that may stand between tags and in attributes. */
 export function escaped(text: string): string {
   return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 }
@@ -24,6 +25,7 @@ export function tag(name: string, attributes: Attributes, content = ''): string 
   return content === '' ? `<${name}${written}/>` : `<${name}${written}>${content}</${name}>`;
 }
 
+/** One line of text, its base line at y. */
 export function text(x: number, y: number, content: string, attributes: Attributes = {}): string {
   return tag('text', { x, y, ...attributes }, escaped(content));
 }
@@ -38,6 +40,7 @@ export function line(d: string, stroke: string, width: number, more: Attributes 
   return tag('path', { d, fill: 'none', stroke, 'stroke-width': width, ...more });
 }
 
+/** A circle around x, y. */
 export function circle(x: number, y: number, r: number, attributes: Attributes): string {
   return tag('circle', { cx: x, cy: y, r, ...attributes });
 }

@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { draw, stripData } from '../../src/cli/draw.ts';
 import { momentOf, runTo } from '../../src/cli/moment.ts';
 import { storyFrom } from '../../src/cli/stories.ts';
+import type { TraceEvent } from '../../src/engine/trace.ts';
 import { advance } from '../../src/host/session.ts';
 import { answerSheet, reportPage } from '../../src/report/page.ts';
 import { countedTicks } from '../../src/report/stripRows.ts';
@@ -19,6 +20,26 @@ function seenStrokes(svg: string): number {
   const row = /M\d+ 44V7\d[^"]*/.exec(svg)?.[0] ?? '';
   return row.split('M').length - 1;
 }
+
+describe('the Seen row', () => {
+  const pulse = (tick: number, counted: boolean): TraceEvent => ({
+    tick,
+    kind: 'pulse',
+    counted,
+    pulse: { subStep: 0, channel: 0, polarity: 1, level: 'hold', signalUv: 1, bearingDeg: null, atM: null },
+  });
+
+  it('holds what restarted a delay: counted pulses and movement told by others, each once', () => {
+    const events: TraceEvent[] = [
+      pulse(10, true),
+      { tick: 10, kind: 'seen', by: 'pulse', atM: null },
+      pulse(20, false),
+      { tick: 30, kind: 'seen', by: 'extension', atM: null },
+      { tick: 40, kind: 'press', input: 'inner' },
+    ];
+    expect(countedTicks(events)).toEqual([10, 30]);
+  });
+});
 
 describe('the page with plan and strip', () => {
   it('draws a stroke where a pulse was counted, none where nothing was seen', () => {
