@@ -84,7 +84,7 @@ export function reportPage(moment: Moment, data: StripData, fromTick: number, ex
   const palette = SCREEN_PALETTE;
   const { scenario, frame } = moment;
   const brief = told(moment);
-  const planBox: PlanBox = { x: MARGIN_PX, y: brief.endY + 8, widthPx: INNER_PX, heightPx: 540 };
+  const planBox: PlanBox = { x: MARGIN_PX, y: brief.endY + 8, widthPx: INNER_PX, heightPx: 504 };
   const plan = planGroup(moment, planBox, palette, extras);
   const stripY = planBox.y + plan.heightPx + 34;
   const stripBox = { x: MARGIN_PX, y: stripY, widthPx: INNER_PX, fromTick, toTick: frame.tick };

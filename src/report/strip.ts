@@ -60,9 +60,9 @@ const FULL: StripRows = {
   seen: { topPx: 44, bottomPx: 70 },
   signal: { topPx: 84, bottomPx: 144 },
   estimate: { topPx: 162, bottomPx: 322 },
-  bandTops: [360, 416, 472],
+  bandTops: [372, 428, 484],
   bandPx: 22,
-  heightPx: 504,
+  heightPx: 516,
 };
 
 /** An answer sheet has no heat signal, and bands high enough to draw in. */

@@ -70,10 +70,10 @@ export function textWidth(content: string, sizePx: number): number {
   return content.length * CHARACTER_EM * sizePx;
 }
 
-/** Lines that fit a width, broken between words. */
+/** Lines that fit a width, broken between words but never before a unit. */
 export function wrapped(content: string, widthPx: number, sizePx: number): string[] {
   const lines: string[] = [];
-  for (const word of content.split(' ')) {
+  for (const word of content.split(/ (?!lx\b)/)) {
     const last = lines.at(-1);
     if (last !== undefined && textWidth(`${last} ${word}`, sizePx) <= widthPx)
       lines[lines.length - 1] = `${last} ${word}`;

@@ -54,7 +54,8 @@ function outputs({ scenario, settings, frame, explanations }: Moment): string[] 
     const words = outputWords(frame.outputs[output], frame.tick).full;
     const { untilTick, badge } = frame.outputs[output];
     const lasts = badge === 'starting' || badge === 'walkTest';
-    const end = lasts ? en.words.until : en.words.at;
+    // Where the words name no count, "at" alone would not say what happens then.
+    const end = lasts ? en.words.until : badge === 'someoneSeen' ? en.recorder.offAtClock : en.words.at;
     const until = untilTick === null ? '' : `, ${end(clock(untilTick))}`;
     return `${outputName[output]}: ${words}${until}. ${sentences.join(' ')}`.trim();
   });

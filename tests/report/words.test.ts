@@ -17,6 +17,18 @@ describe('the room in words', () => {
     expect(text).toMatch(/Air contact: WAITS · on in 0:1\d/);
   });
 
+  it('says what happens at the clock that it names', () => {
+    expect(text).toMatch(/Inner row: ON · someone seen, off at 07:00:1\d\./);
+    expect(text).toMatch(/Air contact: WAITS · on in 0:1\d, at 06:50:32\./);
+  });
+
+  it('tells a switching of the air contact once, not also as a change of its state', () => {
+    const later = roomInWords(momentOf(runTo(scenario, 400))).join('\n');
+    expect(later).toContain('06:50:32  Air contact on. ');
+    expect(later).not.toContain('Air contact: Air on');
+    expect(later).toContain('Air contact: Watching.');
+  });
+
   it('names people with what they do and where', () => {
     expect(text).toMatch(/A .*, .*\d m from the left wall, .*\d m from the front wall\./);
   });

@@ -92,6 +92,7 @@ export const en = {
     slider: 'Instant shown',
     passed: (lux: string, clock: string): string => `${lux} passed ${clock}`,
     offAt: (clock: string): string => `off ${clock}`,
+    offAtClock: (clock: string): string => `off at ${clock}`,
     onAt: (clock: string): string => `on ${clock}`,
     table: 'Recorder as a table',
     tableTime: 'Time',
