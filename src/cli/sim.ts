@@ -52,7 +52,7 @@ const VERBS: Record<string, Verb> = {
     load: () => verbFrom('./words.ts', 'words'),
   },
   draw: {
-    usage: 'SCENARIO [--at 14:20] [--blank]',
+    usage: 'SCENARIO [--at 14:20] [--from 13:00] [--blank] [--sight] [--out FILE.svg]',
     does: 'plan and strip chart as SVG',
     load: () => verbFrom('./draw.ts', 'draw'),
   },

@@ -52,7 +52,7 @@ const DAMAGES: [what: string, damage: (story: Raw) => void, path: string, expect
   ],
   [
     'somebody standing in a field',
-    (s) => Object.assign(s.people[0], { atM: [-7, 1] }),
+    (s) => Object.assign(s.people[0], { atM: [-7, 1], outsideAtStart: true }),
     'people[0].atM',
     /inside the room or within 2 m/,
   ],
