@@ -57,17 +57,27 @@ function diamondBoxes(at: Spot, { dx, dy }: Offset): Box[] {
   ];
 }
 
-/** The first place inside the room that covers no desk point, else the first. */
+/** A seated body and its letter reach this far round a seat, px. Assumed: the size at which Stand-ins are drawn. */
+const SEAT_PX = 18;
+
+/** The place inside the room that covers the fewest desk points and seats; the first of equals. */
 function diamondOffset(row: RowId, at: Spot, points: readonly Spot[], room: Box): Offset {
-  const free = OFFSETS[row].find((offset) =>
-    diamondBoxes(at, offset).every(
-      (box) =>
-        box.left >= room.left &&
-        box.right <= room.right &&
-        points.every((p) => p.x < box.left - 6 || p.x > box.right + 6 || p.y < box.top - 6 || p.y > box.bottom + 6),
-    ),
-  );
-  return free ?? OFFSETS[row][0]!;
+  const covered = (offset: Offset): number => {
+    const boxes = diamondBoxes(at, offset);
+    const outside = boxes.some((box) => box.left < room.left || box.right > room.right);
+    const hit = points.filter((p) =>
+      boxes.some(
+        (box) =>
+          p.x > box.left - SEAT_PX &&
+          p.x < box.right + SEAT_PX &&
+          p.y > box.top - SEAT_PX &&
+          p.y < box.bottom + SEAT_PX,
+      ),
+    );
+    return hit.length + (outside ? 100 : 0);
+  };
+  const costs = OFFSETS[row].map(covered);
+  return OFFSETS[row][costs.indexOf(Math.min(...costs))]!;
 }
 
 export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
@@ -78,7 +88,9 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
     const points = scenario.room.deskPoints.map((p) => ({ x: scale.x(p.atM[0]), y: scale.y(p.atM[1]) }));
     const { widthM, depthM } = scenario.room;
     const box = { left: scale.x(0), right: scale.x(widthM), top: scale.y(depthM), bottom: scale.y(0) };
-    const places = { window: diamondOffset('window', at, points, box), inner: diamondOffset('inner', at, points, box) };
+    const chairs = scenario.room.furniture.filter((piece) => piece.kind === 'chair');
+    const keep = [...points, ...chairs.map((chair) => ({ x: scale.x(chair.atM[0]), y: scale.y(chair.atM[1]) }))];
+    const places = { window: diamondOffset('window', at, keep, box), inner: diamondOffset('inner', at, keep, box) };
     const blocked = [around(at.x, at.y, 16, 20), ...diamondBoxes(at, places.window), ...diamondBoxes(at, places.inner)];
     return { ...places, spots: placeTags(points, small ? SMALL_TAG_R : TAG_R, small ? [] : blocked, box) };
   }, [scenario, scale, mount, small]);
