@@ -1,5 +1,5 @@
 /** Room metres to plan pixels and back; the flat patches of sun. */
-import type { PointM, RoomSpec, WindowSpec } from '../engine/types.ts';
+import type { PointM, RoomSpec, Scenario, Setup, WindowSpec } from '../engine/types.ts';
 
 export interface PlanScale {
   pxPerM: number;
@@ -84,4 +84,23 @@ export function sunPatch(
   const [a, b] = wallEnds(room, window);
   const shadow = (p: PointM, zM: number): PointM => [p[0] - toSunX * run * zM, p[1] - toSunY * run * zM];
   return [shadow(a, window.sillM), shadow(b, window.sillM), shadow(b, window.headM), shadow(a, window.headM)];
+}
+
+/**
+ * Flat patches where the sun falls on the floor, room metres: through what the blinds leave free (they come down from
+ * the top), none while the sun stands behind what is built opposite. Pure geometry: what furniture and the depth of
+ * the reveals shade is left out, about the reveal's depth at each edge.
+ */
+export function sunPatchesM(
+  { room, site }: Pick<Scenario, 'room' | 'site'>,
+  blinds: Setup['blinds'],
+  sun: SunPlace,
+): PointM[][] {
+  if (sun.altitudeDeg < site.obstructionAltitudeDeg) return [];
+  return room.windows.flatMap((window) => {
+    const closed = blinds.find((b) => b.windowId === window.id)?.closedShare ?? 0;
+    const headM = window.headM - closed * (window.headM - window.sillM);
+    const patch = headM > window.sillM ? sunPatch(room, { ...window, headM }, sun) : null;
+    return patch ? [patch] : [];
+  });
 }

@@ -2,7 +2,7 @@
 import type { FurnitureSpec, PointM, RoomSpec } from '../engine/types.ts';
 import type { Moment } from './moment.ts';
 import type { Palette } from './palette.ts';
-import { type PlanScale, sunPatch, WALL_M, wallEnds } from './planGeometry.ts';
+import { type PlanScale, sunPatchesM, WALL_M, wallEnds } from './planGeometry.ts';
 import { HALO, line, n2, outline, tag, text } from './svg.ts';
 import { en } from './text/en.ts';
 
@@ -46,25 +46,12 @@ export function walls(room: RoomSpec, { scale, palette }: PlanPaper): string[] {
   ];
 }
 
-/**
- * Flat patches where the sun falls on the floor, room metres: through what the blinds leave free (they come down from
- * the top), none while the sun stands behind what is built opposite. Pure geometry: what furniture and the depth of
- * the reveals shade is left out, about the reveal's depth at each edge.
- */
-export function sunPatchesM({ scenario, frame, setup }: Pick<Moment, 'scenario' | 'frame' | 'setup'>): PointM[][] {
-  const { room, site } = scenario;
-  if (frame.sun.altitudeDeg < site.obstructionAltitudeDeg) return [];
-  return room.windows.flatMap((window) => {
-    const closed = setup.blinds.find((b) => b.windowId === window.id)?.closedShare ?? 0;
-    const headM = window.headM - closed * (window.headM - window.sillM);
-    const patch = headM > window.sillM ? sunPatch(room, { ...window, headM }, frame.sun) : null;
-    return patch ? [patch] : [];
-  });
-}
-
 /** The patches, cut at the walls. */
 export function sunOnFloor(moment: Moment, { scale, palette }: PlanPaper): string[] {
-  const patches = sunPatchesM(moment).map((patch) => patch.map(([x, y]): PointM => [scale.x(x), scale.y(y)]));
+  const { scenario, setup, frame } = moment;
+  const patches = sunPatchesM(scenario, setup.blinds, frame.sun).map((patch) =>
+    patch.map(([x, y]): PointM => [scale.x(x), scale.y(y)]),
+  );
   if (patches.length === 0) return [];
   const d = patches.map(outline).join('');
   if (palette.sun) return [tag('path', { d, fill: palette.sun, 'clip-path': 'url(#floor)' })];

@@ -11,7 +11,7 @@ import { advance } from '../../src/host/session.ts';
 import type { Moment } from '../../src/report/moment.ts';
 import { answerSheet, reportPage } from '../../src/report/page.ts';
 import { planSvg } from '../../src/report/plan.ts';
-import { sunPatchesM } from '../../src/report/planRoom.ts';
+import { sunPatchesM } from '../../src/report/planGeometry.ts';
 
 const walkIn = storyFrom('winter-walk-in')!;
 
@@ -81,6 +81,7 @@ describe('an answer sheet', () => {
 /** Closed form: light through a point z above the floor lands z / tan(altitude) from the wall. */
 describe('the sun on the floor', () => {
   const sun: Frame['sun'] = { ...start.frame.sun, altitudeDeg: 45, bearingDeg: 0, directNormalLx: 60_000 };
+  const patchesOf = ({ scenario, setup, frame }: Moment) => sunPatchesM(scenario, setup.blinds, frame.sun);
   const at = (scenario: Scenario, closedShare: number, altitudeDeg = 45): Moment => ({
     ...start,
     scenario,
@@ -90,7 +91,7 @@ describe('the sun on the floor', () => {
 
   it('reaches from the height of the sill to the height of the head, and less far under a blind', () => {
     const [window] = walkIn.room.windows;
-    const depths = (closed: number) => sunPatchesM(at(walkIn, closed))[0]!.map(([, y]) => walkIn.room.depthM - y);
+    const depths = (closed: number) => patchesOf(at(walkIn, closed))[0]!.map(([, y]) => walkIn.room.depthM - y);
     const { sillM, headM } = window!;
     expect(Math.min(...depths(0))).toBeCloseTo(sillM, 9);
     expect(Math.max(...depths(0))).toBeCloseTo(headM, 9);
@@ -98,10 +99,10 @@ describe('the sun on the floor', () => {
   });
 
   it('is gone behind a closed blind and behind what is built opposite', () => {
-    expect(sunPatchesM(at(walkIn, 1))).toEqual([]);
+    expect(patchesOf(at(walkIn, 1))).toEqual([]);
     const built = { ...walkIn, site: { ...walkIn.site, obstructionAltitudeDeg: 30 } };
-    expect(sunPatchesM(at(built, 0, 29))).toEqual([]);
-    expect(sunPatchesM(at(built, 0, 31))).toHaveLength(walkIn.room.windows.length);
+    expect(patchesOf(at(built, 0, 29))).toEqual([]);
+    expect(patchesOf(at(built, 0, 31))).toHaveLength(walkIn.room.windows.length);
   });
 });
 

@@ -1,7 +1,7 @@
 /** Plan View: the room from above, flat, with everything the 3D view can show and do. */
 import { useMemo, useRef } from 'react';
 import type { PointM, Scenario } from '../../../engine/types.ts';
-import { type PlanScale, planScale, sunPatch, toRoom } from '../../../report/planGeometry.ts';
+import { type PlanScale, planScale, sunPatchesM, toRoom } from '../../../report/planGeometry.ts';
 import { en } from '../../../report/text/en.ts';
 import { tapFloor } from '../../state/floor.ts';
 import { live } from '../../state/live.ts';
@@ -126,21 +126,18 @@ function Sun({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
   const altitude = useShown((f) => Math.round(f.sun.altitudeDeg * 10) / 10, -90);
   const bearing = useShown((f) => Math.round(f.sun.bearingDeg * 10) / 10, 0);
   const direct = useShown((f) => Math.round(f.sun.directNormalLx / 100) * 100, 0);
-  const hidden = altitude < scenario.site.obstructionAltitudeDeg;
-  if (light || hidden) return null;
+  const blinds = useApp((s) => s.setup?.blinds ?? null);
+  if (light) return null;
   const sun = { altitudeDeg: altitude, bearingDeg: bearing, directNormalLx: direct };
   return (
     <g clipPath="url(#plan-floor)" className={styles.sun}>
-      {scenario.room.windows.map((window) => {
-        const patch = sunPatch(scenario.room, window, sun);
-        if (!patch) return null;
-        return (
-          <polygon
-            key={window.id}
-            points={patch.map(([x, y]) => `${scale.x(x).toFixed(1)},${scale.y(y).toFixed(1)}`).join(' ')}
-          />
-        );
-      })}
+      {sunPatchesM(scenario, blinds ?? [], sun).map((patch, i) => (
+        <polygon
+          // biome-ignore lint/suspicious/noArrayIndexKey: a patch has no name but its place
+          key={i}
+          points={patch.map(([x, y]) => `${scale.x(x).toFixed(1)},${scale.y(y).toFixed(1)}`).join(' ')}
+        />
+      ))}
     </g>
   );
 }
