@@ -1,7 +1,14 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { linkHash, readLink } from '../../src/app/state/deepLink.ts';
 import { marksUpTo } from '../../src/app/state/marks.ts';
-import { forgetSave, readSave, writePosition, writeRecording } from '../../src/app/state/saves.ts';
+import {
+  forgetSave,
+  putSaveAside,
+  readSave,
+  type Saved,
+  writePosition,
+  writeRecording,
+} from '../../src/app/state/saves.ts';
 import { getApp, noteContextLoss, setApp } from '../../src/app/state/store.ts';
 import { clearUndo, rememberUndo, takeUndo } from '../../src/app/state/undo.ts';
 import type { TraceEvent } from '../../src/engine/trace.ts';
@@ -55,7 +62,7 @@ describe('autosave', () => {
   it('brings back the recording and the instant', () => {
     expect(writeRecording({ ...recording, inputs: [], digests: [] })).toBe(true);
     writePosition(scenario, 800, selection, true);
-    const saved = readSave(scenario);
+    const saved = readSave(scenario) as Saved;
     expect(saved?.tick).toBe(800);
     expect(saved?.recording?.headTick).toBe(900);
     expect(saved?.selection).toEqual(selection);
@@ -66,6 +73,31 @@ describe('autosave', () => {
     expect(readSave({ ...scenario, seed: 8 })).toBeNull();
     forgetSave('a-story');
     expect(readSave(scenario)).toBeNull();
+  });
+
+  it.each([
+    ['cut off in the middle', '{"format":1,"inputs":[{'],
+    ['of another shape', '{"seed":7}'],
+    ['a list', '[]'],
+    ['null', 'null'],
+    [
+      'with inputs that are no acts',
+      '{"format":1,"seed":7,"headTick":9,"inputs":[{"tick":1,"serial":0}],"digests":[]}',
+    ],
+    ['with a time before the start', '{"format":1,"seed":7,"headTick":-1,"inputs":[],"digests":[]}'],
+  ])('calls a recording %s damaged, and keeps it under another name', (_what, text) => {
+    writePosition(scenario, 803, selection, true);
+    store.set('halflit/recording/a-story', text);
+    expect(readSave(scenario)).toBe('damaged');
+    putSaveAside('a-story');
+    expect(readSave(scenario)).toBeNull();
+    expect(JSON.parse(store.get('halflit/damaged/a-story')!)[0]).toBe(text);
+  });
+
+  it('calls a damaged position damaged too', () => {
+    writeRecording({ ...recording, inputs: [], digests: [] });
+    store.set('halflit/position/a-story', '{"tick":"soon"}');
+    expect(readSave(scenario)).toBe('damaged');
   });
 
   it('says so when the browser stores nothing, and goes on', () => {

@@ -37,6 +37,11 @@ for (const way of WAYS) {
     await press(way, button(page, 'Pause'));
 
     const recording = await recordingOf(page, STORY);
+    // Without the act the room went dark after a whole off-delay in which no pulse counted.
+    const { events } = replay({ ...recording, inputs: [], headTick: 6000 });
+    const off = switchings(events).find((s) => s.output === 'innerRow' && !s.on)!;
+    const seenTicks = events.flatMap((e) => (e.kind === 'seen' && e.tick < off.tick ? [e.tick] : []));
+    expect(off.tick - Math.max(...seenTicks)).toBe(3000);
     expect(recording.inputs.map((i) => i.input.kind)).toContain('setSettings');
     const flips = switchings(replay(recording).events).filter((s) => s.output === 'innerRow');
     expect(flips.map((f) => f.on)).toEqual([true]);

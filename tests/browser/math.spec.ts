@@ -1,7 +1,8 @@
 import { fileURLToPath } from 'node:url';
-import { expect, test } from '@playwright/test';
+import { expect } from '@playwright/test';
 import { build, type Rollup } from 'vite';
 import { MATH_DIGEST } from '../support/mathDigest.ts';
+import { test } from './support/page.ts';
 
 /** The digest's own source as one classic script that leaves `halflitMath` behind. */
 async function digestScript(): Promise<string> {

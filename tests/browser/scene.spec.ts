@@ -1,6 +1,7 @@
 /** The 3D picture of the built site, on software GL: alive, idle when nothing moves, back after a lost context, and true. */
-import { expect, type Page, test } from '@playwright/test';
+import { expect, type Page } from '@playwright/test';
 import { LIGHT_MAP_STOPS } from '../../src/app/scene/light/stops.ts';
+import { test } from './support/page.ts';
 
 const CANVAS = '[data-software-gl] canvas';
 

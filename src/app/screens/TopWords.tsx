@@ -69,7 +69,7 @@ function startAgain(): void {
   const runPutAside = readSave(scenario);
   forgetSave(scenario.id);
   openStory(scenario.id, { fresh: true });
-  if (runPutAside) setApp({ notice: en.notices.begunAnew, runPutAside });
+  if (runPutAside && runPutAside !== 'damaged') setApp({ notice: en.notices.begunAnew, runPutAside });
 }
 
 export function TopWords() {

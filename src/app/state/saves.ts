@@ -18,14 +18,46 @@ const positionKey = (id: string): string => `halflit/position/${id}`;
 let lastWriteMs = Number.NEGATIVE_INFINITY;
 let lastText = '';
 
-function read<T>(key: string): T | null {
+/** Null: nothing there, or storage is refused. */
+function readText(key: string): string | null {
   try {
-    const text = localStorage.getItem(key);
-    return text === null ? null : (JSON.parse(text) as T);
+    return localStorage.getItem(key);
   } catch {
     return null;
   }
 }
+
+/** Null where the text is no JSON of the wanted shape. */
+function parsed<T>(text: string, hasShape: (value: Loose) => boolean): T | null {
+  try {
+    const value = JSON.parse(text) as Loose | null;
+    return value !== null && typeof value === 'object' && hasShape(value) ? (value as T) : null;
+  } catch {
+    return null;
+  }
+}
+
+type Loose = Record<string, unknown>;
+
+const isTick = (value: unknown): boolean => Number.isInteger(value) && (value as number) >= 0;
+const isList = (value: unknown, each: (item: Loose) => boolean): boolean =>
+  Array.isArray(value) && value.every((item) => item !== null && typeof item === 'object' && each(item));
+
+/** Enough that nothing trips over it on the way to the worker; the worker finds out about the rest. */
+function isRecording(value: Loose): boolean {
+  return (
+    value.format === 1 &&
+    isTick(value.headTick) &&
+    isList(value.inputs, ({ tick, serial, input }) => isTick(tick) && Number.isInteger(serial) && isKind(input)) &&
+    isList(value.digests, ({ tick, digest }) => isTick(tick) && typeof digest === 'string')
+  );
+}
+
+function isKind(value: unknown): boolean {
+  return typeof (value as Loose | null)?.kind === 'string';
+}
+
+const isPosition = ({ tick, selection }: Loose): boolean => isTick(tick) && isKind(selection);
 
 function write(key: string, value: unknown): boolean {
   try {
@@ -36,13 +68,30 @@ function write(key: string, value: unknown): boolean {
   }
 }
 
-/** The run of this story left in this browser; null when none, or when it belongs to another seed. */
-export function readSave(scenario: Scenario): Saved | null {
-  const position = read<{ tick: Tick; headTick: Tick; seed: number; selection: Selection }>(positionKey(scenario.id));
-  const recording = read<Recording>(recordingKey(scenario.id));
+/** The run of this story left in this browser; null when none, or of another seed; 'damaged' when it cannot be read. */
+export function readSave(scenario: Scenario): Saved | null | 'damaged' {
+  const positionText = readText(positionKey(scenario.id));
+  const recordingText = readText(recordingKey(scenario.id));
+  const position = positionText === null ? null : parsed<Position>(positionText, isPosition);
+  const recording = recordingText === null ? null : parsed<Recording>(recordingText, isRecording);
+  if ((positionText !== null && !position) || (recordingText !== null && !recording)) return 'damaged';
   if (!position || position.seed !== scenario.seed || position.tick <= 0) return null;
   const usable = recording && recording.seed === scenario.seed ? recording : null;
   return { recording: usable, tick: position.tick, selection: position.selection };
+}
+
+interface Position {
+  tick: Tick;
+  headTick: Tick;
+  seed: number;
+  selection: Selection;
+}
+
+/** Puts a save that cannot be used out of the way under another name, so that the next visit does not trip over it. */
+export function putSaveAside(scenarioId: string): void {
+  const kept = [recordingKey(scenarioId), positionKey(scenarioId)].map(readText);
+  write(`halflit/damaged/${scenarioId}`, kept);
+  forgetSave(scenarioId);
 }
 
 /** False when the browser refuses to store. */

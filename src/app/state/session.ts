@@ -8,7 +8,7 @@ import { openWorker } from './connect.ts';
 import { invalidateLive, live } from './live.ts';
 import { MARKS_KEPT, marksOf, marksUpTo } from './marks.ts';
 import { addEvents, addSeries, clearRecord, cutRecord, record } from './record.ts';
-import { readSave, type Saved, writePosition, writeRecording } from './saves.ts';
+import { putSaveAside, readSave, type Saved, writePosition, writeRecording } from './saves.ts';
 import { EMPTY_RUN, getApp, setApp } from './store.ts';
 import { clearUndo, rememberUndo, takeUndo } from './undo.ts';
 
@@ -47,7 +47,8 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
   live.fieldVersion++;
   live.sightVersion++;
   const wantsSave = !options.fresh && options.atTick === undefined;
-  const saved: Saved | null = options.saved ?? (wantsSave ? readSave(scenario) : null);
+  const saved = options.saved ?? (wantsSave ? usableSave(scenario) : null);
+  savedIsLoading = saved !== null;
   const atTick = options.atTick ?? saved?.tick;
   awaited = 0;
   explainedTick = -1;
@@ -68,6 +69,25 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
     ...(atTick ? { atTick } : {}),
   });
   if (wantSight) send({ type: 'wantSightMap', wanted: true });
+}
+
+/** The save being loaded may hold what only the worker can see to be wrong. */
+let savedIsLoading = false;
+
+/** A save that cannot be read is put aside with a word; the story begins at its start. */
+function usableSave(scenario: Scenario): Saved | null {
+  const saved = readSave(scenario);
+  if (saved !== 'damaged') return saved;
+  putSaveAside(scenario.id);
+  setApp({ notice: en.notices.saveDamaged });
+  return null;
+}
+
+/** The worker could not work the saved run: it is put aside, and the story begins at its start. */
+function beginWithoutSave(scenario: Scenario): void {
+  putSaveAside(scenario.id);
+  loadStory(scenario, { fresh: true });
+  setApp({ notice: en.notices.saveDamaged });
 }
 
 async function openClient(): Promise<void> {
@@ -105,6 +125,7 @@ function receive(message: FromWorker): void {
       setApp({ progress: { stage: message.stage, share: message.share } });
       return;
     case 'loaded':
+      savedIsLoading = false;
       setApp({ readiness: 'ready', progress: null });
       askExplanations(true);
       return;
@@ -151,9 +172,15 @@ function receive(message: FromWorker): void {
     case 'refused':
       setApp({ notice: message.sentence });
       return;
-    case 'failed':
+    case 'failed': {
+      const { scenario } = getApp();
+      if (savedIsLoading && scenario) {
+        beginWithoutSave(scenario);
+        return;
+      }
       setApp({ notice: message.sentence, readiness: getApp().readiness === 'loading' ? 'failed' : 'ready' });
       return;
+    }
   }
 }
 

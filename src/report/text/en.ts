@@ -295,6 +295,7 @@ export const en = {
   },
   notices: {
     storage: 'This browser stores nothing here, so a reload would lose the run.',
+    saveDamaged: 'The run kept in this browser could not be read; it was put aside, and the story begins at its start.',
     pressWaits: 'The room stands still: the press acts as soon as it runs or steps on.',
     pausedHidden: 'Paused while the page was out of sight.',
     begunAnew: 'The story begins again from its start.',

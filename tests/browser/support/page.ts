@@ -7,18 +7,24 @@ import { planScale } from '../../../src/report/planGeometry.ts';
 /** The one line that the 3D library writes by itself. */
 const ALLOWED = 'THREE.Clock: This module has been deprecated';
 
+/** What the page complains of, or asks of others, from now on. */
+export function guarded(page: Page, baseURL: string): string[] {
+  const complaints: string[] = [];
+  page.on('console', (m) => {
+    if (['warning', 'error'].includes(m.type()) && !m.text().includes(ALLOWED)) complaints.push(m.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('request', (r) => {
+    const url = r.url();
+    if (!/^(data|blob|file):/.test(url) && !url.startsWith(baseURL)) complaints.push(`request to ${url}`);
+  });
+  return complaints;
+}
+
 export const test = base.extend<{ guard: undefined }>({
   guard: [
     async ({ page, baseURL }, use) => {
-      const complaints: string[] = [];
-      page.on('console', (m) => {
-        if (['warning', 'error'].includes(m.type()) && !m.text().includes(ALLOWED)) complaints.push(m.text());
-      });
-      page.on('pageerror', (error) => complaints.push(error.message));
-      page.on('request', (r) => {
-        const url = r.url();
-        if (!/^(data|blob|file):/.test(url) && !url.startsWith(baseURL!)) complaints.push(`request to ${url}`);
-      });
+      const complaints = guarded(page, baseURL!);
       await use(undefined);
       expect(complaints).toEqual([]);
     },

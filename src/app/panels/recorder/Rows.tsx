@@ -30,7 +30,7 @@ export function SeenRow({ view }: { view: StripView }) {
   return (
     <g>
       <path d={`M0 ${seen.bottomPx}H${view.widthPx}`} className={styles.base} />
-      <path d={path} className={styles.stroke} />
+      <path d={path} className={styles.stroke} data-row="seen" />
     </g>
   );
 }
