@@ -7,6 +7,7 @@ import { firstIndexAtOrAfter, record } from '../../state/record.ts';
 import { logScale } from '../logScale.ts';
 import { Crossings } from './Crossings.tsx';
 import styles from './Recorder.module.css';
+import { isCounted } from './stretches.ts';
 import type { StripView } from './view.ts';
 
 /** Ends of the log axis, lx. Assumed: under 20 lx all is dark, above 10 000 lx all is bright to a setpoint of 10-1 000 lx. */
@@ -22,8 +23,7 @@ export function SeenRow({ view }: { view: StripView }) {
     for (let i = firstIndexAtOrAfter(view.fromTick); i < events.length; i++) {
       const event = events[i]!;
       if (event.tick > end) break;
-      const counted = (event.kind === 'pulse' && event.counted) || (event.kind === 'seen' && event.by !== 'pulse');
-      if (counted) ticks.push(event.tick);
+      if (isCounted(event)) ticks.push(event.tick);
     }
     return strokesPath(ticks, view.fromTick, view.toTick, view.widthPx, seen.topPx, seen.bottomPx);
   }, [view, seen]);
