@@ -1,5 +1,6 @@
 import { expect } from '@playwright/test';
 import { button, open, press, recordingOf, test, WAYS } from './support/page.ts';
+import { expectChanged, stagePicture } from './support/picture.ts';
 import { replay, switchings } from './support/replay.ts';
 
 const STORY = 'winter-walk-in';
@@ -8,12 +9,13 @@ for (const way of WAYS) {
   test(`after leaving, sent by ${way}, the rows go off and the air contact later, each with its reason`, async ({
     page,
   }) => {
-    await open(page, STORY, 'plan');
+    await open(page, STORY, way === 'pointer' ? 'room' : 'plan');
     await press(way, button(page, 'Run'));
     const outputs = page.getByRole('complementary');
     await expect(outputs).toContainText(/Window row\s*ON/, { timeout: 30_000 });
     await press(way, button(page, /^10×/));
     await expect(outputs).toContainText(/Air contact\s*ON/, { timeout: 30_000 });
+    const lit = await stagePicture(page);
     await press(way, button(page, 'People'));
     const people = page.getByRole('region', { name: 'People' });
     await press(way, people.getByRole('button', { name: /^A / }));
@@ -21,6 +23,7 @@ for (const way of WAYS) {
     await press(way, button(page, /^600×/));
     await expect(outputs).toContainText(/Air contact\s*OFF/, { timeout: 60_000 });
     await press(way, button(page, 'Pause'));
+    await expectChanged(page, lit, await stagePicture(page), 0.02);
     const table = page.getByRole('table', { name: 'Recorder as a table' });
     for (const line of [
       /Inner row off\. Nobody was seen for 10:00/,

@@ -3,15 +3,18 @@ import { storyFrom } from '../../src/cli/stories.ts';
 import {
   button,
   choose,
+  clockS,
   open,
   planPoint,
   press,
   reach,
   recordingOf,
-  stagePicture,
+  stretchesOf,
   test,
+  untilClock,
   WAYS,
 } from './support/page.ts';
+import { expectChanged, stagePicture } from './support/picture.ts';
 import { replay } from './support/replay.ts';
 
 const STORY = 'winter-walk-in';
@@ -43,7 +46,6 @@ for (const way of WAYS) {
     await press(way, people.getByRole('button', { name: 'Add a Stand-in' }));
     const walker = people.getByRole('listitem').getByRole('button').first();
     await expect(walker).toBeVisible();
-    const before = await stagePicture(page);
 
     const walkTo = async (xM: number, yM: number) => {
       await press(way, people.getByRole('button', { name: 'Walk Line' }));
@@ -84,21 +86,29 @@ for (const way of WAYS) {
       await step(xM > x ? 'ArrowRight' : 'ArrowLeft', xM - x);
       await step(yM > y ? 'ArrowUp' : 'ArrowDown', yM - y);
     };
-    const walkOff = async (untilS: number) => {
+    /** Pulses of all movement so far, as the Recorder's own table tells them after the walk. */
+    const walkOff = async (lastsS: number) => {
+      const startS = await clockS(page);
       await press(way, button(page, /^10×/));
       await press(way, button(page, 'Run'));
-      await page.waitForTimeout((untilS / 10) * 1000 + 1000);
+      // Five seconds without a pulse end the stretch of this walk.
+      await untilClock(page, startS + lastsS + 8);
       await press(way, button(page, 'Pause'));
+      return (await stretchesOf(page)).reduce((sum, stretch) => sum + stretch.pulses, 0);
     };
+    const before = await stagePicture(page);
 
     // Toward: from the corner straight at the detector. Across: along the left wall, no nearer.
     await place(8.75, 5.75);
     await walkTo(7.5, 5);
-    await walkOff(3);
+    // One body on a plan of the whole room: a thousandth of it.
+    await expectChanged(page, before, await stagePicture(page), 0.001);
+    const towardShown = await walkOff(3);
     await place(0.5, 5.25);
     await walkTo(0.5, 0.75);
-    await walkOff(8);
-    expect((await stagePicture(page)).equals(before)).toBe(false);
+    const acrossShown = (await walkOff(8)) - towardShown;
+    // Many across, few or none toward, also for the same time: 4.5 s against 1.5 s.
+    expect(acrossShown / 3).toBeGreaterThan(towardShown);
 
     await press(way, button(page, 'Press the air button'));
     const { events, peakUv } = replay(await recordingOf(page, STORY));

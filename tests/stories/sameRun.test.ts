@@ -4,9 +4,8 @@ import { storyFrom } from '../../src/cli/stories.ts';
 import { createSimulation, digestOf, restoreState, stepSimulation } from '../../src/engine/simulation.ts';
 import type { Scenario, SimState } from '../../src/engine/types.ts';
 import { advance, createSession, seek } from '../../src/host/session.ts';
-import { filesBelow } from '../house/files.ts';
+import { STORIES } from './support.ts';
 
-const STORIES = filesBelow('scenarios', /\.json$/).filter((path) => path.split('/').length === 2);
 /** Eight minutes: nine checkpoints. */
 const TICKS = 4900;
 const HALF = 2700;

@@ -2,32 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { storyFrom } from '../../src/cli/stories.ts';
 import { createSimulation, digestOf, stepSimulation } from '../../src/engine/simulation.ts';
-import type { TraceEvent } from '../../src/engine/trace.ts';
-import type { ControllerSettings, OutputId, Scenario } from '../../src/engine/types.ts';
+import type { OutputId } from '../../src/engine/types.ts';
 import { secondsToTicks } from '../../src/engine/units.ts';
-import { filesBelow } from '../house/files.ts';
-
-const STORIES = filesBelow('scenarios', /\.json$/).filter((path) => path.split('/').length === 2);
-
-function story(id: string): Scenario {
-  const scenario = storyFrom(`scenarios/${id}.json`);
-  if (!scenario) throw new Error(`${id} does not load`);
-  return scenario;
-}
-
-/** Events of the first `forS` seconds, with settings changed from the start. */
-function run(scenario: Scenario, forS: number, change: Partial<ControllerSettings> = {}): TraceEvent[] {
-  const sim = createSimulation({ ...scenario, settings: { ...scenario.settings, ...change } });
-  const events: TraceEvent[] = [];
-  for (let tick = 0; tick < secondsToTicks(forS); tick++) events.push(...stepSimulation(sim, []).events);
-  return events;
-}
-
-function switchings(events: TraceEvent[], output: OutputId) {
-  return events.flatMap((e) =>
-    e.kind === 'output' && e.output === output ? [{ atS: e.tick / 10, on: e.on, why: e.reason.code }] : [],
-  );
-}
+import { run, STORIES, seenAtS, story, switchings } from './support.ts';
 
 describe('stories', () => {
   it('are at least five', () => {
@@ -86,12 +63,17 @@ describe('sun-comes-round', () => {
 });
 
 describe('quiet-reader', () => {
-  it('comes close to the dark and is seen in time', () => {
-    const events = run(story('quiet-reader'), 2700);
-    const seen = events.filter((e) => e.kind === 'seen').map((e) => e.tick / 10);
-    const gaps = seen.slice(1).map((atS, i) => atS - seen[i]!);
-    expect(Math.max(...gaps)).toBeGreaterThan(300);
-    expect(switchings(events, 'innerRow').length).toBe(1);
+  it('goes dark on the reader once, comes back with a greater movement, and later is seen just in time', () => {
+    const scenario = story('quiet-reader');
+    const events = run(scenario, scenario.endS);
+    const [, dark, relit, ...more] = switchings(events, 'innerRow');
+    expect(dark).toMatchObject({ on: false, why: 'nobodySeen' });
+    expect(relit).toMatchObject({ on: true, why: 'seenAndDark' });
+    expect(relit!.atS - dark!.atS).toBeLessThan(120);
+    expect(more).toEqual([]);
+    const later = seenAtS(events).filter((atS) => atS >= relit!.atS);
+    const gaps = later.slice(1).map((atS, i) => atS - later[i]!);
+    expect(Math.max(...gaps)).toBeGreaterThan(0.9 * scenario.settings.innerOffDelayS);
   });
 });
 

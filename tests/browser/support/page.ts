@@ -103,11 +103,27 @@ export async function planPoint(
   return { x: box.x + scale.x(xM), y: box.y + scale.y(yM) };
 }
 
-export function outputLine(at: Page, name: 'Inner row' | 'Window row' | 'Air contact'): Locator {
-  return at.getByRole('complementary').getByText(name, { exact: true }).first();
+/** Clock of the room as the Clock Bar shows it, s after midnight. */
+export async function clockS(at: Page): Promise<number> {
+  const text = await at.getByRole('region', { name: 'Clock Bar' }).getByRole('paragraph').first().textContent();
+  const [h = 0, m = 0, s = 0] = (text ?? '').split(':').map(Number);
+  return h * 3600 + m * 60 + s;
 }
 
-/** Picture of the stage, for comparing before and after. */
-export async function stagePicture(at: Page): Promise<Buffer> {
-  return at.getByRole('main').screenshot();
+/** Waits until the clock of the room has come to an instant, s after midnight. */
+export async function untilClock(at: Page, s: number, timeout = 60_000): Promise<void> {
+  await expect.poll(() => clockS(at), { timeout, intervals: [100] }).toBeGreaterThanOrEqual(s);
+}
+
+export interface Stretch {
+  from: string;
+  until: string;
+  pulses: number;
+}
+
+/** Stretches of movement as the Recorder's own table tells them, newest first. */
+export async function stretchesOf(at: Page): Promise<Stretch[]> {
+  const rows = at.getByRole('table', { name: 'Seen row as a table' }).locator('tbody tr');
+  const cells = await rows.evaluateAll((all) => all.map((row) => [...row.children].map((cell) => cell.textContent)));
+  return cells.map(([from, until, pulses]) => ({ from: from!, until: until!, pulses: Number(pulses) }));
 }
