@@ -1,6 +1,6 @@
 /** Paper at the right: the reason, the outputs, and what can be set. */
 
-import { useEffect, useRef } from 'react';
+import { lazy, Suspense, useEffect, useRef } from 'react';
 import type { OutputId } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { OutputLine } from '../panels/OutputLine.tsx';
@@ -14,8 +14,10 @@ import { WordChoice } from '../panels/ui.tsx';
 import { type SheetPanel, selectOutput, setApp, useApp } from '../state/store.ts';
 import styles from './RightSheet.module.css';
 
+const KitBag = lazy(async () => ({ default: (await import('../panels/kit/KitBag.tsx')).KitBag }));
+
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
-const PANELS = (['setup', 'people', 'sky', 'room'] as const).map((value) => ({ value, text: en.panels[value] }));
+const PANELS = (['setup', 'people', 'sky', 'room', 'kit'] as const).map((value) => ({ value, text: en.panels[value] }));
 
 export function RightSheet() {
   const output = useApp((s) => (s.selection.kind === 'output' ? s.selection.output : s.lastOutput));
@@ -69,6 +71,11 @@ function Panels() {
       {panel === 'people' && <PeoplePanel />}
       {panel === 'sky' && <SkyPanel />}
       {panel === 'room' && <RoomPanel />}
+      {panel === 'kit' && (
+        <Suspense fallback={null}>
+          <KitBag />
+        </Suspense>
+      )}
     </div>
   );
 }

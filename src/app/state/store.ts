@@ -11,7 +11,7 @@ export type Overlay = 'none' | 'sight' | 'light';
 export type View = 'room' | 'plan' | 'words';
 export type Station = 'corner' | 'door' | 'desk' | 'ceiling';
 export type Theme = 'day' | 'night' | 'opening';
-export type SheetPanel = 'setup' | 'people' | 'sky' | 'room';
+export type SheetPanel = 'setup' | 'people' | 'sky' | 'room' | 'kit';
 
 /** An output, or a Stand-in by letter. */
 export type Selection = { kind: 'output'; output: OutputId } | { kind: 'person'; personId: string };

@@ -133,6 +133,7 @@ export const en = {
     people: 'People',
     sky: 'Sun and sky',
     room: 'Buttons',
+    kit: 'Kit Bag',
   },
   setup: {
     region: 'Set-up Sheet',

@@ -1,0 +1,27 @@
+/** The instruments, one at a time. Each is a component of this folder; they read the room, they never change it. */
+import { type ReactElement, useState } from 'react';
+import { kitWords } from '../../../report/text/kit.ts';
+import { WordChoice } from '../ui.tsx';
+
+type Tool = keyof typeof kitWords.tools;
+
+const TOOLS: Partial<Record<Tool, () => ReactElement>> = {};
+
+export function KitBag() {
+  const tools = (Object.keys(kitWords.tools) as Tool[]).filter((tool) => TOOLS[tool]);
+  const [chosen, setChosen] = useState<Tool | undefined>(tools[0]);
+  const Instrument = chosen && TOOLS[chosen];
+  return (
+    <section aria-label={kitWords.region}>
+      {chosen && (
+        <WordChoice
+          label={kitWords.region}
+          options={tools.map((value) => ({ value, text: kitWords.tools[value] }))}
+          chosen={chosen}
+          choose={setChosen}
+        />
+      )}
+      {Instrument && <Instrument />}
+    </section>
+  );
+}

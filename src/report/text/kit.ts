@@ -1,0 +1,5 @@
+/** Words of the Kit Bag: which instruments there are. Each instrument keeps its own words in a file beside this one. */
+export const kitWords = {
+  region: 'Kit Bag',
+  tools: { lux: 'Lux meter', reach: 'Walk-test' },
+};
