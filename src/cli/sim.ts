@@ -56,6 +56,16 @@ const VERBS: Record<string, Verb> = {
     does: 'plan and strip chart as SVG',
     load: () => verbFrom('./draw.ts', 'draw'),
   },
+  prove: {
+    usage: '[EXERCISE…] [--random 1000]',
+    does: "plays each exercise's proofs",
+    load: () => verbFrom('./prove.ts', 'prove'),
+  },
+  grade: {
+    usage: 'FILE-OR-FOLDER… [--csv FILE]',
+    does: 'replays attempts and marks them again',
+    load: () => verbFrom('./grade.ts', 'grade'),
+  },
 };
 
 function usage(): string {

@@ -18,7 +18,7 @@ function secondsOf(events: readonly TraceEvent[], wanted: (event: TraceEvent) =>
 }
 
 /** First movement of the stretch of presence that the true switching ended: what came after a longer gap. */
-function enteredS(seenS: readonly number[], truth: TrueEdge): number | null {
+export function enteredS(seenS: readonly number[], truth: TrueEdge): number | null {
   const before = seenS.filter((s) => s <= truth.atS);
   for (let i = before.length - 1; i > 0; i--) {
     if (before[i]! - before[i - 1]! > truth.delayS) return before[i]!;

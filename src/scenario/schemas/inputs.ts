@@ -101,6 +101,10 @@ export const inputsFile = shape(
   'a list of inputs',
 );
 
+/** An input with its tick and its place among those of the same tick. */
+export const timedInput = shape({ tick: tick(), serial: wholeBetween(0, 1e9), input }, 'tick, serial, input');
+export const tickDigest = shape({ tick: tick(), digest }, 'tick and digest');
+
 /** A recording as the app saves it. */
 export const recordingFile = shape(
   {
@@ -108,9 +112,9 @@ export const recordingFile = shape(
     engine: z.string({ error: 'the version of the engine' }),
     scenarioId: z.string({ error: 'the id of a scenario' }),
     seed: wholeBetween(0, 0xffffffff),
-    inputs: list(shape({ tick: tick(), serial: wholeBetween(0, 1e9), input }, 'tick, serial, input'), 'inputs', 1e6),
+    inputs: list(timedInput, 'inputs', 1e6),
     headTick: tick(),
-    digests: list(shape({ tick: tick(), digest }, 'tick and digest'), 'digests', 1e6),
+    digests: list(tickDigest, 'digests', 1e6),
   },
   'a recording',
 );
