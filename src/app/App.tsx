@@ -13,6 +13,8 @@ const readSheet = () => import('./screens/RightSheet.tsx');
 const readRecorder = () => import('./panels/recorder/Recorder.tsx');
 const RightSheet = lazy(async () => ({ default: (await readSheet()).RightSheet }));
 const Recorder = lazy(async () => ({ default: (await readRecorder()).Recorder }));
+const JobSheet = lazy(async () => ({ default: (await import('./screens/JobSheet.tsx')).JobSheet }));
+const JobBand = lazy(async () => ({ default: (await import('./panels/job/JobBand.tsx')).JobBand }));
 const About = lazy(async () => ({ default: (await import('./screens/About.tsx')).About }));
 
 /** Keys that act everywhere. No single letters: they belong to screen readers. */
@@ -39,6 +41,8 @@ export function App() {
   const sight = useApp((s) => s.overlay === 'sight');
   const running = useApp((s) => s.status.running);
   const about = useApp((s) => s.aboutOpen);
+  const stage = useApp((s) => s.job?.stage ?? null);
+  const foretelling = stage === 'preparing' || stage === 'predicting';
   useEffect(() => {
     document.title = title ? `${title} · ${en.product}` : en.product;
   }, [title]);
@@ -50,25 +54,29 @@ export function App() {
     void readRecorder();
   }, []);
   return (
-    <div className={opening ? styles.opening : styles.main}>
+    <div className={opening ? styles.opening : foretelling ? styles.foretelling : styles.main}>
       <main className={running ? styles.stageRunning : styles.stage} data-theme={theme}>
         <Stage opening={opening} />
       </main>
       {!opening && (
         <>
           <div className={styles.sheet}>
-            <Suspense fallback={null}>
-              <RightSheet />
-            </Suspense>
+            <Suspense fallback={null}>{stage ? <JobSheet /> : <RightSheet />}</Suspense>
           </div>
-          <footer className={styles.band}>
-            <ClockBar />
-            <div className={styles.strip}>
-              <Suspense fallback={null}>
-                <Recorder />
-              </Suspense>
-            </div>
-          </footer>
+          {foretelling ? (
+            <Suspense fallback={null}>
+              <JobBand />
+            </Suspense>
+          ) : (
+            <footer className={styles.band}>
+              <ClockBar />
+              <div className={styles.strip}>
+                <Suspense fallback={null}>
+                  <Recorder />
+                </Suspense>
+              </div>
+            </footer>
+          )}
         </>
       )}
       {about && (

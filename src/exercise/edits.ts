@@ -36,5 +36,5 @@ export function drawn(seed: number, place: number, count: number): number {
 export function benchScenario(exercise: Exercise, seed: number): Scenario {
   const picked = exercise.draws.map((list, place) => list[drawn(seed, place, list.length)] ?? {});
   const scenario = picked.reduce(edited, exercise.scenario);
-  return { ...scenario, id: `${exercise.id}-${seed}`, seed };
+  return { ...scenario, id: `${exercise.id}-${seed}`, seed, endS: exercise.predict.toS };
 }

@@ -4,6 +4,7 @@
  */
 import type { Tick } from '../engine/types.ts';
 import { flush, restore, run, stand, stepBy, toEvent } from './deeds.ts';
+import { answerQuestion } from './exerciseWork.ts';
 import { createHostState, type HostState, post, postSight, type Surroundings, show } from './hostState.ts';
 import { type Loading, loadSteps } from './loading.ts';
 import type { ToWorker } from './messages.ts';
@@ -56,6 +57,10 @@ function receive(host: HostState, message: ToWorker): void {
     startLoading(host, message);
     return;
   }
+  if (message.type === 'given' || message.type === 'mark') {
+    post(host, answerQuestion(message));
+    return;
+  }
   if (message.type === 'wantSightMap') {
     host.wantsSight = message.wanted;
     host.sightKey = '';
@@ -82,12 +87,12 @@ function receive(host: HostState, message: ToWorker): void {
   }
 }
 
-type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' }>;
+type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' | 'given' | 'mark' }>;
 
 function handle(host: HostState, session: Session, message: Direct): void {
   switch (message.type) {
     case 'run':
-      run(host, message.speed);
+      run(host, message.speed, message.untilTick);
       wake(host);
       return;
     case 'pause':
@@ -120,14 +125,21 @@ function pump(host: HostState): void {
   if (!session) return;
   flush(host, session);
   const { doing } = host;
-  if (doing.kind === 'running') pumpRunning(host, session, doing.pace);
+  if (doing.kind === 'running') pumpRunning(host, session, doing.pace, doing.untilTick);
   else if (doing.kind === 'searching') pumpSearching(host, session, doing.fromTick);
   else if (doing.kind === 'catchingUp') pumpCatchingUp(host, session, doing.shown);
 }
 
-function pumpRunning(host: HostState, session: Session, pace: Pace): void {
+function pumpRunning(host: HostState, session: Session, pace: Pace, untilTick: Tick): void {
   const { clock } = host.around;
-  const worked = runSlice(pace, clock, () => advance(session, 1) === 1);
+  const worked = runSlice(pace, clock, () => {
+    if (shownTick(session) < untilTick || session.sim.state.tick === 0) advance(session, 1);
+    return shownTick(session) < untilTick;
+  });
+  if (shownTick(session) >= untilTick) {
+    stand(host, session);
+    return;
+  }
   if (worked > 0 && clock() - host.frameAtMs >= FRAME_EVERY_MS) show(host, session, false);
   wake(host, waitMs(pace));
 }

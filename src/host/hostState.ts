@@ -17,7 +17,7 @@ export interface Surroundings {
 
 export type Doing =
   | { kind: 'standing' }
-  | { kind: 'running'; pace: Pace }
+  | { kind: 'running'; pace: Pace; untilTick: Tick }
   | { kind: 'searching'; fromTick: Tick }
   | { kind: 'catchingUp'; shown: Tick }
   | { kind: 'loading'; loading: Loading };

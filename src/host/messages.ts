@@ -7,10 +7,13 @@ import type { LightField } from '../engine/light/types.ts';
 import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
+import type { Given } from '../exercise/predict/given.ts';
+import type { Attempt, Exercise, Mark } from '../exercise/types.ts';
 
 export type ToWorker =
   | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
-  | { type: 'run'; speed: number }
+  /** `untilTick`: stands when this tick is shown. */
+  | { type: 'run'; speed: number; untilTick?: Tick }
   | { type: 'pause' }
   /** Whole ticks; negative steps go back. */
   | { type: 'step'; ticks: number }
@@ -23,7 +26,15 @@ export type ToWorker =
   | { type: 'explain'; requestId: number; output: OutputId; tick: Tick }
   /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
   | { type: 'wantSightMap'; wanted: boolean }
+  | ExerciseQuestion
   | { type: 'stop' };
+
+/** Asked of a worker that runs no room: each is answered once, after some seconds. */
+export type ExerciseQuestion =
+  | { type: 'given'; exercise: Exercise; seed: number }
+  | { type: 'mark'; exercise: Exercise; attempt: Attempt };
+
+export type ExerciseAnswer = { type: 'given'; given: Given } | { type: 'marked'; mark: Mark };
 
 /** A pair of outlines (the two halves of the element) projected on the first surface hit; closed polylines, room metres. */
 export interface SightCell {
@@ -74,6 +85,7 @@ export type FromWorker =
   | { type: 'explained'; requestId: number; explanation: Explanation }
   /** After every act, for autosave. */
   | { type: 'recording'; recording: Recording }
+  | ExerciseAnswer
   | { type: 'refused'; sentence: string }
   | { type: 'failed'; sentence: string };
 

@@ -231,7 +231,8 @@ const SETTLED_BY_RUNNING: readonly (string | null)[] = [en.notices.pressWaits, e
 
 export function run(speed: number): void {
   if (SETTLED_BY_RUNNING.includes(getApp().notice)) setApp({ notice: null });
-  send({ type: 'run', speed });
+  const { job, shownTick } = getApp();
+  send({ type: 'run', speed, ...(job && shownTick < job.untilTick ? { untilTick: job.untilTick } : {}) });
 }
 
 export function pause(): void {

@@ -4,6 +4,7 @@
  */
 import type { Frame } from '../../engine/frame.ts';
 import type { LightField } from '../../engine/light/types.ts';
+import type { Recording } from '../../engine/recording.ts';
 import type { PulseMark, SightCell } from '../../host/messages.ts';
 
 export interface Live {
@@ -19,6 +20,8 @@ export interface Live {
   sightVersion: number;
   /** Latest places of pulses, oldest first; the Sight Map draws the recent ones. */
   marks: PulseMark[];
+  /** Digests of the run so far, as last saved. */
+  digests: Recording['digests'];
 }
 
 export const live: Live = {
@@ -30,6 +33,7 @@ export const live: Live = {
   sightCells: [],
   sightVersion: 0,
   marks: [],
+  digests: [],
 };
 
 const listeners = new Set<() => void>();

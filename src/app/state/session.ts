@@ -43,7 +43,7 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
   }
   clearRecord();
   clearUndo();
-  Object.assign(live, { frame: null, previousFrame: null, field: null, sightCells: [], marks: [] });
+  Object.assign(live, { frame: null, previousFrame: null, field: null, sightCells: [], marks: [], digests: [] });
   live.fieldVersion++;
   live.sightVersion++;
   const wantsSave = !options.fresh && options.atTick === undefined;
@@ -99,6 +99,10 @@ async function openClient(): Promise<void> {
 
 /** Does something to the room at the shown instant, and remembers how to take it back. */
 export function act(input: Input, undo?: Input[]): void {
+  if (getApp().job) {
+    setApp({ notice: en.notices.lockedInJob });
+    return;
+  }
   if (undo) rememberUndo(undo);
   send({ type: 'act', input });
   askExplanations(true);
@@ -167,6 +171,7 @@ function receive(message: FromWorker): void {
       if (awaited === 0) askExplanations(false);
       return;
     case 'recording':
+      live.digests = message.recording.digests;
       if (!writeRecording(message.recording)) setApp({ notice: en.notices.storage });
       return;
     case 'refused':

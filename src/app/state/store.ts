@@ -3,6 +3,7 @@ import { create } from 'zustand';
 import type { Frame } from '../../engine/frame.ts';
 import type { Explanation } from '../../engine/trace.ts';
 import type { ControllerSettings, OutputId, PointM, Scenario, Setup, Tick } from '../../engine/types.ts';
+import type { EdgesByOutput } from '../../exercise/types.ts';
 import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
 import type { Saved } from './saves.ts';
@@ -22,6 +23,9 @@ export type FloorTool =
   | { kind: 'place'; personId: string }
   | { kind: 'walk'; personId: string }
   | { kind: 'line'; personId: string; pointsM: PointM[] };
+
+/** Where the work on an exercise stands. Its data are in `job.ts`. */
+export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'marking' | 'result';
 
 export interface BranchView {
   index: number;
@@ -69,6 +73,12 @@ export interface AppState {
   noRoomSeen: boolean;
   undoDepth: number;
   aboutOpen: boolean;
+  /** The exercise that is being worked; null: a story. */
+  job: { id: string; seed: number; stage: JobStage; untilTick: Tick } | null;
+  /** Switchings that were foretold and locked; drawn beside what the room did. */
+  foretold: EdgesByOutput | null;
+  /** Exercises that can be chosen, in the advised order. */
+  jobTitles: { id: string; title: string }[];
 }
 
 const ALL_NULL: Record<OutputId, Explanation | null> = { innerRow: null, windowRow: null, airContact: null };
@@ -104,6 +114,9 @@ export const useApp = create<AppState>()(() => ({
   noRoomSeen: false,
   undoDepth: 0,
   aboutOpen: false,
+  job: null,
+  foretold: null,
+  jobTitles: [],
 }));
 
 export const setApp = useApp.setState;
@@ -120,6 +133,8 @@ export const EMPTY_RUN = {
   explanations: ALL_NULL,
   floorTool: { kind: 'none' } as FloorTool,
   undoDepth: 0,
+  job: null,
+  foretold: null,
 };
 
 export function selectOutput(output: OutputId): void {

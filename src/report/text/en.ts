@@ -296,9 +296,12 @@ export const en = {
   },
   stories: {
     region: 'Stories',
-    choose: 'Choose a story',
+    choose: 'Choose a story or a job',
+    stories: 'Stories',
+    jobs: 'Jobs',
   },
   notices: {
+    lockedInJob: 'In this job nothing is changed: look, foretell, run.',
     storage: 'This browser stores nothing here, so a reload would lose the run.',
     saveDamaged: 'The run kept in this browser could not be read; it was put aside, and the story begins at its start.',
     pressWaits: 'The room stands still: the press acts as soon as it runs or steps on.',

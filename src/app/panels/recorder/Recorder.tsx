@@ -189,7 +189,7 @@ function keyTarget(event: React.KeyboardEvent, shown: number, head: number): num
 export function Recorder() {
   const box = useRef<HTMLDivElement>(null);
   const size = useSize(box);
-  const [span, setSpan] = useState<Span>('tenMinutes');
+  const [span, setSpan] = useState<Span>(() => (getApp().job ? 'whole' : 'tenMinutes'));
   const view = useStripView(size.width, size.height, span);
   const { seek, handlers } = useScrub(view);
   const onKeyDown = (event: React.KeyboardEvent): void => {
