@@ -1,23 +1,14 @@
 /** grade: attempts replayed and marked again, a line each; a table for the lecturer with --csv. */
 import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { canonicalJson } from '../engine/digest.ts';
-import { ENGINE_VERSION } from '../engine/simulation.ts';
 import { readAttempt } from '../exercise/attempt.ts';
+import { csvOf, type Graded, gradedOf, withTwins } from '../exercise/classTable.ts';
 import { exerciseById } from '../exercise/load.ts';
 import { markAttempt } from '../exercise/mark.ts';
-import type { Attempt, Mark } from '../exercise/types.ts';
 import type { Library } from '../scenario/library.ts';
 import { readArgs } from './args.ts';
 import { diskLibrary, readText } from './files.ts';
 import { complain } from './stories.ts';
-
-interface Graded {
-  file: string;
-  attempt: Attempt;
-  mark: Mark;
-  remarks: string[];
-}
 
 /** Files of the folders and files named, in order of name. */
 function filesOf(paths: readonly string[]): { files: string[]; sentences: string[] } {
@@ -40,51 +31,7 @@ function gradeFile(path: string, library: Library): Graded | string[] {
   if (!attempt.ok) return attempt.sentences;
   const exercise = exerciseById(library, attempt.value.exercise);
   if (!exercise.ok) return exercise.sentences.map((text) => `${path}: ${text}`);
-  const mark = markAttempt(exercise.value, attempt.value);
-  const remarks: string[] = [];
-  if (attempt.value.engine !== ENGINE_VERSION) {
-    remarks.push(`made with engine ${attempt.value.engine}, marked with ${ENGINE_VERSION}`);
-  }
-  if (mark.firstMismatchTick !== null) remarks.push(`does not replay from tick ${mark.firstMismatchTick} on`);
-  return { file: basename(path), attempt: attempt.value, mark, remarks };
-}
-
-/** Attempts with the same work in them: the same seed, inputs and answers. */
-function markTwins(graded: readonly Graded[]): void {
-  const byWork = new Map<string, Graded[]>();
-  for (const one of graded) {
-    const { exercise, seed, inputs, answers } = one.attempt;
-    const work = canonicalJson({ exercise, seed, inputs, answers });
-    byWork.set(work, [...(byWork.get(work) ?? []), one]);
-  }
-  for (const twins of byWork.values()) {
-    if (twins.length < 2) continue;
-    for (const one of twins) {
-      const others = twins.filter((other) => other !== one).map(({ file }) => file);
-      one.remarks.push(`same work as ${others.join(', ')}`);
-    }
-  }
-}
-
-function csvCell(value: string | number): string {
-  const text = String(value);
-  // A cell that begins like a formula would be worked by a spreadsheet.
-  const safe = /^[=+\-@\t]/.test(text) ? `'${text}` : text;
-  return /[",\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
-}
-
-function csvOf(graded: readonly Graded[]): string {
-  const rows = graded.map(({ file, attempt, mark, remarks }) => [
-    file,
-    attempt.names.join(' and '),
-    mark.exercise,
-    mark.seed,
-    mark.total,
-    mark.pass ? 'pass' : 'not yet',
-    remarks.join('; '),
-  ]);
-  const head = ['file', 'names', 'exercise', 'seed', 'total', 'result', 'remarks'];
-  return [head, ...rows].map((row) => `${row.map(csvCell).join(',')}\n`).join('');
+  return gradedOf(basename(path), attempt.value, markAttempt(exercise.value, attempt.value));
 }
 
 export function grade(words: string[]): number {
@@ -100,13 +47,13 @@ export function grade(words: string[]): number {
   }
   const { files, sentences } = filesOf(plain);
   const library = diskLibrary();
-  const graded: Graded[] = [];
+  const marked: Graded[] = [];
   for (const path of files) {
     const one = gradeFile(path, library);
     if (Array.isArray(one)) sentences.push(...one);
-    else graded.push(one);
+    else marked.push(one);
   }
-  markTwins(graded);
+  const graded = withTwins(marked);
   complain(sentences);
   for (const { file, mark, remarks } of graded) {
     const result = `${mark.total} of 100, ${mark.pass ? 'pass' : 'not yet'}`;
