@@ -15,6 +15,7 @@ const RightSheet = lazy(async () => ({ default: (await readSheet()).RightSheet }
 const Recorder = lazy(async () => ({ default: (await readRecorder()).Recorder }));
 const JobSheet = lazy(async () => ({ default: (await import('./screens/JobSheet.tsx')).JobSheet }));
 const JobBand = lazy(async () => ({ default: (await import('./panels/job/JobBand.tsx')).JobBand }));
+const ClassPage = lazy(async () => ({ default: (await import('./screens/ClassPage.tsx')).ClassPage }));
 const About = lazy(async () => ({ default: (await import('./screens/About.tsx')).About }));
 
 /** Keys that act everywhere. No single letters: they belong to screen readers. */
@@ -41,6 +42,7 @@ export function App() {
   const sight = useApp((s) => s.overlay === 'sight');
   const running = useApp((s) => s.status.running);
   const about = useApp((s) => s.aboutOpen);
+  const classOpen = useApp((s) => s.classOpen);
   const stage = useApp((s) => s.job?.stage ?? null);
   const foretelling = stage === 'preparing' || stage === 'predicting';
   useEffect(() => {
@@ -82,6 +84,11 @@ export function App() {
       {about && (
         <Suspense fallback={null}>
           <About />
+        </Suspense>
+      )}
+      {classOpen && (
+        <Suspense fallback={null}>
+          <ClassPage />
         </Suspense>
       )}
       <Narration />

@@ -4,11 +4,12 @@
  */
 import { ENGINE_VERSION } from '../engine/simulation.ts';
 import type { OutputId } from '../engine/types.ts';
-import { benchScenario, drawn } from './edits.ts';
+import { drawn } from './edits.ts';
 import { markAttempt } from './mark.ts';
 import { classicMistakes } from './predict/mistakes.ts';
-import { onAtStart, trueEdges } from './predict/truth.ts';
-import { endTickOf, type Played, play } from './replay.ts';
+import { onAtStart } from './predict/truth.ts';
+import type { Played } from './replay.ts';
+import { playFor, solutionEdges } from './solution.ts';
 import type { Attempt, Edge, EdgesByOutput, Exercise, Mark } from './types.ts';
 
 export interface ProofResult {
@@ -37,14 +38,6 @@ function attemptWith(exercise: Exercise, seed: number, edges: EdgesByOutput): At
   };
 }
 
-/** What the room did, said as a prediction. */
-export function solutionEdges(exercise: Exercise, played: Played): EdgesByOutput {
-  const { predict } = exercise;
-  const said = (output: OutputId): Edge[] =>
-    trueEdges(played.events, output, predict).map(({ atS, on }) => ({ atS, on }));
-  return Object.fromEntries(predict.outputs.map((output) => [output, said(output)]));
-}
-
 /** Edges without thought: up to six per output, at whole steps of five seconds, on and off in turn. */
 export function randomEdges(exercise: Exercise, played: Played, seed: number): EdgesByOutput {
   const { predict } = exercise;
@@ -56,10 +49,6 @@ export function randomEdges(exercise: Exercise, played: Played, seed: number): E
     return [...new Set(times)].sort((a, b) => a - b).map((atS, i) => ({ atS, on: (i % 2 === 0) !== startsOn }));
   };
   return Object.fromEntries(predict.outputs.map((output, o) => [output, said(output, o)]));
-}
-
-export function playFor(exercise: Exercise, seed: number): Played {
-  return play(benchScenario(exercise, seed), [], endTickOf(exercise));
 }
 
 /** `randoms`: how many random predictions are tried. */

@@ -57,7 +57,7 @@ function receive(host: HostState, message: ToWorker): void {
     startLoading(host, message);
     return;
   }
-  if (message.type === 'given' || message.type === 'mark') {
+  if (message.type === 'given' || message.type === 'mark' || message.type === 'key') {
     post(host, answerQuestion(message));
     return;
   }
@@ -87,7 +87,7 @@ function receive(host: HostState, message: ToWorker): void {
   }
 }
 
-type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' | 'given' | 'mark' }>;
+type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' | 'given' | 'mark' | 'key' }>;
 
 function handle(host: HostState, session: Session, message: Direct): void {
   switch (message.type) {

@@ -8,7 +8,7 @@ import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
 import type { Given } from '../exercise/predict/given.ts';
-import type { Attempt, Exercise, Mark } from '../exercise/types.ts';
+import type { Attempt, EdgesByOutput, Exercise, Mark } from '../exercise/types.ts';
 
 export type ToWorker =
   | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
@@ -32,9 +32,14 @@ export type ToWorker =
 /** Asked of a worker that runs no room: each is answered once, after some seconds. */
 export type ExerciseQuestion =
   | { type: 'given'; exercise: Exercise; seed: number }
-  | { type: 'mark'; exercise: Exercise; attempt: Attempt };
+  | { type: 'mark'; exercise: Exercise; attempt: Attempt }
+  /** What the room of a bench does: the lecturer's key. */
+  | { type: 'key'; exercise: Exercise; seed: number };
 
-export type ExerciseAnswer = { type: 'given'; given: Given } | { type: 'marked'; mark: Mark };
+export type ExerciseAnswer =
+  | { type: 'given'; given: Given }
+  | { type: 'marked'; mark: Mark }
+  | { type: 'key'; edges: EdgesByOutput };
 
 /** A pair of outlines (the two halves of the element) projected on the first surface hit; closed polylines, room metres. */
 export interface SightCell {

@@ -5,7 +5,7 @@ import { readAttempt } from '../../src/exercise/attempt.ts';
 import { benchScenario } from '../../src/exercise/edits.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
 import { markAttempt } from '../../src/exercise/mark.ts';
-import { playFor, solutionEdges } from '../../src/exercise/proofs.ts';
+import { playFor, solutionEdges } from '../../src/exercise/solution.ts';
 import { clockAt, clockToSeconds } from '../../src/report/text/format.ts';
 import { outputName } from '../../src/report/text/names.ts';
 import { button, press, test, WAYS, type Way } from './support/page.ts';

@@ -6,7 +6,8 @@ import { attemptText, readAttempt } from '../../src/exercise/attempt.ts';
 import { benchScenario } from '../../src/exercise/edits.ts';
 import { exerciseById, exerciseIds, loadExercise } from '../../src/exercise/load.ts';
 import { markAttempt } from '../../src/exercise/mark.ts';
-import { PROOF_SEEDS, playFor, proveExercise, solutionEdges } from '../../src/exercise/proofs.ts';
+import { PROOF_SEEDS, proveExercise } from '../../src/exercise/proofs.ts';
+import { playFor, solutionEdges } from '../../src/exercise/solution.ts';
 import type { Attempt, Exercise } from '../../src/exercise/types.ts';
 
 const library = diskLibrary();

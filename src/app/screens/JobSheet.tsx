@@ -5,6 +5,7 @@ import { clockAt } from '../../report/text/format.ts';
 import { jobWords } from '../../report/text/jobs.ts';
 import { outputName } from '../../report/text/names.ts';
 import { JobSetup } from '../panels/job/JobSetup.tsx';
+import { ReasonCard } from '../panels/ReasonCard.tsx';
 import ui from '../panels/ui.module.css';
 import { Stepper } from '../panels/ui.tsx';
 import { run } from '../state/acts.ts';
@@ -30,7 +31,10 @@ export function JobSheet() {
       ) : stage === 'running' ? (
         <Running exercise={exercise} scenario={scenario} />
       ) : stage === 'result' ? (
-        <JobResult scenario={scenario} />
+        <>
+          <JobResult scenario={scenario} />
+          <Reasons />
+        </>
       ) : (
         <Seen exercise={exercise} marking={stage === 'marking'} />
       )}
@@ -39,6 +43,12 @@ export function JobSheet() {
       </button>
     </aside>
   );
+}
+
+/** Why, for the instant shown: open again once the work is marked. */
+function Reasons() {
+  const output = useApp((s) => s.lastOutput);
+  return <ReasonCard output={output} />;
 }
 
 function leave(): void {

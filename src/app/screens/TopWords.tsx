@@ -84,7 +84,7 @@ function startAgain(): void {
   const { scenario, selection, job } = getApp();
   if (!scenario) return;
   if (job) {
-    void openJobById(job.id, job.seed);
+    void import('../state/job.ts').then(({ beginAgain }) => beginAgain());
     return;
   }
   if (live.frame) writePosition(scenario, live.frame.tick, selection, true);
@@ -111,6 +111,9 @@ export function TopWords() {
       </button>
       <button type="button" className={ui.word} onClick={undoLast} disabled={depth === 0}>
         <span>{en.actions.undo}</span>
+      </button>
+      <button type="button" className={ui.word} onClick={() => setApp({ classOpen: true })}>
+        <span>{en.actions.class}</span>
       </button>
       <button type="button" className={ui.word} onClick={() => setApp({ aboutOpen: true })}>
         <span>{en.actions.help}</span>

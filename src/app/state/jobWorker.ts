@@ -8,7 +8,7 @@ export async function ask(question: ExerciseQuestion): Promise<ExerciseAnswer> {
   try {
     return await new Promise<ExerciseAnswer>((resolve, reject) => {
       client.onMessage((message) => {
-        if (message.type === 'given' || message.type === 'marked') resolve(message);
+        if (message.type === 'given' || message.type === 'marked' || message.type === 'key') resolve(message);
         else if (message.type === 'failed') reject(new Error(message.sentence));
       });
       client.send(question);

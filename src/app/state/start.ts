@@ -1,4 +1,5 @@
 /** First steps: what the address asks for, what was left here, which view this machine can show. */
+import type { Aid } from '../../exercise/types.ts';
 import { en } from '../../report/text/en.ts';
 import { tickOfClockIn } from './clock.ts';
 import { linkHash, readLink } from './deepLink.ts';
@@ -49,10 +50,10 @@ export function openStory(id: string, options: { at?: string | null; fresh?: boo
 }
 
 /** Opens an exercise on a bench; its reader is fetched with the first one. */
-export async function openJobById(id: string, seed: number): Promise<void> {
+export async function openJobById(id: string, seed: number, aid?: Aid): Promise<void> {
   if (!stories) return;
   const { openExercise } = await import('./exercises.ts');
-  if (openExercise(stories.library, id, seed)) keepAddress();
+  if (openExercise(stories.library, id, seed, aid)) keepAddress();
 }
 
 /** The address names story and view, never the instant: a reload goes on where the run was left. */

@@ -73,6 +73,7 @@ export interface AppState {
   noRoomSeen: boolean;
   undoDepth: number;
   aboutOpen: boolean;
+  classOpen: boolean;
   /** The exercise that is being worked; null: a story. */
   job: { id: string; seed: number; stage: JobStage; untilTick: Tick } | null;
   /** Switchings that were foretold and locked; drawn beside what the room did. */
@@ -114,6 +115,7 @@ export const useApp = create<AppState>()(() => ({
   noRoomSeen: false,
   undoDepth: 0,
   aboutOpen: false,
+  classOpen: false,
   job: null,
   foretold: null,
   jobTitles: [],

@@ -8,6 +8,7 @@ export const en = {
     run: 'Run',
     pause: 'Pause',
     undo: 'Undo',
+    class: 'Class',
     help: 'About this model',
     stories: 'Stories',
     share: 'Copy link',
