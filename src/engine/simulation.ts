@@ -171,7 +171,7 @@ function recall(sim: Simulation, stored: PulseReader, due: readonly TimedInput[]
   if (!fitsNextTick(stored, state, due))
     throw new RangeError(`tick ${state.tick} must be sensed: no stored pulses fit it`);
   for (const person of state.people) adaptPerson(person, state.setup);
-  scratch.signalUv.fill(Number.NaN);
+  if (!Number.isNaN(scratch.signalUv[0])) scratch.signalUv.fill(Number.NaN);
   recallMemory(stored.store, state, state.tick + 1, tables.movement.sceneKey);
   return pulsesOf(stored, state.tick);
 }
