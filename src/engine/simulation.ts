@@ -104,12 +104,13 @@ export function stepSimulation(sim: Simulation, inputs: TimedInput[]): StepResul
   const { state, scratch } = sim;
   const tick = state.tick;
   const due = dueInputs(sim, inputs);
+  refuseUnknown(sim, due);
 
   const applied = applyInputs(state, due);
   if (applied.sceneChanged) sim.tables = tablesFor(sim.scenario, state.setup);
   moveSky(sim.scenario, state, sim.tables.light, applied.skyChanged || applied.sceneChanged);
   movePeople(state);
-  const pulses = sim.stored ? recall(sim, sim.stored, due) : sense(sim, applied);
+  const pulses = sim.stored ? recall(sim, sim.stored) : sense(sim, applied);
   const lamps = { inner: state.plant.innerLevel, window: state.plant.windowLevel };
   const light = lightRoom(sim.tables.light, state.light, tick, lamps, state.setup);
   const control = runControl(state.control, {
@@ -146,9 +147,6 @@ function movePeople(state: SimState): void {
 
 function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
   const { state, scratch, tables } = sim;
-  if (state.movementAsOfTick !== undefined) {
-    throw new RangeError(`tick ${state.tick} cannot be sensed: the detector's memory is of ${state.movementAsOfTick}`);
-  }
   radiateBodies(state.people, state.setup.warmThings, state.setup, state.tick, scratch.radiance);
   for (let subStep = 0; subStep < SUB_STEPS; subStep++) {
     poseBodies(state.people, state.setup.warmThings, state.tick, subStep, scratch.bodies[subStep]!);
@@ -165,11 +163,19 @@ function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
   });
 }
 
-/** In place of sensing: stored pulses. People still warm and cool, so that their state is whole at every tick. */
-function recall(sim: Simulation, stored: PulseReader, due: readonly TimedInput[]): Pulse[] {
-  const { state, tables, scratch } = sim;
-  if (!fitsNextTick(stored, state, due))
+/** Before anything is worked: a tick that can be neither read nor sensed. Whoever runs with stored pulses asks first. */
+function refuseUnknown({ stored, state }: Simulation, due: readonly TimedInput[]): void {
+  if (stored && !fitsNextTick(stored, state, due)) {
     throw new RangeError(`tick ${state.tick} must be sensed: no stored pulses fit it`);
+  }
+  if (!stored && state.movementAsOfTick !== undefined) {
+    throw new RangeError(`tick ${state.tick} cannot be sensed: the detector's memory is of ${state.movementAsOfTick}`);
+  }
+}
+
+/** In place of sensing: stored pulses. People still warm and cool, so that their state is whole at every tick. */
+function recall(sim: Simulation, stored: PulseReader): Pulse[] {
+  const { state, tables, scratch } = sim;
   for (const person of state.people) adaptPerson(person, state.setup);
   if (!Number.isNaN(scratch.signalUv[0])) scratch.signalUv.fill(Number.NaN);
   recallMemory(stored.store, state, state.tick + 1, tables.movement.sceneKey);

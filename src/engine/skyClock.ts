@@ -36,12 +36,12 @@ const taken = new WeakMap<LightTables, Map<string, SkySample>>();
 
 /** A sample is a pure function of room and moment: going back, or the same day under other settings, never asks twice. */
 function sampleOnce(tables: LightTables, moment: SkyMoment, setup: Setup): SkySample {
-  let samples = taken.get(tables);
-  if (!samples) taken.set(tables, (samples = new Map()));
+  const samples = taken.get(tables) ?? new Map<string, SkySample>();
+  if (samples.size === 0) taken.set(tables, samples);
   const key = `${moment.tick} ${moment.utcMs} ${moment.sky} ${moment.seed}`;
-  let sample = samples.get(key);
-  if (sample) return sample;
-  sample = sampleSky(tables, moment, setup);
+  const known = samples.get(key);
+  if (known) return known;
+  const sample = sampleSky(tables, moment, setup);
   if (samples.size >= MOST_SAMPLES) samples.clear();
   samples.set(key, sample);
   return sample;

@@ -1,11 +1,13 @@
-/** A whole day in the drawing office, midnight to midnight: three people come, work, go to lunch, and leave. */
+/** Twenty-four hours in the drawing office from half past seven: three people come, work, go to lunch, and leave. */
 import { storyFrom } from '../../src/cli/stories.ts';
 import type { PersonSpec, PlanStep, PointM, Scenario } from '../../src/engine/types.ts';
 
 /** Inside and outside the door in the left wall, m. */
 const DOOR_M: PointM = [0.6, 1.1];
 const CORRIDOR_M: PointM = [-0.5, 1.1];
-const LUNCH_S = 12.25 * 3600;
+/** The day begins at 07:30; instants of people count from there, s. */
+const at = (clockH: number) => (clockH - 7.5) * 3600;
+const LUNCH_S = at(12.25);
 
 /** At the desk until `toS`: quiet typing and reading, now and then a reach or a lean. */
 function work(fromS: number, toS: number, headingDeg: number): PlanStep[] {
@@ -32,7 +34,9 @@ function visit(seatM: PointM, fromS: number, toS: number, headingDeg: number): P
   ];
 }
 
-function worker(id: string, seatM: PointM, comesS: number, goesS: number, headingDeg: number): PersonSpec {
+function worker(id: string, seatM: PointM, comesS: number, goesS: number): PersonSpec {
+  const morning = visit(seatM, comesS, Math.min(goesS, LUNCH_S + comesS / 20), 0);
+  const afternoon = visit(seatM, LUNCH_S + 2700 + comesS / 20, goesS, 0);
   return {
     id,
     heightM: 1.7,
@@ -41,10 +45,7 @@ function worker(id: string, seatM: PointM, comesS: number, goesS: number, headin
     atM: CORRIDOR_M,
     headingDeg: 90,
     outsideAtStart: true,
-    plan: [
-      ...visit(seatM, comesS, LUNCH_S + comesS / 100, headingDeg),
-      ...visit(seatM, LUNCH_S + 2700 + comesS / 80, goesS, headingDeg),
-    ],
+    plan: goesS > LUNCH_S + 3600 ? [...morning, ...afternoon] : morning,
   };
 }
 
@@ -54,13 +55,9 @@ export function officeDay(): Scenario {
   return {
     ...base,
     id: 'office-day',
-    start: { ...base.start, localTime: '00:00:00' },
+    start: { ...base.start, localTime: '07:30:00' },
     endS: 86400,
-    people: [
-      worker('A', a!, 8.1 * 3600, 17.1 * 3600, 0),
-      worker('B', b!, 8.4 * 3600, 16.5 * 3600, 0),
-      worker('C', c!, 9.0 * 3600, 18.2 * 3600, 0),
-    ],
-    script: [{ atS: 7 * 3600, input: { kind: 'setDoor', doorId: 'door', open: true } }],
+    people: [worker('A', a!, at(8.1), at(16.1)), worker('B', b!, at(8.4), at(12)), worker('C', c!, at(9.0), at(11.2))],
+    script: [{ atS: 60, input: { kind: 'setDoor', doorId: 'door', open: true } }],
   };
 }
