@@ -104,6 +104,38 @@ function radiusWhere(stepM: number, triggers: (radiusM: number, attempt: number,
   return radius;
 }
 
+export interface ShareAt {
+  radiusM: number;
+  /** Attempts that trigger, 0-1. */
+  share: number;
+}
+
+/** How many steps in a row without a single trigger end a profile. Assumed: rings of the lens lie nearer than that. */
+const SILENT_STEPS = 3;
+
+/** The whole course that `detectionRangeM` cuts short: share of attempts at every radius until nobody is seen any more. */
+export function sharesByRadius(q: RangeQuestion & { movement: 'walkingAcross' | 'seated' }): ShareAt[] {
+  const lab = labFor(q);
+  const speed = q.speedMps ?? 1;
+  const walks = q.movement === 'walkingAcross';
+  const stepM = walks ? WALK_STEP_M : SEAT_STEP_M;
+  const shares: ShareAt[] = [];
+  for (let row = 1, silent = 0; row * stepM <= FURTHEST_M && silent < SILENT_STEPS; row++) {
+    const radiusM = row * stepM;
+    let seen = 0;
+    for (let k = 0; k < BEARINGS; k++) {
+      const bearing = bearingDeg(k, row);
+      const triggers = walks
+        ? crossingTriggers(lab, radiusM, bearing, speed, k)
+        : gestureHolds(lab, radiusM, bearing, 360 * shift(3 * k + row), 'reach', k);
+      if (triggers) seen++;
+    }
+    silent = seen === 0 ? silent + 1 : 0;
+    shares.push({ radiusM, share: seen / BEARINGS });
+  }
+  return shares;
+}
+
 function median(values: number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const middle = sorted.length / 2;

@@ -42,8 +42,8 @@ const VERBS: Record<string, Verb> = {
     load: () => verbFrom('./rooms.ts', 'rooms'),
   },
   ranges: {
-    usage: '[DETECTOR]',
-    does: 'detection ranges as a table',
+    usage: '[DETECTOR] [--heights 2.5,3] [--temperatures 20,30] [--speeds 0.3,1] [--quick]',
+    does: 'detection ranges as a table: across, toward, seated by mounting, warmth and speed',
     load: () => verbFrom('./ranges.ts', 'ranges'),
   },
   words: {

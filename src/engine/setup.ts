@@ -34,10 +34,12 @@ export interface AppliedInputs {
   skyChanged: boolean;
   /** Something that light or heat see was moved: tables are looked up afresh. */
   sceneChanged: boolean;
+  /** … and heat radiation sees it too: the jump of this tick is no movement. Blinds and paint are nothing to it. */
+  heatChanged: boolean;
 }
 
 export function noInputs(): AppliedInputs {
-  return { commands: [], placedOwners: [], skyChanged: false, sceneChanged: false };
+  return { commands: [], placedOwners: [], skyChanged: false, sceneChanged: false, heatChanged: false };
 }
 
 /** Applies the inputs of one tick in order of their serials. Inputs that name nothing in the room change nothing. */
@@ -138,6 +140,7 @@ function applyToScene(setup: Setup, input: SceneInput, applied: AppliedInputs): 
       break;
   }
   applied.sceneChanged = true;
+  if (input.kind !== 'setBlind' && input.kind !== 'setReflectance') applied.heatChanged = true;
 }
 
 /** A face of the room, or a piece of furniture by id. */

@@ -43,6 +43,9 @@ export interface SimState {
   people: PersonState[];
   wires: WiresState;
   movement: MovementState;
+  /** Only while stored pulses stand in for sensing: `movement` is as of this tick, so that sensing cannot go on from here
+   *  but from the minute before, where the state is whole. */
+  movementAsOfTick?: Tick;
   light: LightState;
   control: ControlState;
   plant: PlantState;

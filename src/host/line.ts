@@ -40,7 +40,7 @@ export function firstAtOrAfter(items: readonly { tick: Tick }[], tick: Tick): nu
 
 const NONE: TimedInput[] = [];
 
-export function inputsAt(line: Line, tick: Tick): TimedInput[] {
+export function inputsAt(line: Pick<Line, 'inputs'>, tick: Tick): TimedInput[] {
   const last = line.inputs.at(-1);
   if (!last || last.tick < tick) return NONE;
   const from = firstAtOrAfter(line.inputs, tick);

@@ -96,7 +96,8 @@ export interface SenseArguments {
 
 const NOBODY: number[] = [];
 
-function maskBitsOf(sectors: readonly number[]): number {
+/** Clip-on sectors as bits, sector k as bit k. */
+export function maskBitsOf(sectors: readonly number[]): number {
   let bits = 0;
   for (const sector of sectors) bits |= 1 << sector;
   return bits;

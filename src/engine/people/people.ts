@@ -12,7 +12,7 @@ import type { PersonState } from './types.ts';
 
 export { addPerson, personView, placePerson, removePerson, setPlan } from './inputs.ts';
 export { staticWarmPatches, type WarmPatch } from './things.ts';
-export { radiateBodies } from './warmth.ts';
+export { adaptPerson, radiateBodies } from './warmth.ts';
 
 /** Index of the kind `thing` in BodyBuffer.partKind. */
 const THING_KIND = 4;
