@@ -81,7 +81,7 @@ export function Legend() {
     return (
       <div className={view === 'room' ? styles.legend : styles.legendLine}>
         <Suspense fallback={null}>
-          <WarmthLegend />
+          <WarmthLegend flat={view !== 'room'} />
         </Suspense>
       </div>
     );

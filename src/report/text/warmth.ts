@@ -29,15 +29,13 @@ const hiddenWords: Record<HiddenBy, string> = {
 };
 
 export const warmthWords = {
-  legend: 'what the detector’s band of heat sees: difference from the room, not temperature',
-  warmer: 'leaning right: warmer',
-  colder: 'leaning left: colder',
-  glass: 'Glass is opaque here: what is behind it is not seen.',
-  aid: 'No real detector shows this.',
+  legend: (roomC: string): string => `heat against the room’s ${roomC}`,
+  leans: 'leaning right: warmer; left: colder',
+  glass: 'Glass is opaque to heat. No real detector shows this.',
   scale: 'Hatching by difference from the room',
   step: (fromK: number): string => `${fromK} K`,
-  background: (c: number): string => `room ${Number(c.toFixed(1))} °C`,
-  noOutside: 'The story tells no temperature outside, so the windows are left blank.',
+  background: (c: number): string => `${Number(c.toFixed(1))} °C`,
+  noOutside: 'Outside temperature not told: windows left blank.',
   tooLittle: 'too little contrast',
   notSeen: 'not seen',
   masked: 'under a mask',

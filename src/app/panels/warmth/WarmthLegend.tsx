@@ -6,7 +6,7 @@ import { useShown } from '../../state/store.ts';
 import { HATCH_LINE_PX, HATCH_STEPS } from '../../theme/hatch.ts';
 import styles from './Warmth.module.css';
 
-const BOX = { width: 44, height: 22 };
+const BOX = { width: 42, height: 20 };
 
 /** Drawn out rather than filled with a pattern: patterns belong to the plan and are not there in Room View. */
 function Swatch({ gapPx, lean }: { gapPx: number; lean: 1 | -1 }) {
@@ -18,14 +18,13 @@ function Swatch({ gapPx, lean }: { gapPx: number; lean: 1 | -1 }) {
   return <path d={lines.join('')} stroke="var(--ink)" strokeWidth={HATCH_LINE_PX} />;
 }
 
-export function WarmthLegend() {
+export function WarmthLegend({ flat }: { flat: boolean }) {
   const roomC = useShown(() => live.warmth?.backgroundC ?? null, null);
   const outside = useShown(() => live.warmth?.outsideAirC ?? null, null);
   return (
-    <div className={styles.legend}>
+    <div className={flat ? styles.legendFlat : styles.legend}>
       <p>
-        <b>{en.stage.overlays.warmth}</b> {warmthWords.legend}
-        {roomC !== null && ` (${warmthWords.background(roomC)})`}
+        <b>{en.stage.overlays.warmth}</b> {roomC !== null && warmthWords.legend(warmthWords.background(roomC))}
       </p>
       {/* biome-ignore lint/a11y/useSemanticElements: a row of figures */}
       <div className={styles.scale} role="group" aria-label={warmthWords.scale}>
@@ -40,8 +39,7 @@ export function WarmthLegend() {
         ))}
       </div>
       <p>
-        {warmthWords.warmer}, {warmthWords.colder}. {warmthWords.glass} {outside === null && warmthWords.noOutside}{' '}
-        {warmthWords.aid}
+        {warmthWords.leans}. {warmthWords.glass} {outside === null && warmthWords.noOutside}
       </p>
     </div>
   );

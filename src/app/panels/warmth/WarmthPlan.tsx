@@ -10,6 +10,7 @@ import { useShown } from '../../state/store.ts';
 import { hatchId } from '../../theme/hatch.ts';
 import { partsFromAbove } from './bodyPaths.ts';
 import { HatchDefs } from './HatchDefs.tsx';
+import { bodyNumberPlace, numbersOnPlan, patchBox } from './numbers.ts';
 import styles from './Warmth.module.css';
 
 function fillOf(contrastK: number): string {
@@ -17,40 +18,26 @@ function fillOf(contrastK: number): string {
   return id ? `url(#${id})` : '#fff';
 }
 
-/** Thickness at which upright faces are drawn from above, px. */
-const UPRIGHT_PX = 9;
-/** A patch smaller than this carries no number, px². */
-const NUMBER_FROM_PX2 = 900;
-
-interface Drawn {
-  key: string;
-  d: string;
-  areaPx2: number;
-  at: [number, number];
-}
-
-/** A level face as it lies; a pane as a bar along its wall, towards the room. */
-function drawn(patch: WarmthPatch, scale: PlanScale): Drawn {
+/** Outline of a patch on the plan. */
+function pathOf(patch: WarmthPatch, scale: PlanScale): string {
+  const { x, y, w, h, upright } = patchBox(patch, scale);
+  if (upright) return `M${x} ${y}h${w}v${h}h${-w}z`;
   const face = patch.facesM[0]!;
-  const points: [number, number][] = [];
-  for (let k = 0; k < face.length; k += 3) points.push([scale.x(face[k]!), scale.y(face[k + 1]!)]);
-  const xs = points.map(([x]) => x);
-  const ys = points.map(([, y]) => y);
-  const [w, h] = [Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)];
-  const at: [number, number] = [scale.x(patch.middleM[0]), scale.y(patch.middleM[1])];
-  if (patch.kind !== 'window') {
-    const d = `M${points.map(([x, y]) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}z`;
-    return { key: patch.id, d, areaPx2: w * h, at };
+  let d = '';
+  for (let k = 0; k < face.length; k += 3) {
+    d += `${k === 0 ? 'M' : 'L'}${scale.x(face[k]!).toFixed(1)} ${scale.y(face[k + 1]!).toFixed(1)}`;
   }
-  const half = UPRIGHT_PX / 2;
-  const [x, y] = [Math.min(...xs), Math.min(...ys)];
-  const d = w > h ? `M${x} ${y - half}h${w}v${2 * half}h${-w}z` : `M${x - half} ${y}h${2 * half}v${h}h${-2 * half}z`;
-  return { key: patch.id, d, areaPx2: NUMBER_FROM_PX2, at };
+  return `${d}z`;
 }
 
 /** `under`: what furniture stands on; `over`: on desk tops and walls, with the numbers of all. */
 export function WarmthPatches({ scale, part }: { scale: PlanScale; part: 'under' | 'over' }) {
   useShown(() => JSON.stringify(live.warmth?.patches.map(({ id, contrastK }) => [id, contrastK.toFixed(2)])), '');
+  // Numbers keep clear of the bodies' own, wherever these went: to a quarter of a metre.
+  useShown(
+    () => live.warmth?.bodies.map(({ middleM: [x, y] }) => `${Math.round(x * 4)} ${Math.round(y * 4)}`).join(),
+    '',
+  );
   const patches = live.warmth?.patches ?? [];
   const here = patches.filter(({ kind }) => (part === 'under') === (kind === 'sunFloor'));
   return (
@@ -58,21 +45,16 @@ export function WarmthPatches({ scale, part }: { scale: PlanScale; part: 'under'
       {part === 'under' && <HatchDefs />}
       <g className={styles.patches}>
         {here.map((patch) => (
-          <path key={patch.id} d={drawn(patch, scale).d} fill={fillOf(patch.contrastK)} data-warmth={patch.kind} />
+          <path key={patch.id} d={pathOf(patch, scale)} fill={fillOf(patch.contrastK)} data-warmth={patch.kind} />
         ))}
       </g>
-      {part === 'over' && patches.map((patch) => <PatchNumber key={patch.id} patch={patch} scale={scale} />)}
+      {part === 'over' &&
+        numbersOnPlan(live.warmth?.bodies ?? [], patches, scale).map(({ patch, x, y }) => (
+          <text key={patch.id} x={x} y={y} textAnchor="middle" className={styles.number} data-warmth-patch={patch.id}>
+            {patchTag(patch)}
+          </text>
+        ))}
     </g>
-  );
-}
-
-function PatchNumber({ patch, scale }: { patch: WarmthPatch; scale: PlanScale }) {
-  const { areaPx2, at } = drawn(patch, scale);
-  if (areaPx2 < NUMBER_FROM_PX2) return null;
-  return (
-    <text x={at[0]} y={at[1] + 5} textAnchor="middle" className={styles.number} data-warmth-patch={patch.id}>
-      {patchTag(patch)}
-    </text>
   );
 }
 
@@ -104,6 +86,7 @@ function kindOf(part: number, thing: boolean): number {
 
 function Body({ id, body, state, tag, scale }: BodyProps) {
   const edge = useRef<SVGPathElement>(null);
+  const halo = useRef<SVGPathElement>(null);
   const inside = useRef<SVGGElement>(null);
   const text = useRef<SVGTextElement>(null);
   useEffect(() => {
@@ -111,7 +94,9 @@ function Body({ id, body, state, tag, scale }: BodyProps) {
       const warmth = live.warmth?.bodies[body];
       if (!live.frame || !warmth || !inside.current) return;
       const paths = body < live.frame.bodyCount ? partsFromAbove(live.frame.bodyParts, body, scale) : [];
-      edge.current?.setAttribute('d', paths.map(({ d }) => d).join(''));
+      const outline = paths.map(({ d }) => d).join('');
+      edge.current?.setAttribute('d', outline);
+      halo.current?.setAttribute('d', outline);
       for (const k of SLOTS) {
         const path = inside.current.children[k];
         const one = paths[k];
@@ -120,14 +105,16 @@ function Body({ id, body, state, tag, scale }: BodyProps) {
         const contrastK = one ? warmth.partsK[kindOf(one.part, warmth.thing !== null)]! : 0;
         path?.setAttribute('fill', shown ? fillOf(contrastK) : '#fff');
       }
-      text.current?.setAttribute('x', (scale.x(warmth.middleM[0]) + 0.4 * scale.pxPerM).toFixed(1));
-      text.current?.setAttribute('y', (scale.y(warmth.middleM[1]) + 5).toFixed(1));
+      const [x, y] = bodyNumberPlace(warmth.middleM, scale);
+      text.current?.setAttribute('x', x.toFixed(1));
+      text.current?.setAttribute('y', y.toFixed(1));
     };
     write();
     return onLive(write);
   }, [body, scale]);
   return (
     <g data-state={state}>
+      <path ref={halo} className={styles.halo} />
       <path ref={edge} className={styles.edge} />
       <g ref={inside} className={styles.inside}>
         {SLOTS.map((k) => (
