@@ -5,7 +5,7 @@ import styles from './App.module.css';
 import { ClockBar } from './panels/ClockBar.tsx';
 import { Narration } from './screens/Narration.tsx';
 import { Stage } from './screens/Stage.tsx';
-import { setSightWanted, undoLast } from './state/session.ts';
+import { undoLast, wish } from './state/session.ts';
 import { getApp, setApp, useApp } from './state/store.ts';
 
 /** Not needed for the first picture; fetched while it is looked at. */
@@ -40,6 +40,8 @@ export function App() {
   const theme = useApp((s) => s.theme);
   const title = useApp((s) => s.scenario?.title ?? '');
   const sight = useApp((s) => s.overlay === 'sight');
+  const warmth = useApp((s) => s.overlay === 'warmth' || s.view === 'words');
+  const sectionDeg = useApp((s) => (s.overlay === 'sight' || s.view === 'words' ? s.sectionDeg : null));
   const running = useApp((s) => s.status.running);
   const about = useApp((s) => s.aboutOpen);
   const classOpen = useApp((s) => s.classOpen);
@@ -48,9 +50,9 @@ export function App() {
   useEffect(() => {
     document.title = title ? `${title} · ${en.product}` : en.product;
   }, [title]);
-  useEffect(() => {
-    setSightWanted(sight);
-  }, [sight]);
+  useEffect(() => wish({ type: 'wantSightMap', wanted: sight }), [sight]);
+  useEffect(() => wish({ type: 'wantWarmth', wanted: warmth }), [warmth]);
+  useEffect(() => wish({ type: 'wantSection', bearingDeg: sectionDeg }), [sectionDeg]);
   useEffect(() => {
     void readSheet();
     void readRecorder();

@@ -2,7 +2,11 @@
 import { markAttempt } from '../exercise/mark.ts';
 import { givenFor } from '../exercise/predict/given.ts';
 import { playFor, solutionEdges } from '../exercise/solution.ts';
-import type { ExerciseAnswer, ExerciseQuestion } from './messages.ts';
+import type { ExerciseAnswer, ExerciseQuestion, ToWorker } from './messages.ts';
+
+export function isQuestion(message: ToWorker): message is ExerciseQuestion {
+  return message.type === 'given' || message.type === 'mark' || message.type === 'key';
+}
 
 export function answerQuestion(question: ExerciseQuestion): ExerciseAnswer {
   if (question.type === 'given') return { type: 'given', given: givenFor(question.exercise, question.seed) };

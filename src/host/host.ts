@@ -4,10 +4,19 @@
  */
 import type { Tick } from '../engine/types.ts';
 import { flush, restore, run, stand, stepBy, toEvent } from './deeds.ts';
-import { answerQuestion } from './exerciseWork.ts';
-import { createHostState, type HostState, post, postSight, type Surroundings, show } from './hostState.ts';
+import { answerQuestion, isQuestion } from './exerciseWork.ts';
+import {
+  createHostState,
+  type HostState,
+  post,
+  postSection,
+  postSight,
+  postWarmth,
+  type Surroundings,
+  show,
+} from './hostState.ts';
 import { type Loading, loadSteps } from './loading.ts';
-import type { ToWorker } from './messages.ts';
+import type { ExerciseQuestion, ToWorker } from './messages.ts';
 import { createOutbox } from './outbox.ts';
 import { FRAME_EVERY_MS, type Pace, runSlice, SLICE_MS, waitMs } from './pacing.ts';
 import { advance, explainAt, isSwitching, type Session, seek, shownTick } from './session.ts';
@@ -57,14 +66,12 @@ function receive(host: HostState, message: ToWorker): void {
     startLoading(host, message);
     return;
   }
-  if (message.type === 'given' || message.type === 'mark' || message.type === 'key') {
+  if (isQuestion(message)) {
     post(host, answerQuestion(message));
     return;
   }
-  if (message.type === 'wantSightMap') {
-    host.wantsSight = message.wanted;
-    host.sightKey = '';
-    if (host.session && host.doing.kind !== 'loading') postSight(host, host.session);
+  if (isWish(message)) {
+    takeWish(host, message);
     return;
   }
   if (host.doing.kind === 'loading') {
@@ -87,7 +94,31 @@ function receive(host: HostState, message: ToWorker): void {
   }
 }
 
-type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' | 'given' | 'mark' | 'key' }>;
+/** What the picture wants beside its frames; answered at once, and again whenever it changes. */
+type Wish = Extract<ToWorker, { type: 'wantSightMap' | 'wantWarmth' | 'wantSection' }>;
+
+function isWish(message: ToWorker): message is Wish {
+  return message.type === 'wantSightMap' || message.type === 'wantWarmth' || message.type === 'wantSection';
+}
+
+function takeWish(host: HostState, wish: Wish): void {
+  const session = host.doing.kind === 'loading' ? null : host.session;
+  if (wish.type === 'wantSightMap') {
+    host.wantsSight = wish.wanted;
+    host.sightKey = '';
+    if (session) postSight(host, session);
+  } else if (wish.type === 'wantWarmth') {
+    host.wantsWarmth = wish.wanted;
+    host.warmthAtMs = Number.NEGATIVE_INFINITY;
+    if (session) postWarmth(host, session);
+  } else {
+    host.sectionDeg = wish.bearingDeg;
+    host.sectionKey = '';
+    if (session) postSection(host, session);
+  }
+}
+
+type Direct = Exclude<ToWorker, Wish | ExerciseQuestion | { type: 'act' | 'seek' | 'load' | 'stop' }>;
 
 function handle(host: HostState, session: Session, message: Direct): void {
   switch (message.type) {
@@ -182,6 +213,7 @@ function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load'
   host.session = null;
   host.outbox = createOutbox(host.around.post);
   host.sightKey = '';
+  host.sectionKey = '';
   host.acts = [];
   host.seekTo = null;
   host.waiting = [];

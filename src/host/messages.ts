@@ -2,11 +2,14 @@
  * Everything that crosses between page and worker. The worker owns time, state and recording; the page asks.
  * Every answer that belongs to an instant carries its tick.
  */
+import type { FloorShadow } from '../engine/detection/floorShadows.ts';
+import type { SideSection } from '../engine/detection/sideSection.ts';
 import type { Frame } from '../engine/frame.ts';
 import type { LightField } from '../engine/light/types.ts';
 import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
+import type { WarmthView } from '../engine/warmth.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { Attempt, EdgesByOutput, Exercise, Mark } from '../exercise/types.ts';
 
@@ -27,6 +30,10 @@ export type ToWorker =
   /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
   | { type: 'wantSightMap'; wanted: boolean }
   | ExerciseQuestion
+  /** The Warmth Map of the shown instant, with every frame but at most a few times a second. */
+  | { type: 'wantWarmth'; wanted: boolean }
+  /** The side section through the detector at a bearing of the room; null: none. */
+  | { type: 'wantSection'; bearingDeg: number | null }
   | { type: 'stop' };
 
 /** Asked of a worker that runs no room: each is answered once, after some seconds. */
@@ -86,7 +93,9 @@ export type FromWorker =
   /** The run was cut here by an act in the past: forget events and series after this tick. */
   | { type: 'cut'; tick: Tick; branches: { index: number; cutTick: Tick; headTick: Tick }[] }
   | { type: 'field'; tick: Tick; field: LightField }
-  | { type: 'sightMap'; cells: SightCell[] }
+  | { type: 'sightMap'; cells: SightCell[]; shadows: FloorShadow[] }
+  | { type: 'warmth'; warmth: WarmthView }
+  | { type: 'section'; section: SideSection }
   | { type: 'explained'; requestId: number; explanation: Explanation }
   /** After every act, for autosave. */
   | { type: 'recording'; recording: Recording }

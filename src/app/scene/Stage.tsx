@@ -13,6 +13,7 @@ import { Footprints } from './overlay/Footprints.tsx';
 import { Marks } from './overlay/Marks.tsx';
 import { SightMap } from './overlay/SightMap.tsx';
 import { WalkLine } from './overlay/WalkLine.tsx';
+import { WarmthMap } from './overlay/WarmthMap.tsx';
 import { People } from './People.tsx';
 import { Pips } from './Pips.tsx';
 import { Ghost, PointerEye } from './PointerEye.tsx';
@@ -21,6 +22,7 @@ import { RoomMesh } from './RoomMesh.tsx';
 import type { TagBoard } from './tags/board.ts';
 import { IsolinePlacer } from './tags/IsolineTags.tsx';
 import { TagProjector } from './tags/TagProjector.tsx';
+import { WarmthPlacer } from './tags/WarmthTags.tsx';
 
 /** A value that keeps its identity while it says the same: setup comes anew with every act. */
 function useSettled<T>(value: T): T {
@@ -71,10 +73,12 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         {overlay === 'sight' && <SightMap room={room} mount={input.mount} />}
         {overlay === 'sight' && <Marks />}
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
+        {overlay === 'warmth' && <WarmthMap eye={[...input.mount.atM, input.mount.heightM]} />}
         <WalkLine />
         <Ghost pointer={pointer} />
       </group>
       {overlay === 'light' && <IsolinePlacer board={board} furniture={input.furniture} />}
+      {overlay === 'warmth' && <WarmthPlacer board={board} />}
       <PointerEye pointer={pointer} />
       <TagProjector board={board} scenario={scenario} mount={input.mount} />
     </>

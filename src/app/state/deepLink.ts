@@ -13,7 +13,7 @@ export interface LinkWish {
 }
 
 const VIEWS: readonly string[] = ['room', 'plan', 'words'];
-const OVERLAYS: readonly string[] = ['none', 'sight', 'light'];
+const OVERLAYS: readonly string[] = ['none', 'sight', 'warmth', 'light'];
 
 /** Reads `#story=…&at=HH:MM&view=plan`; `?view=plan` counts too, for who cannot reach a fragment. */
 export function readLink(hash: string, query: string): LinkWish {

@@ -28,7 +28,8 @@ let trailing: ReturnType<typeof setTimeout> | null = null;
 let requestId = 0;
 let awaited = 0;
 let explainedTick = -1;
-let wantSight = false;
+/** What the picture wants of the worker, told again to the room of every story. */
+const wishes = new Map<string, ToWorker>();
 
 export function send(message: ToWorker): void {
   if (client) client.send(message);
@@ -43,7 +44,8 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
   }
   clearRecord();
   clearUndo();
-  Object.assign(live, { frame: null, previousFrame: null, field: null, sightCells: [], marks: [], digests: [] });
+  const nothing = { frame: null, previousFrame: null, field: null, warmth: null, section: null };
+  Object.assign(live, { ...nothing, sightCells: [], shadows: [], marks: [], digests: [] });
   live.fieldVersion++;
   live.sightVersion++;
   const wantsSave = !options.fresh && options.atTick === undefined;
@@ -68,7 +70,7 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
     ...(saved?.recording ? { recording: saved.recording } : {}),
     ...(atTick ? { atTick } : {}),
   });
-  if (wantSight) send({ type: 'wantSightMap', wanted: true });
+  for (const wish of wishes.values()) send(wish);
 }
 
 /** The save being loaded may hold what only the worker can see to be wrong. */
@@ -113,9 +115,16 @@ export function undoLast(): void {
   for (const input of takeUndo()) send({ type: 'act', input });
 }
 
-export function setSightWanted(wanted: boolean): void {
-  wantSight = wanted;
-  send({ type: 'wantSightMap', wanted });
+/** Asks the worker for more than its frames, or tells it that this is enough. */
+export function wish(message: Extract<ToWorker, { type: 'wantSightMap' | 'wantWarmth' | 'wantSection' }>): void {
+  wishes.set(message.type, message);
+  send(message);
+}
+
+/** What came between two frames of a standing room is shown at once. */
+function shownAnew(): void {
+  invalidateLive();
+  if (!getApp().status.running) setApp((s) => ({ frameSerial: s.frameSerial + 1 }));
 }
 
 /** Answers that still belong to the story before are not let in: between `load` and `loaded` only these count. */
@@ -160,8 +169,17 @@ function receive(message: FromWorker): void {
       return;
     case 'sightMap':
       live.sightCells = message.cells;
+      live.shadows = message.shadows;
       live.sightVersion++;
       invalidateLive();
+      return;
+    case 'warmth':
+      live.warmth = message.warmth;
+      shownAnew();
+      return;
+    case 'section':
+      live.section = message.section;
+      shownAnew();
       return;
     case 'explained':
       setApp((s) => ({

@@ -8,7 +8,7 @@ import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
 import type { Saved } from './saves.ts';
 
-export type Overlay = 'none' | 'sight' | 'light';
+export type Overlay = 'none' | 'sight' | 'warmth' | 'light';
 export type View = 'room' | 'plan' | 'words';
 export type Station = 'corner' | 'door' | 'desk' | 'ceiling';
 export type Theme = 'day' | 'night' | 'opening';
@@ -57,6 +57,8 @@ export interface AppState {
   /** Output that the Reason Card speaks about while a Stand-in is selected. */
   lastOutput: OutputId;
   overlay: Overlay;
+  /** Bearing of the side section beside the Sight Map, degrees; null: not shown. */
+  sectionDeg: number | null;
   view: View;
   station: Station;
   panel: SheetPanel;
@@ -103,6 +105,7 @@ export const useApp = create<AppState>()(() => ({
   selection: { kind: 'output', output: 'innerRow' },
   lastOutput: 'innerRow',
   overlay: 'none',
+  sectionDeg: null,
   view: 'room',
   station: 'corner',
   panel: 'setup',

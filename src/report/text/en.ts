@@ -33,7 +33,7 @@ export const en = {
   stage: {
     tryThis: 'Try',
     onTheFloor: 'On the floor',
-    overlays: { none: 'nothing', sight: 'Sight Map', light: 'Light Map' },
+    overlays: { none: 'nothing', sight: 'Sight Map', warmth: 'Warmth Map', light: 'Light Map' },
     viewFrom: 'View from',
     stations: { corner: 'corner', door: 'door', desk: 'desk', ceiling: 'ceiling' },
     plan: 'Plan View',
@@ -49,7 +49,7 @@ export const en = {
     roomFailed: 'The 3D picture could not start, so Plan View took over. Nothing of the run is lost.',
     tryRoomAgain: 'Try the 3D view again',
     sightLegend:
-      'outlines: what each facet of the lens sees; strokes: where a pulse arose. No real detector shows this.',
+      'outlines: what each facet of the lens sees, its halves + and −; strokes: where a pulse arose; dots: hidden from the detector. No real detector shows this.',
     lightLegend: 'lux on floor and desk tops',
     set: 'set',
   },

@@ -1,16 +1,38 @@
 /** Sight Map and Light Map on the plan: outlines of cells and crossings, or lux in false colour. One at a time. */
-import { useEffect, useMemo, useState } from 'react';
+import { lazy, Suspense, useEffect, useMemo, useState } from 'react';
 import type { PlanScale } from '../../../report/planGeometry.ts';
 import { live, onLive } from '../../state/live.ts';
 import { useApp } from '../../state/store.ts';
 import { type FacePicture, lightPictures } from './lightImage.ts';
 import styles from './Plan.module.css';
 
+/** Loaded when the Warmth Map is first asked for. */
+const readWarmth = () => import('../warmth/WarmthPlan.tsx');
+const WarmthPatches = lazy(async () => ({ default: (await readWarmth()).WarmthPatches }));
+const WarmthBodies = lazy(async () => ({ default: (await readWarmth()).WarmthBodies }));
+
 export function PlanOverlay({ scale, part }: { scale: PlanScale; part: 'under' | 'over' }) {
   const overlay = useApp((s) => s.overlay);
   if (overlay === 'sight') return part === 'under' ? <SightCells scale={scale} /> : <Marks scale={scale} />;
   if (overlay === 'light') return <LightPictures scale={scale} part={part} />;
+  if (overlay === 'warmth') {
+    return (
+      <Suspense fallback={null}>
+        <WarmthPatches scale={scale} part={part} />
+      </Suspense>
+    );
+  }
   return null;
+}
+
+/** Bodies as the Warmth Map shows them, in the layer of what moves; their letters stay the plan's. */
+export function PlanBodies({ scale }: { scale: PlanScale }) {
+  const shown = useApp((s) => s.overlay === 'warmth');
+  return shown ? (
+    <Suspense fallback={null}>
+      <WarmthBodies scale={scale} />
+    </Suspense>
+  ) : null;
 }
 
 function useVersion(read: () => number): number {

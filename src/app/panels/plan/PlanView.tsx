@@ -10,7 +10,7 @@ import { nudgePerson } from '../nudge.ts';
 import { useSize } from '../useSize.ts';
 import { PlanFurniture } from './Furniture.tsx';
 import { PlanLamps } from './Lamps.tsx';
-import { PlanOverlay } from './Overlays.tsx';
+import { PlanBodies, PlanOverlay } from './Overlays.tsx';
 import { PlanPeople } from './People.tsx';
 import styles from './Plan.module.css';
 import { PlanTags } from './Tags.tsx';
@@ -48,6 +48,7 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
   const box = useRef<HTMLDivElement>(null);
   const { width, height } = useSize(box);
   const scale = useMemo(() => planScale(scenario.room, width, height), [scenario, width, height]);
+  const overlay = useApp((s) => s.overlay);
   const ready = width > 60 && height > 60;
   const onClick = (event: React.MouseEvent): void => {
     const at = event.currentTarget.getBoundingClientRect();
@@ -71,6 +72,7 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
     <div
       ref={box}
       className={styles.plan}
+      data-overlay={overlay}
       // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys act on the chosen Stand-in
       tabIndex={0}
       role="img"
@@ -86,6 +88,7 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
       {ready && (
         // What moves every frame has a layer of its own, so that the room below is not painted again.
         <svg width={width} height={height} aria-hidden="true" className={styles.moving}>
+          <PlanBodies scale={scale} />
           <PlanPeople scale={scale} />
         </svg>
       )}
@@ -121,13 +124,13 @@ function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
 
 /** The sun's patch as a flat pale yellow. */
 function Sun({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
-  const light = useApp((s) => s.overlay === 'light');
+  const hidden = useApp((s) => s.overlay === 'light' || s.overlay === 'warmth');
   // Tenths of a degree: the patch moves when that changes, not with every frame.
   const altitude = useShown((f) => Math.round(f.sun.altitudeDeg * 10) / 10, -90);
   const bearing = useShown((f) => Math.round(f.sun.bearingDeg * 10) / 10, 0);
   const direct = useShown((f) => Math.round(f.sun.directNormalLx / 100) * 100, 0);
   const blinds = useApp((s) => s.setup?.blinds ?? null);
-  if (light) return null;
+  if (hidden) return null;
   const sun = { altitudeDeg: altitude, bearingDeg: bearing, directNormalLx: direct };
   return (
     <g clipPath="url(#plan-floor)" className={styles.sun}>

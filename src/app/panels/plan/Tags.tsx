@@ -82,7 +82,9 @@ function diamondOffset(row: RowId, at: Spot, points: readonly Spot[], room: Box)
 
 export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
   const mount = useApp((s) => s.setup?.mount ?? s.scenario?.mount ?? scenario.mount);
-  const small = scale.pxPerM < DIAMONDS_FROM_PX_PER_M;
+  // Heat has no lux: only the detector stays.
+  const bare = useApp((s) => s.overlay === 'warmth');
+  const small = bare || scale.pxPerM < DIAMONDS_FROM_PX_PER_M;
   const { spots, window, inner } = useMemo(() => {
     const at = { x: scale.x(mount.atM[0]), y: scale.y(mount.atM[1]) };
     const points = scenario.room.deskPoints.map((p) => ({ x: scale.x(p.atM[0]), y: scale.y(p.atM[1]) }));
@@ -96,7 +98,7 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
   }, [scenario, scale, mount, small]);
   return (
     <g>
-      {scenario.room.deskPoints.map((point, i) => (
+      {(bare ? [] : scenario.room.deskPoints).map((point, i) => (
         <DeskTag
           key={point.id}
           index={i}
@@ -106,7 +108,7 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
           small={small}
         />
       ))}
-      <Detector mount={mount} scale={scale} window={window} inner={inner} />
+      <Detector mount={mount} scale={scale} window={window} inner={inner} bare={small} />
     </g>
   );
 }
@@ -148,9 +150,10 @@ interface DetectorProps {
   scale: PlanScale;
   window: Offset;
   inner: Offset;
+  bare: boolean;
 }
 
-function Detector({ mount, scale, window, inner }: DetectorProps) {
+function Detector({ mount, scale, window, inner, bare }: DetectorProps) {
   const movement = useShown((f) => f.pips.movement, false);
   const light = useShown((f) => f.pips.light, false);
   const air = useShown((f) => f.pips.air, false);
@@ -158,7 +161,7 @@ function Detector({ mount, scale, window, inner }: DetectorProps) {
   const y = scale.y(mount.atM[1]);
   return (
     <g>
-      {scale.pxPerM >= DIAMONDS_FROM_PX_PER_M && (
+      {!bare && (
         <>
           <DiamondTag row="window" x={x} y={y} {...window} />
           <DiamondTag row="inner" x={x} y={y} {...inner} />

@@ -176,3 +176,13 @@ vec3 mapColour(float lux, float smoothLux, float smoothSlope) {
   return mix(c, ink, max(thin * 0.75, wide));
 }
 `;
+
+/** Warmth Map: heat tells nothing of light, so surfaces are pale card; only the way they face sets them apart. */
+export const PLAIN_GLSL = /* glsl */ `
+uniform float uPlain;
+vec3 plainCard(vec3 color, vec3 n) {
+  float facing = 0.9 + 0.07 * n.z - 0.025 * abs(n.x);
+  float own = dot(color, vec3(0.2126, 0.7152, 0.0722));
+  return vec3(facing * mix(0.86, 1.0, smoothstep(0.1, 0.6, own))) * vec3(1.0, 0.998, 0.99);
+}
+`;

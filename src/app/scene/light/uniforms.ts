@@ -52,6 +52,8 @@ export function createRoomUniforms() {
     uBoxMin: { value: vectors(MAX_SUN_BOXES) },
     uBoxMax: { value: vectors(MAX_SUN_BOXES) },
     uMapOn: { value: 0 },
+    /** 1: surfaces as plain card, whatever light falls on them. */
+    uPlain: { value: 0 },
     uSetpointLx: { value: 0 },
     uStops: {
       value: LIGHT_MAP_STOPS.map((hex) => {

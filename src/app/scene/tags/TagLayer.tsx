@@ -8,6 +8,7 @@ import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
 import { IsolineTags } from './IsolineTags.tsx';
+import { WarmthTags } from './WarmthTags.tsx';
 
 /** Lux as a tag shows it: to 5. The model holds no more. */
 export function tagLux(lux: number): number {
@@ -153,11 +154,12 @@ export function TagLayer({
     .split(' ')
     .filter(Boolean);
   const opening = useApp((s) => s.screen === 'opening');
+  const overlay = useApp((s) => s.overlay);
   const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = scenario.room.deskPoints;
   if (opening) return null;
   return (
-    <div className={styles.tags} aria-hidden="true">
+    <div className={styles.tags} data-overlay={overlay} aria-hidden="true">
       <svg className={styles.leaders}>
         <title>Leaders</title>
         {desks.map((p, k) => (
@@ -171,6 +173,7 @@ export function TagLayer({
         ))}
       </svg>
       <IsolineTags board={board} />
+      <WarmthTags board={board} />
       {desks.map((p, k) => (
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
