@@ -3,6 +3,7 @@
  * `worker.ts` runs it in a worker; tests run it with a clock of their own.
  */
 import type { Tick } from '../engine/types.ts';
+import { askSights, askSignal, workQuestions } from './asked.ts';
 import { flush, restore, run, stand, stepBy, toEvent } from './deeds.ts';
 import { createHostState, type HostState, post, postSight, type Surroundings, show } from './hostState.ts';
 import { type Loading, loadSteps } from './loading.ts';
@@ -108,6 +109,14 @@ function handle(host: HostState, session: Session, message: Direct): void {
       post(host, { type: 'explained', requestId, explanation: explainAt(session, output, tick) });
       return;
     }
+    case 'askSignal':
+      askSignal(host.questions, session, message.requestId, message.fromTick, message.toTick);
+      wake(host);
+      return;
+    case 'askSights':
+      askSights(host.questions, session, message.requestId, message.tick);
+      wake(host);
+      return;
   }
 }
 
@@ -123,6 +132,7 @@ function pump(host: HostState): void {
   if (doing.kind === 'running') pumpRunning(host, session, doing.pace);
   else if (doing.kind === 'searching') pumpSearching(host, session, doing.fromTick);
   else if (doing.kind === 'catchingUp') pumpCatchingUp(host, session, doing.shown);
+  if (host.questions.length > 0 && workQuestions(host.questions, host.around.clock, host.around.post)) wake(host);
 }
 
 function pumpRunning(host: HostState, session: Session, pace: Pace): void {
@@ -172,6 +182,7 @@ function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load'
   host.sightKey = '';
   host.acts = [];
   host.seekTo = null;
+  host.questions = [];
   host.waiting = [];
   host.speedAsked = message.scenario.speed;
   host.doing = { kind: 'loading', loading: loadSteps(message) };

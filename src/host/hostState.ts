@@ -1,6 +1,7 @@
 /** What the host remembers, and how it shows the page what is new. */
 import { sightCells } from '../engine/detection/sightCells.ts';
 import type { Input, Tick } from '../engine/types.ts';
+import type { Questions } from './asked.ts';
 import type { Loading } from './loading.ts';
 import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
 import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
@@ -30,6 +31,7 @@ export interface HostState {
   speedAsked: number;
   acts: Input[];
   seekTo: Tick | null;
+  questions: Questions;
   /** Messages that came while loading. */
   waiting: ToWorker[];
   wantsSight: boolean;
@@ -50,6 +52,7 @@ export function createHostState(around: Surroundings): HostState {
     speedAsked: 1,
     acts: [],
     seekTo: null,
+    questions: [],
     waiting: [],
     wantsSight: false,
     sightKey: '',

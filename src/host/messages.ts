@@ -4,9 +4,11 @@
  */
 import type { Frame } from '../engine/frame.ts';
 import type { LightField } from '../engine/light/types.ts';
+import type { PersonAnswer } from '../engine/personSight.ts';
 import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
+import type { SignalStretch } from './lookBack.ts';
 
 export type ToWorker =
   | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
@@ -21,6 +23,10 @@ export type ToWorker =
   | { type: 'act'; input: Input }
   | { type: 'restoreBranch'; index: number }
   | { type: 'explain'; requestId: number; output: OutputId; tick: Tick }
+  /** Signal of the four channels, 50 Hz, ticks `fromTick` … `toTick` - 1. A newer question takes the place of an older. */
+  | { type: 'askSignal'; requestId: number; fromTick: Tick; toTick: Tick }
+  /** Who is seen at an instant, who not, why not, by how much. A newer question takes the place of an older. */
+  | { type: 'askSights'; requestId: number; tick: Tick }
   /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
   | { type: 'wantSightMap'; wanted: boolean }
   | { type: 'stop' };
@@ -72,6 +78,9 @@ export type FromWorker =
   | { type: 'field'; tick: Tick; field: LightField }
   | { type: 'sightMap'; cells: SightCell[] }
   | { type: 'explained'; requestId: number; explanation: Explanation }
+  /** Cut to what has been worked; an empty stretch when there is nothing. */
+  | { type: 'signal'; requestId: number; stretch: SignalStretch }
+  | { type: 'sights'; requestId: number; tick: Tick; people: PersonAnswer[] }
   /** After every act, for autosave. */
   | { type: 'recording'; recording: Recording }
   | { type: 'refused'; sentence: string }
