@@ -25,8 +25,8 @@ import { SUB_STEPS, TICKS_PER_S } from './units.ts';
 
 /** A body of which less than this is in a beam counts as out of view. Assumed: a hundredth is a finger of a walker. */
 export const IN_VIEW_SHARE = 0.01;
-/** Mean contrast below this is little, K. Assumed: a third of what clothes show in a room of 20 to 25 °C. */
-export const LITTLE_CONTRAST_K = 1.5;
+/** Mean contrast below this is little, K. Assumed: half of what people show in an ordinary room. */
+export const LITTLE_CONTRAST_K = 2;
 /**
  * What a clothed person shows in an ordinary room, K. Source: clothed surface by ISO 7730 at 22 °C and 1 clo is 4.8 K
  * above the air (our own heat/comfort.ts); a little less, because fabric reflects a tenth of the room.
