@@ -3,11 +3,12 @@ import { writeFileSync } from 'node:fs';
 import { sightCells } from '../engine/detection/sightCells.ts';
 import type { PointM, Tick } from '../engine/types.ts';
 import { advance, type Session } from '../host/session.ts';
+import { lastSightings } from '../host/sightings.ts';
 import type { Moment } from '../report/moment.ts';
 import { answerSheet, reportPage, walkLinesOf } from '../report/page.ts';
 import type { PlanExtras } from '../report/planLife.ts';
 import type { StripData } from '../report/strip.ts';
-import { clockOption, type MomentOrder, momentOf, noteSightings, readMoment, runTo } from './moment.ts';
+import { clockOption, type MomentOrder, momentOf, readMoment, runTo } from './moment.ts';
 import { complain } from './stories.ts';
 
 export function stripData({ sim, line }: Session): StripData {
@@ -48,9 +49,8 @@ function pageOf({ scenario, tick, args }: MomentOrder, fromTick: Tick): string {
     advance(session, tick - fromTick);
     return answerSheet(start, stripData(session), tick, extras);
   }
-  const personSeenTick: Record<string, Tick> = {};
-  const session = runTo(scenario, tick, noteSightings(personSeenTick));
-  const moment = { ...momentOf(session), personSeenTick };
+  const session = runTo(scenario, tick);
+  const moment = { ...momentOf(session), personSeenTick: lastSightings(session.line.sightings, tick) };
   const extras = { walkLinesM, marksM: lastMarks(moment), ...cellsOf(session, sight) };
   return reportPage(moment, stripData(session), fromTick, extras);
 }

@@ -1,5 +1,4 @@
 /** A story run without a screen to an instant of its own clock, with everything that reports tell. */
-import type { StepResult } from '../engine/simulation.ts';
 import { clockToSeconds } from '../engine/skyClock.ts';
 import type { Scenario, Tick } from '../engine/types.ts';
 import { secondsToTicks } from '../engine/units.ts';
@@ -64,40 +63,11 @@ export function clockOption(args: Args, option: string, scenario: Scenario, othe
   return null;
 }
 
-/** The story from its start until `tick` is worked; `each` hears of every tick on the way. */
-export function runTo(
-  scenario: Scenario,
-  tick: Tick,
-  each: (session: Session, step: StepResult) => void = () => {},
-): Session {
+/** The story from its start until `tick` is worked. */
+export function runTo(scenario: Scenario, tick: Tick): Session {
   const session = createSession(scenario);
-  advance(session, tick + 1, (step) => {
-    each(session, step);
-    return true;
-  });
+  advance(session, tick + 1);
   return session;
-}
-
-/** A pulse farther than this from everybody is nobody's, m. Assumed: arms reach this far from where a person stands. */
-const REACH_M = 1;
-
-/**
- * Keeps, while a story runs, when each Stand-in was last seen: movement that the controller took is his who stands
- * nearest to where it arose. Noise and warm things farther than an arm from everybody count for nobody.
- */
-export function noteSightings(seenTick: Record<string, Tick>): (session: Session, step: StepResult) => void {
-  return ({ sim }, { events }) => {
-    for (const event of events) {
-      if (event.kind !== 'seen' || !event.atM) continue;
-      const [x, y] = event.atM;
-      let nearest: { id: string; farM: number } | null = null;
-      for (const { present, spec, atM } of sim.state.people) {
-        const farM = Math.sqrt((atM[0] - x) ** 2 + (atM[1] - y) ** 2);
-        if (present && farM <= REACH_M && (!nearest || farM < nearest.farM)) nearest = { id: spec.id, farM };
-      }
-      if (nearest) seenTick[nearest.id] = event.tick;
-    }
-  };
 }
 
 /** What reports know of the instant shown; it stays as it is when the run goes on. */

@@ -43,6 +43,8 @@ interface Scratch {
   bodies: BodyBuffer[];
   radiance: Float64Array;
   signalUv: Float32Array;
+  /** Each body's own changes of flux, for who follows them (personSight.ts); null: nobody asks, nothing is written. */
+  sharesW: Float64Array | null;
 }
 
 /**
@@ -95,6 +97,7 @@ export function createSimulation(scenario: Scenario, seed: number = scenario.see
     bodies,
     radiance: new Float64Array(MOST_BODIES * PART_KINDS.length),
     signalUv: new Float32Array(CHANNELS * SUB_STEPS),
+    sharesW: null,
   };
   return { scenario, script: scriptByTick(scenario), state, tables, stored: null, scratch };
 }
@@ -160,6 +163,7 @@ function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
     placedOwners: applied.placedOwners,
     sceneChanged: applied.heatChanged,
     signalUv: scratch.signalUv,
+    sharesW: scratch.sharesW,
   });
 }
 

@@ -3,6 +3,7 @@
  * `worker.ts` runs it in a worker; tests run it with a clock of their own.
  */
 import type { Tick } from '../engine/types.ts';
+import { askSights, askSignal, workQuestions } from './asked.ts';
 import { flush, restore, run, stand, stepBy, toEvent } from './deeds.ts';
 import { answerQuestion, isQuestion } from './exerciseWork.ts';
 import {
@@ -144,6 +145,14 @@ function handle(host: HostState, session: Session, message: Direct): void {
       post(host, { type: 'explained', requestId, explanation: explainAt(session, output, tick) });
       return;
     }
+    case 'askSignal':
+      askSignal(host.questions, session, message.requestId, message.fromTick, message.toTick);
+      wake(host);
+      return;
+    case 'askSights':
+      askSights(host.questions, session, message.requestId, message.tick);
+      wake(host);
+      return;
   }
 }
 
@@ -159,6 +168,7 @@ function pump(host: HostState): void {
   if (doing.kind === 'running') pumpRunning(host, session, doing.pace, doing.untilTick);
   else if (doing.kind === 'searching') pumpSearching(host, session, doing.fromTick);
   else if (doing.kind === 'catchingUp') pumpCatchingUp(host, session, doing.shown);
+  if (host.questions.length > 0 && workQuestions(host.questions, host.around.clock, host.around.post)) wake(host);
 }
 
 function pumpRunning(host: HostState, session: Session, pace: Pace, untilTick: Tick): void {
@@ -216,6 +226,7 @@ function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load'
   host.sectionKey = '';
   host.acts = [];
   host.seekTo = null;
+  host.questions = [];
   host.waiting = [];
   host.speedAsked = message.scenario.speed;
   host.doing = { kind: 'loading', loading: loadSteps(message) };

@@ -5,6 +5,7 @@ import { sightCells } from '../engine/detection/sightCells.ts';
 import { roomBoxes } from '../engine/room/boxes.ts';
 import type { Input, Tick } from '../engine/types.ts';
 import { warmthOf } from '../engine/warmth.ts';
+import type { Questions } from './asked.ts';
 import type { Loading } from './loading.ts';
 import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
 import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
@@ -34,6 +35,7 @@ export interface HostState {
   speedAsked: number;
   acts: Input[];
   seekTo: Tick | null;
+  questions: Questions;
   /** Messages that came while loading. */
   waiting: ToWorker[];
   wantsSight: boolean;
@@ -59,6 +61,7 @@ export function createHostState(around: Surroundings): HostState {
     speedAsked: 1,
     acts: [],
     seekTo: null,
+    questions: [],
     waiting: [],
     wantsSight: false,
     sightKey: '',

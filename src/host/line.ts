@@ -2,6 +2,7 @@
 import type { TraceEvent } from '../engine/trace.ts';
 import type { Input, Tick, TimedInput } from '../engine/types.ts';
 import { copySeries, createSeries, cutSeries, type Series } from './series.ts';
+import type { Sighting } from './sightings.ts';
 
 /** The whole state as canonical JSON: clone and source of the digest in one. */
 export interface Checkpoint {
@@ -19,11 +20,13 @@ export interface Line {
   digests: { tick: Tick; digest: string }[];
   /** In order of tick. */
   events: TraceEvent[];
+  /** In order of tick. */
+  sightings: Sighting[];
   series: Series;
 }
 
 export function createLine(): Line {
-  return { inputs: [], headTick: 0, checkpoints: [], digests: [], events: [], series: createSeries() };
+  return { inputs: [], headTick: 0, checkpoints: [], digests: [], events: [], sightings: [], series: createSeries() };
 }
 
 /** Index of the first item at or after the tick. */
@@ -87,6 +90,7 @@ export function addInput(line: Line, timed: TimedInput): void {
 export function cutLine(line: Line, tick: Tick, keepInputs: boolean): void {
   line.inputs.length = firstAtOrAfter(line.inputs, keepInputs ? tick + 1 : tick);
   line.events.length = firstAtOrAfter(line.events, tick);
+  line.sightings.length = firstAtOrAfter(line.sightings, tick);
   line.checkpoints.length = firstAtOrAfter(line.checkpoints, tick + 1);
   line.digests.length = firstAtOrAfter(line.digests, tick + 1);
   cutSeries(line.series, tick);
@@ -101,6 +105,7 @@ export function copyLine(line: Line): Line {
     checkpoints: [...line.checkpoints],
     digests: [...line.digests],
     events: [...line.events],
+    sightings: [...line.sightings],
     series: copySeries(line.series),
   };
 }

@@ -6,12 +6,14 @@ import type { FloorShadow } from '../engine/detection/floorShadows.ts';
 import type { SideSection } from '../engine/detection/sideSection.ts';
 import type { Frame } from '../engine/frame.ts';
 import type { LightField } from '../engine/light/types.ts';
+import type { PersonAnswer } from '../engine/personSight.ts';
 import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
 import type { WarmthView } from '../engine/warmth.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { Attempt, EdgesByOutput, Exercise, Mark } from '../exercise/types.ts';
+import type { SignalStretch } from './lookBack.ts';
 
 export type ToWorker =
   | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
@@ -27,6 +29,10 @@ export type ToWorker =
   | { type: 'act'; input: Input }
   | { type: 'restoreBranch'; index: number }
   | { type: 'explain'; requestId: number; output: OutputId; tick: Tick }
+  /** Signal of the four channels, 50 Hz, ticks `fromTick` … `toTick` - 1. A newer question takes the place of an older. */
+  | { type: 'askSignal'; requestId: number; fromTick: Tick; toTick: Tick }
+  /** Who is seen at an instant, who not, why not, by how much. A newer question takes the place of an older. */
+  | { type: 'askSights'; requestId: number; tick: Tick }
   /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
   | { type: 'wantSightMap'; wanted: boolean }
   | ExerciseQuestion
@@ -97,6 +103,9 @@ export type FromWorker =
   | { type: 'warmth'; warmth: WarmthView }
   | { type: 'section'; section: SideSection }
   | { type: 'explained'; requestId: number; explanation: Explanation }
+  /** Cut to what has been worked; an empty stretch when there is nothing. */
+  | { type: 'signal'; requestId: number; stretch: SignalStretch }
+  | { type: 'sights'; requestId: number; tick: Tick; people: PersonAnswer[] }
   /** After every act, for autosave. */
   | { type: 'recording'; recording: Recording }
   | ExerciseAnswer

@@ -10,7 +10,6 @@ import type { Recording } from '../engine/recording.ts';
 import {
   createSimulation,
   ENGINE_VERSION,
-  restoreState,
   type Simulation,
   type StepResult,
   stepSimulation,
@@ -22,7 +21,6 @@ import { explain } from '../engine/view.ts';
 import {
   addInput,
   type Checkpoint,
-  checkpointFor,
   commonTick,
   copyLine,
   createLine,
@@ -31,7 +29,10 @@ import {
   inputsAt,
   type Line,
 } from './line.ts';
+import { createLookBack, forgetFrom, keepSignal, type LookBack } from './lookBack.ts';
+import { reach, restoreText } from './reach.ts';
 import { addSample, addSignal } from './series.ts';
+import { noteSightings } from './sightings.ts';
 
 /** Digests are taken this often, ticks. Source: the product's decision, each simulated minute. */
 export const DIGEST_EVERY_TICKS = 600;
@@ -65,6 +66,8 @@ export interface Session {
   beforeActs: Checkpoint | null;
   /** A second room for questions about other instants, so that the shown one stays. */
   viewer: Simulation | null;
+  /** The last ten minutes of the signal, and rooms that work older stretches again. */
+  lookBack: LookBack;
 }
 
 export function createSession(scenario: Scenario, seed: number = scenario.seed): Session {
@@ -77,6 +80,7 @@ export function createSession(scenario: Scenario, seed: number = scenario.seed):
     workSinceClone: 0,
     beforeActs: null,
     viewer: null,
+    lookBack: createLookBack(),
   };
 }
 
@@ -84,7 +88,7 @@ export function shownTick(session: Session): Tick {
   return Math.max(0, session.sim.state.tick - 1);
 }
 
-function stateTickFor(shown: Tick): Tick {
+export function stateTickFor(shown: Tick): Tick {
   return shown <= 0 ? 0 : shown + 1;
 }
 
@@ -95,10 +99,6 @@ export function isSwitching(event: TraceEvent): boolean {
 
 function textOf(state: SimState): string {
   return canonicalJson(state);
-}
-
-function restoreText(sim: Simulation, checkpoint: Checkpoint): void {
-  restoreState(sim, JSON.parse(checkpoint.text) as SimState);
 }
 
 /**
@@ -129,7 +129,9 @@ function keepCheckpoint(session: Session): void {
 function recordStep(session: Session, step: StepResult): void {
   const { line, sim } = session;
   for (const event of step.events) line.events.push(event);
+  noteSightings(line.sightings, sim.state.people, step.events);
   addSignal(line.series, step.signalUv);
+  keepSignal(session.lookBack, step.tick, step.signalUv);
   if (step.tick % TICKS_PER_S === 0) {
     const inner = rowLight(sim.state.control, 'inner');
     const window = rowLight(sim.state.control, 'window');
@@ -163,16 +165,6 @@ export function advance(session: Session, ticks: number, goOn: (step: StepResult
     if (!goOn(step)) return worked;
   }
   return ticks;
-}
-
-/** Brings a room to a state on known ground, from where it is or from the nearest clone before. */
-function reach(sim: Simulation, line: Line, stateTick: Tick, fromHere: boolean): StepResult | null {
-  const checkpoint = checkpointFor(line, Math.max(0, stateTick - 1));
-  const here = fromHere && sim.state.tick < stateTick && sim.state.tick >= (checkpoint?.tick ?? 0);
-  if (!here && checkpoint) restoreText(sim, checkpoint);
-  let step: StepResult | null = null;
-  while (sim.state.tick < stateTick) step = stepSimulation(sim, inputsAt(line, sim.state.tick));
-  return step;
 }
 
 /** Shows another instant of the run so far; beyond its head, the head. */
@@ -209,13 +201,14 @@ function branchHere(session: Session): Tick | null {
   session.branches.push({ cutTick: tick, line: copyLine(line) });
   if (session.branches.length > MOST_BRANCHES) session.branches.shift();
   cutLine(line, tick, false);
-  forgetViewer(session);
+  forgetViewer(session, tick);
   return tick;
 }
 
-/** The viewer may stand on ground that no longer exists. */
-function forgetViewer(session: Session): void {
+/** The viewer and those who look back may stand on ground that no longer exists. */
+function forgetViewer(session: Session, fromTick: Tick): void {
   session.viewer = null;
+  forgetFrom(session.lookBack, fromTick);
 }
 
 /**
@@ -239,7 +232,7 @@ export function actStandingStill(session: Session, inputs: readonly Input[]): Ti
     cut = beforeActs.tick;
     restoreText(sim, beforeActs);
     cutLine(line, beforeActs.tick, true);
-    forgetViewer(session);
+    forgetViewer(session, beforeActs.tick);
   }
   const before = beforeActs ?? { tick: sim.state.tick, text: textOf(sim.state) };
   for (const input of inputs) cut = act(session, input) ?? cut;
@@ -258,7 +251,7 @@ export function restoreBranch(session: Session, index: number): Tick | null {
   session.branches[index] = { cutTick: common, line: present };
   session.line = branch.line;
   session.beforeActs = null;
-  forgetViewer(session);
+  forgetViewer(session, common);
   const stateTick = Math.min(stateTickFor(shown), session.line.headTick);
   session.lastStep = reach(session.sim, session.line, stateTick, false);
   return common;

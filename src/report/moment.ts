@@ -1,4 +1,5 @@
 import type { Frame } from '../engine/frame.ts';
+import type { PersonAnswer } from '../engine/personSight.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, OutputId, Scenario, Setup, Tick } from '../engine/types.ts';
 
@@ -13,4 +14,6 @@ export interface Moment {
   events: readonly TraceEvent[];
   /** When a counted pulse last arose at each Stand-in, by letter; absent where nobody kept count. */
   personSeenTick?: Readonly<Record<string, Tick>>;
+  /** Seen or not, why not, by how much; absent where nobody asked. */
+  sights?: readonly PersonAnswer[];
 }

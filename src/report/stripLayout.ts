@@ -7,6 +7,8 @@ export interface RecorderLayout {
   estimate: { topPx: number; bottomPx: number };
   bands: { topPx: number; heightPx: number }[];
   bottomPx: number;
+  /** Of the whole drawing. */
+  heightPx: number;
 }
 
 /** Under this height the heat signal gives way. Assumed: rows lower than this cannot be told apart. */
@@ -22,11 +24,30 @@ export function recorderLayout(heightPx: number): RecorderLayout {
   const seen = { topPx: axisPx + 8, bottomPx: axisPx + 28 };
   const signal = heightPx < SIGNAL_FROM_PX ? null : { topPx: seen.bottomPx + 10, bottomPx: seen.bottomPx + 44 };
   const estimate = { topPx: (signal ?? seen).bottomPx + 12, bottomPx: bandsTop - 14 };
-  return { axisPx, seen, signal, estimate, bands, bottomPx };
+  return { axisPx, seen, signal, estimate, bands, bottomPx, heightPx };
+}
+
+/** Rows of the signal close up: what was seen, a line of words, the four quadrants. */
+export interface SignalLayout {
+  seen: { topPx: number; bottomPx: number };
+  /** Middle of the line of words. */
+  wordsPx: number;
+  traces: { topPx: number; bottomPx: number }[];
+}
+
+/** From the Seen row down to the middle of the word that opens the close up, px. Assumed: clear of both neighbours. */
+export const SIGNAL_WORD_PX = 15;
+
+export function signalLayout(heightPx: number): SignalLayout {
+  const { seen, bottomPx } = recorderLayout(heightPx);
+  const topPx = seen.bottomPx + 34;
+  const pitchPx = (bottomPx - topPx) / 4;
+  const traces = [0, 1, 2, 3].map((i) => ({ topPx: topPx + i * pitchPx, bottomPx: topPx + (i + 1) * pitchPx }));
+  return { seen, wordsPx: seen.bottomPx + SIGNAL_WORD_PX, traces };
 }
 
 /** Distances between labels of the time axis, s. */
-const AXIS_STEPS_S = [10, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 10_800, 14_400] as const;
+const AXIS_STEPS_S = [1, 2, 5, 10, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 10_800, 14_400] as const;
 
 /** Label distance so that labels stand at least `leastPx` apart, s. */
 export function axisStepS(spanS: number, widthPx: number, leastPx = 130): number {

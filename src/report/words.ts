@@ -9,6 +9,7 @@ import { eventSentence, isTold } from './text/events.ts';
 import { clockAt, dayMonth, hourMinuteSecond, luxText, outsideText, spokenLength } from './text/format.ts';
 import { actName, outputName, phaseName, skyName } from './text/names.ts';
 import { explanationSentences } from './text/reasons.ts';
+import { sightSentence } from './text/signal.ts';
 import { placeInWords } from './whereabouts.ts';
 
 /** Events at the end of the page. Source: the page's own heading, ten. */
@@ -61,9 +62,11 @@ function outputs({ scenario, settings, frame, explanations }: Moment): string[] 
   });
 }
 
-function people({ scenario, setup, frame, personSeenTick }: Moment): string[] {
+function people({ scenario, setup, frame, personSeenTick, sights }: Moment): string[] {
   if (frame.people.length === 0) return [en.people.none];
   const lastSeen = (id: string): string => {
+    const answer = sights?.find((sight) => sight.personId === id);
+    if (answer?.present) return ` ${sightSentence(answer, frame.tick)}`;
     if (!personSeenTick) return '';
     const tick = personSeenTick[id];
     return ` ${tick === undefined ? en.words.personNotSeen : en.words.personSeen(clockAt(tick, scenario.start))}`;

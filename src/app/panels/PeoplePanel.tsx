@@ -1,5 +1,6 @@
 /** Stand-ins: who is there, where, doing what; and everything that can be asked of them. */
 
+import { lazy, Suspense } from 'react';
 import { en } from '../../report/text/en.ts';
 import { metres } from '../../report/text/format.ts';
 import { actName } from '../../report/text/names.ts';
@@ -9,6 +10,8 @@ import { nudgePerson } from './nudge.ts';
 import styles from './PeoplePanel.module.css';
 import ui from './ui.module.css';
 import { WalkLine } from './WalkLine.tsx';
+
+const SightWords = lazy(async () => ({ default: (await import('./SightWords.tsx')).SightWords }));
 
 function PersonRow({ id }: { id: string }) {
   const chosen = useApp((s) => s.selection.kind === 'person' && s.selection.personId === id);
@@ -37,6 +40,11 @@ function PersonRow({ id }: { id: string }) {
         <span>{act}</span>
         <span className={styles.place}>{place}</span>
       </button>
+      <p className={styles.sight}>
+        <Suspense fallback={null}>
+          <SightWords id={id} />
+        </Suspense>
+      </p>
     </li>
   );
 }

@@ -16,6 +16,7 @@ import {
 } from '../../report/text/format.ts';
 import { actName, outputName, phaseName, skyName } from '../../report/text/names.ts';
 import { explanationSentences } from '../../report/text/reasons.ts';
+import { SightWords } from '../panels/SightWords.tsx';
 import { live } from '../state/live.ts';
 import { firstIndexAtOrAfter, record } from '../state/record.ts';
 import { useApp } from '../state/store.ts';
@@ -107,7 +108,8 @@ function People({ frame }: { frame: Frame }) {
                 actName[person.act],
                 en.words.place(metres(Math.round(person.atM[0] * 4) / 4), metres(Math.round(person.atM[1] * 4) / 4)),
               )
-            : en.words.away(person.id)}
+            : en.words.away(person.id)}{' '}
+          <SightWords id={person.id} />
         </li>
       ))}
     </ul>

@@ -127,12 +127,21 @@ function shownAnew(): void {
   if (!getApp().status.running) setApp((s) => ({ frameSerial: s.frameSerial + 1 }));
 }
 
+const listeners = new Set<(message: FromWorker) => void>();
+
+/** For parts with questions of their own: hears whatever the worker says about the story shown. */
+export function onAnswer(fn: (message: FromWorker) => void): () => void {
+  listeners.add(fn);
+  return () => listeners.delete(fn);
+}
+
 /** Answers that still belong to the story before are not let in: between `load` and `loaded` only these count. */
 const WHILE_LOADING: readonly FromWorker['type'][] = ['progress', 'loaded', 'refused', 'failed'];
 
 function receive(message: FromWorker): void {
   if (getApp().readiness === 'loading' && !WHILE_LOADING.includes(message.type)) return;
   if (message.type === 'loaded' && message.scenario.id !== getApp().scenario?.id) return;
+  for (const fn of listeners) fn(message);
   switch (message.type) {
     case 'progress':
       setApp({ progress: { stage: message.stage, share: message.share } });

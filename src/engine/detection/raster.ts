@@ -40,7 +40,8 @@ export interface Grid {
   inside: boolean;
 }
 
-const grid: Grid = {
+/** Scratch: the body drawn last. */
+export const grid: Grid = {
   room: new Float64Array(9),
   lens: new Float64Array(9),
   x0: 0,
@@ -217,6 +218,28 @@ function levelFor(cell: number): number {
   return level;
 }
 
+/** Draws a body alone into `grid`. Returns the slots that its parts use; 0: none of it lies ahead. */
+export function drawOwn(tables: MovementTables, buffer: BodyBuffer, body: number, sphereM: ArrayLike<number>): number {
+  aim(tables, sphereM);
+  const own = outlineBody(tables, buffer, body, 0, false);
+  if (own === 0) return 0;
+  const eye = tables.surroundings.eyeM;
+  const dx = sphereM[0]! - eye[0];
+  const dy = sphereM[1]! - eye[1];
+  const dz = sphereM[2]! - eye[2];
+  sizeGrid(own, Math.sqrt(dx * dx + dy * dy + dz * dz), tables.fineness);
+  sortByDistance(own);
+  for (let k = 0; k < own; k++) drawPart(order[k]!);
+  return own;
+}
+
+/** Draws the bodies before the one that `drawOwn` drew with `own` slots. */
+export function drawHiders(tables: MovementTables, buffer: BodyBuffer, own: number, hiders: readonly number[]): void {
+  let next = own;
+  for (const hider of hiders) next = outlineBody(tables, buffer, hider, next, true);
+  for (let s = own; s < next; s++) drawPart(s);
+}
+
 /**
  * Optical weight of a body as the detector sees it now: `out` gets, per channel, the sum of W dOmega over its visible
  * cells for each of the five part kinds (m2 sr), and in the sixth place the sum of W dOmega times background warmth (W).
@@ -231,23 +254,13 @@ export function weighBody(
   maskBits: number,
   out: number[],
 ): void {
-  aim(tables, sphereM);
-  const own = outlineBody(tables, buffer, body, 0, false);
+  const own = drawOwn(tables, buffer, body, sphereM);
   if (own === 0) {
     for (let k = 0; k < out.length; k++) out[k] = 0;
     return;
   }
-  const eye = tables.surroundings.eyeM;
-  const dx = sphereM[0]! - eye[0];
-  const dy = sphereM[1]! - eye[1];
-  const dz = sphereM[2]! - eye[2];
-  sizeGrid(own, Math.sqrt(dx * dx + dy * dy + dz * dz), tables.fineness);
-  sortByDistance(own);
-  for (let k = 0; k < own; k++) drawPart(order[k]!);
   const { inside } = grid;
-  let next = own;
-  for (const hider of hiders) next = outlineBody(tables, buffer, hider, next, true);
-  for (let s = own; s < next; s++) drawPart(s);
+  drawHiders(tables, buffer, own, hiders);
 
   const level = levelFor(grid.cell * Math.sqrt(STRETCH));
   const clear = clearOfScene(tables, grid, inside);

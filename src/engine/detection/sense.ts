@@ -5,7 +5,7 @@
 import { canonicalJson } from '../digest.ts';
 import { cos, exp, hypot2, sin } from '../math.ts';
 import { hash32 } from '../random.ts';
-import type { BodyBuffer, DetectorModel, Pulse, RoomSpec, Setup } from '../types.ts';
+import { type BodyBuffer, type DetectorModel, MOST_BODIES, type Pulse, type RoomSpec, type Setup } from '../types.ts';
 import { degToRad, SUB_STEPS, TICK_S } from '../units.ts';
 import { bakeAngularMap } from './angularMap.ts';
 import { buildChain, stepChain } from './chain.ts';
@@ -90,11 +90,16 @@ export interface SenseArguments {
   sceneChanged?: boolean;
   /** Filled: [channel * 5 + subStep], µV. */
   signalUv: Float32Array;
+  /** Where given, filled: [(subStep * MOST_BODIES + body) * 4 + channel], W; see `sumFlux`. An instrument: read only. */
+  sharesW?: Float64Array | null;
   /** False leaves the noise out, for measurements; the generator still runs. */
   noise?: boolean;
 }
 
 const NOBODY: number[] = [];
+
+/** Numbers of `sharesW` for one sub-step. Source: layout of the array. */
+export const SHARES_PER_SUB_STEP = MOST_BODIES * CHANNELS;
 
 /** Clip-on sectors as bits, sector k as bit k. */
 export function maskBitsOf(sectors: readonly number[]): number {
@@ -115,6 +120,8 @@ function fadeCauses(state: MovementState): void {
  */
 export function senseMovement(args: SenseArguments): Pulse[] {
   const { tables, state, bodies, radiance, signalUv } = args;
+  const sharesW = args.sharesW ?? null;
+  sharesW?.fill(0);
   const { chain } = tables;
   const maskBits = maskBitsOf(args.maskedSectors);
   const sceneChanged = state.sceneKey !== tables.sceneKey || state.maskBits !== maskBits;
@@ -131,7 +138,8 @@ export function senseMovement(args: SenseArguments): Pulse[] {
     const first = subStep === 0;
     const weighed = weighBodies(tables, state, buffer, maskBits, first && sceneChanged);
     if (weighed || flux === undefined) {
-      flux = sumFlux(state, buffer, radiance, first ? args.placedOwners : NOBODY, first && absorbAll);
+      const placed = first ? args.placedOwners : NOBODY;
+      flux = sumFlux(state, buffer, radiance, placed, first && absorbAll, sharesW, subStep * SHARES_PER_SUB_STEP);
     }
     for (let c = 0; c < CHANNELS; c++) {
       const inputUv = flux[c]! * chain.uvPerW + noiseUv * gaussian(generator);

@@ -164,7 +164,8 @@ export function weighBodies(
 
 /**
  * Flux per channel from weights and radiance, W; the result is scratch. `absorbed(b)`: jumps of body b are not movement.
- * Radiance goes by body: [b * 5 + kind].
+ * Radiance goes by body: [b * 5 + kind]. `changesW`, where somebody asks for it, is filled from `changesAt` on with
+ * [body * 4 + channel], W: what each body's own flux changed by, absorbed jumps left out.
  */
 export function sumFlux(
   state: MovementState,
@@ -172,6 +173,8 @@ export function sumFlux(
   radiance: Float64Array,
   placedOwners: readonly number[],
   absorbAll: boolean,
+  changesW: Float64Array | null = null,
+  changesAt = 0,
 ): Float64Array {
   const anyPlaced = placedOwners.length > 0;
   flux.fill(0);
@@ -187,6 +190,7 @@ export function sumFlux(
       const change = sum - track.fluxW[c]!;
       if (absorb) state.offsetW[c]! -= change;
       else track.recentW[c]! += change < 0 ? -change : change;
+      if (changesW) changesW[changesAt + b * CHANNELS + c] = absorb ? 0 : change;
       track.fluxW[c] = sum;
       flux[c]! += sum;
     }

@@ -1,13 +1,14 @@
 /** The strip chart: what was seen, the heat signal, both daylight estimates, the three outputs, on true time. */
-import { useMemo, useRef, useState } from 'react';
+import { lazy, Suspense, useMemo, useRef, useState } from 'react';
 import type { OutputId } from '../../../engine/types.ts';
-import { axisStepS, recorderLayout, windowFromS } from '../../../report/stripLayout.ts';
+import { recorderLayout, SIGNAL_WORD_PX, windowFromS } from '../../../report/stripLayout.ts';
 import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
-import { outputName } from '../../../report/text/names.ts';
+import { signalWords } from '../../../report/text/signal.ts';
 import { live } from '../../state/live.ts';
 import { send } from '../../state/session.ts';
 import { getApp, selectOutput, useApp } from '../../state/store.ts';
+import ui from '../ui.module.css';
 import { WordChoice } from '../ui.tsx';
 import { useSize } from '../useSize.ts';
 import { BandRows } from './BandRows.tsx';
@@ -15,13 +16,24 @@ import { Branches } from './Branches.tsx';
 import styles from './Recorder.module.css';
 import { RecorderTable } from './RecorderTable.tsx';
 import { EstimateRow, SeenRow, SignalRow } from './Rows.tsx';
+import { Axis, Future, NowFlag, OUTPUTS, RowLabels } from './StripParts.tsx';
 import type { StripView } from './view.ts';
 
-const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
+/** Drawn only when asked for. */
+const SignalRows = lazy(async () => ({ default: (await import('./signal/SignalRows.tsx')).SignalRows }));
+const SignalLabels = lazy(async () => ({ default: (await import('./signal/SignalRows.tsx')).SignalLabels }));
+const SignalTable = lazy(async () => ({ default: (await import('./signal/SignalRows.tsx')).SignalTable }));
 
-type Span = 'tenMinutes' | 'hour' | 'whole';
+/** What the strip shows: what was seen and decided, or the signal close up. */
+type Mode = 'run' | 'signal';
+type Span = 'tenSeconds' | 'minute' | 'tenMinutes' | 'hour' | 'whole';
 
-const SPANS = (['tenMinutes', 'hour', 'whole'] as const).map((value) => ({ value, text: en.recorder.spans[value] }));
+const SPAN_S: Record<Exclude<Span, 'whole'>, number> = { tenSeconds: 10, minute: 60, tenMinutes: 600, hour: 3600 };
+
+const SPANS: Record<Mode, { value: Span; text: string }[]> = {
+  run: (['tenMinutes', 'hour', 'whole'] as const).map((value) => ({ value, text: en.recorder.spans[value] })),
+  signal: (['tenSeconds', 'minute', 'tenMinutes'] as const).map((value) => ({ value, text: signalWords.spans[value] })),
+};
 
 /** Seeks while dragging, ms apart: a worker answers a seek well within this. */
 const SEEK_EVERY_MS = 60;
@@ -38,7 +50,7 @@ function useStripView(widthPx: number, heightPx: number, span: Span): StripView 
     const { shownTick, status } = getApp();
     const headTick = Math.max(status.headTick, shownTick);
     const wholeS = Math.max(scenario.endS, (headTick / 10) * 1.04);
-    const spanS = span === 'whole' ? wholeS : span === 'hour' ? 3600 : 600;
+    const spanS = span === 'whole' ? wholeS : SPAN_S[span];
     // A newly chosen span is laid out as if the run went on from here.
     const follow = running || lastSpan.current !== span;
     lastSpan.current = span;
@@ -61,53 +73,7 @@ function useStripView(widthPx: number, heightPx: number, span: Span): StripView 
   }, [scenario, widthPx, heightPx, span, running, turn]);
 }
 
-function Axis({ view }: { view: StripView }) {
-  const { start } = view.scenario;
-  const stepS = axisStepS((view.toTick - view.fromTick) / 10, view.widthPx, view.widthPx < 900 ? 80 : 130);
-  const [h = 0, m = 0] = start.localTime.split(':').map(Number);
-  const startS = h * 3600 + m * 60;
-  const firstS = Math.ceil((startS + view.fromTick / 10) / (stepS / 2)) * (stepS / 2) - startS;
-  const lines = [];
-  for (let s = firstS; s * 10 <= view.toTick; s += stepS / 2) {
-    const x = view.xOf(s * 10);
-    const full = (s + startS) % stepS === 0;
-    lines.push(
-      <g key={s}>
-        <path d={`M${x.toFixed(1)} ${view.layout.axisPx}V${view.layout.bottomPx}`} className={styles.grid} />
-        {full && x > 18 && x < view.widthPx - 18 && (
-          <text x={x} y={20} textAnchor="middle" className={styles.axisText}>
-            {stepS < 60 ? clockAt(s * 10, start) : clockAt(s * 10, start).slice(0, 5)}
-          </text>
-        )}
-      </g>,
-    );
-  }
-  return <g>{lines}</g>;
-}
-
-function NowFlag({ view }: { view: StripView }) {
-  const x = view.xOf(view.shownTick);
-  const past = view.shownTick < view.headTick && !view.running;
-  const { axisPx, bottomPx } = view.layout;
-  const flagX = Math.min(Math.max(x, 34), view.widthPx - 34);
-  return (
-    <g>
-      {view.headTick > view.shownTick && (
-        <path d={`M${view.xOf(view.headTick)} ${axisPx}V${bottomPx}`} className={styles.headLine} />
-      )}
-      <path d={`M${x} ${axisPx - 8}V${bottomPx}`} className={styles.nowLine} />
-      <path
-        d={`M${flagX - 34} 4h68v22H${Math.min(x + 8, flagX + 34)}L${x} 34L${Math.max(x - 8, flagX - 34)} 26H${flagX - 34}z`}
-        className={past ? styles.pastFlag : styles.nowFlag}
-      />
-      <text x={flagX} y={20} textAnchor="middle" className={styles.flagText}>
-        {past ? en.recorder.past : en.recorder.now}
-      </text>
-    </g>
-  );
-}
-
-function useScrub(view: StripView | null) {
+function useScrub(view: StripView | null, mode: Mode) {
   const lastMs = useRef(0);
   const dragging = useRef(false);
   /** Where the pointer went down, px; null once it has moved away. */
@@ -143,7 +109,7 @@ function useScrub(view: StripView | null) {
         if (!dragging.current) return;
         dragging.current = false;
         seek(tickAt(event), true);
-        const output = view && pressedAt.current ? bandAt(view, event) : null;
+        const output = view && mode === 'run' && pressedAt.current ? bandAt(view, event) : null;
         if (output) selectOutput(output);
       },
       onPointerCancel: () => {
@@ -189,9 +155,13 @@ function keyTarget(event: React.KeyboardEvent, shown: number, head: number): num
 export function Recorder() {
   const box = useRef<HTMLDivElement>(null);
   const size = useSize(box);
-  const [span, setSpan] = useState<Span>(() => (getApp().job ? 'whole' : 'tenMinutes'));
-  const view = useStripView(size.width, size.height, span);
-  const { seek, handlers } = useScrub(view);
+  const [mode, setMode] = useState<Mode>('run');
+  const [spans, setSpans] = useState<Record<Mode, Span>>(() => ({
+    run: getApp().job ? 'whole' : 'tenMinutes',
+    signal: 'tenSeconds',
+  }));
+  const view = useStripView(size.width, size.height, spans[mode]);
+  const { seek, handlers } = useScrub(view, mode);
   const onKeyDown = (event: React.KeyboardEvent): void => {
     if (!view) return;
     if (event.ctrlKey && (event.key === 'ArrowLeft' || event.key === 'ArrowRight')) {
@@ -207,9 +177,7 @@ export function Recorder() {
   };
   return (
     <section className={styles.recorder} aria-label={en.recorder.region}>
-      <div className={styles.labels} aria-hidden="true">
-        {view && <RowLabels view={view} />}
-      </div>
+      <div className={styles.labels}>{view && <Labels view={view} mode={mode} setMode={setMode} />}</div>
       <div
         ref={box}
         className={styles.plot}
@@ -229,52 +197,80 @@ export function Recorder() {
             <Future view={view} />
             <Axis view={view} />
             <SeenRow view={view} />
-            {view.layout.signal && <SignalRow view={view} box={view.layout.signal} />}
-            <EstimateRow view={view} />
-            <BandRows view={view} />
+            {mode === 'run' ? (
+              <RunRows view={view} />
+            ) : (
+              <Suspense fallback={null}>
+                <SignalRows view={view} heightPx={size.height} />
+              </Suspense>
+            )}
             <NowFlag view={view} />
           </svg>
         )}
       </div>
       <div className={styles.spans}>
-        <WordChoice label={en.recorder.windowGroup} options={SPANS} chosen={span} choose={setSpan} />
+        <WordChoice
+          label={en.recorder.windowGroup}
+          options={SPANS[mode]}
+          chosen={spans[mode]}
+          choose={(span) => setSpans({ ...spans, [mode]: span })}
+        />
       </div>
       <Branches />
       <RecorderTable />
+      {view && mode === 'signal' && (
+        <Suspense fallback={null}>
+          <SignalTable view={view} />
+        </Suspense>
+      )}
     </section>
   );
 }
 
-/** What has not happened yet lies on grey. */
-function Future({ view }: { view: StripView }) {
-  const x = Math.max(0, view.xOf(view.headTick));
-  if (x >= view.widthPx) return null;
-  const { axisPx, bottomPx } = view.layout;
-  return <rect x={x} y={axisPx} width={view.widthPx - x} height={bottomPx - axisPx} className={styles.future} />;
-}
-
-function RowLabels({ view }: { view: StripView }) {
-  const { seen, signal, estimate, bands } = view.layout;
-  const middle = (row: { topPx: number; bottomPx: number }): number => (row.topPx + row.bottomPx) / 2;
+function RunRows({ view }: { view: StripView }) {
   return (
     <>
-      <span style={{ top: middle(seen) }}>{en.recorder.seen}</span>
-      {signal && <span style={{ top: middle(signal) }}>{en.recorder.signal}</span>}
-      <span style={{ top: middle(estimate) }}>
-        {en.recorder.estimate[0]}
-        <br />
-        {en.recorder.estimate[1]}
+      {view.layout.signal && <SignalRow view={view} box={view.layout.signal} />}
+      <EstimateRow view={view} />
+      <BandRows view={view} />
+    </>
+  );
+}
+
+interface LabelsProps {
+  view: StripView;
+  mode: Mode;
+  setMode: (mode: Mode) => void;
+}
+
+/** Names beside the rows. The heat signal's name is a word that acts: it opens and closes the close up. */
+function Labels({ view, mode, setMode }: LabelsProps) {
+  const { seen, signal } = view.layout;
+  const toggleY = mode === 'run' && signal ? (signal.topPx + signal.bottomPx) / 2 : seen.bottomPx + SIGNAL_WORD_PX;
+  return (
+    <>
+      <span aria-hidden="true" style={{ top: (seen.topPx + seen.bottomPx) / 2 }}>
+        {en.recorder.seen}
       </span>
-      {OUTPUTS.map((output, i) => (
-        <span
-          key={output}
-          data-channel={output}
-          style={{ top: bands[i]!.topPx + bands[i]!.heightPx / 2 }}
-          className={styles.bandLabel}
-        >
-          {outputName[output]}
-        </span>
-      ))}
+      <button
+        type="button"
+        className={`${ui.word} ${styles.signalWord}`}
+        aria-pressed={mode === 'signal'}
+        title={signalWords.toggle}
+        style={{ top: toggleY }}
+        onClick={() => setMode(mode === 'signal' ? 'run' : 'signal')}
+      >
+        <span>{en.recorder.signal}</span>
+      </button>
+      <div aria-hidden="true">
+        {mode === 'run' ? (
+          <RowLabels view={view} />
+        ) : (
+          <Suspense fallback={null}>
+            <SignalLabels heightPx={view.layout.heightPx} />
+          </Suspense>
+        )}
+      </div>
     </>
   );
 }
