@@ -1,10 +1,10 @@
 /** `ranges [DETECTOR]`: detection ranges as a table, measured by walking and sitting in an empty room. */
 import { lensFacets } from '../engine/detection/lens.ts';
 import type { DetectorModel } from '../engine/types.ts';
+import { detectionRangeM, medianTowardM } from '../exercise/reach/measures.ts';
 import { loadDetector } from '../scenario/load.ts';
 import { diskLibrary } from './files.ts';
 import { OWN_DETECTOR } from './labRows.ts';
-import { detectionRangeM, medianTowardM } from './rangeMeasures.ts';
 
 const HEIGHTS_M = [2.5, 3, 4];
 const TEMPERATURES_C = [20, 25, 30];
