@@ -9,6 +9,7 @@ import { type Loading, loadSteps } from './loading.ts';
 import type { ToWorker } from './messages.ts';
 import { createOutbox } from './outbox.ts';
 import { FRAME_EVERY_MS, type Pace, runSlice, SLICE_MS, waitMs } from './pacing.ts';
+import { dropReach, wantReach } from './reach.ts';
 import { advance, explainAt, isSwitching, type Session, seek, shownTick } from './session.ts';
 
 /** Longest search for the next switching, ticks. Assumed: a day; a room where nothing switches for a day will not. */
@@ -62,6 +63,10 @@ function receive(host: HostState, message: ToWorker): void {
     if (host.session && host.doing.kind !== 'loading') postSight(host, host.session);
     return;
   }
+  if (message.type === 'wantReach') {
+    wantReach(host, message.wanted);
+    return;
+  }
   if (host.doing.kind === 'loading') {
     host.waiting.push(message);
     return;
@@ -82,7 +87,7 @@ function receive(host: HostState, message: ToWorker): void {
   }
 }
 
-type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' }>;
+type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' | 'wantReach' }>;
 
 function handle(host: HostState, session: Session, message: Direct): void {
   switch (message.type) {
@@ -170,6 +175,7 @@ function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load'
   host.session = null;
   host.outbox = createOutbox(host.around.post);
   host.sightKey = '';
+  dropReach(host);
   host.acts = [];
   host.seekTo = null;
   host.waiting = [];

@@ -5,6 +5,7 @@ import type { Loading } from './loading.ts';
 import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
 import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
 import { type Pace, trueSpeed } from './pacing.ts';
+import { createReachDesk, keepReach, type ReachDesk } from './reach.ts';
 import type { Session } from './session.ts';
 
 export interface Surroundings {
@@ -34,6 +35,7 @@ export interface HostState {
   waiting: ToWorker[];
   wantsSight: boolean;
   sightKey: string;
+  reach: ReachDesk;
   frameAtMs: number;
   /** When the next pump is due, ms, and which of the wishes for it counts. */
   wakeAtMs: number | null;
@@ -53,6 +55,7 @@ export function createHostState(around: Surroundings): HostState {
     waiting: [],
     wantsSight: false,
     sightKey: '',
+    reach: createReachDesk(),
     frameAtMs: Number.NEGATIVE_INFINITY,
     wakeAtMs: null,
     wakeId: 0,
@@ -85,6 +88,7 @@ export function show(host: HostState, session: Session, always: boolean): void {
   host.frameAtMs = nowMs;
   postField(outbox, session, nowMs, setupChanged);
   postSight(host, session);
+  keepReach(host, session);
 }
 
 /** The Sight Map, when it is wanted and the detector, its masks or what stands in its way have changed. */

@@ -7,6 +7,9 @@ import type { LightField } from '../engine/light/types.ts';
 import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
+import type { ReachOutlines } from '../exercise/reach/types.ts';
+
+export type { ReachKind, ReachOutline, ReachOutlines, ReachRay } from '../exercise/reach/types.ts';
 
 export type ToWorker =
   | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
@@ -23,6 +26,8 @@ export type ToWorker =
   | { type: 'explain'; requestId: number; output: OutputId; tick: Tick }
   /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
   | { type: 'wantSightMap'; wanted: boolean }
+  /** How far walkers and sitters are seen: worked out in the background, and anew whenever it changes. */
+  | { type: 'wantReach'; wanted: boolean }
   | { type: 'stop' };
 
 /** A pair of outlines (the two halves of the element) projected on the first surface hit; closed polylines, room metres. */
@@ -71,6 +76,9 @@ export type FromWorker =
   | { type: 'cut'; tick: Tick; branches: { index: number; cutTick: Tick; headTick: Tick }[] }
   | { type: 'field'; tick: Tick; field: LightField }
   | { type: 'sightMap'; cells: SightCell[] }
+  /** Outlines sent before are out of date; new ones are this far, 0-1. */
+  | { type: 'reachProgress'; share: number }
+  | { type: 'reach'; outlines: ReachOutlines }
   | { type: 'explained'; requestId: number; explanation: Explanation }
   /** After every act, for autosave. */
   | { type: 'recording'; recording: Recording }

@@ -16,7 +16,6 @@ import type { ReachKind, ReachOutline, ReachOutlines, ReachRay } from './types.t
 /** Directions all round. Assumed: three to a sector of the mask, so that its edges fall between directions; more only
  *  take longer. */
 export const DIRECTIONS = 36;
-const BETWEEN_DEG = 360 / DIRECTIONS;
 /** Distance from one tried place to the next along a direction, m. Assumed: half of what ranges are stated in. */
 export const STEP_M = 0.5;
 /** Tries at a place: when the first all agree no more are made. Assumed: a place seen in 9 of 10 tries is taken for
@@ -61,6 +60,8 @@ interface Row {
   kind: ReachKind;
   index: number;
   bearingDeg: number;
+  /** Width of the direction's slice, deg. */
+  sliceDeg: number;
   limitM: number;
   radiusM: number[];
   /** Hits and tries by place; walks toward have one place and keep their distances. */
@@ -69,22 +70,34 @@ interface Row {
   distancesM: number[];
 }
 
-function radii(limit: number): number[] {
+function radii(limit: number, stepM: number): number[] {
   const places: number[] = [];
-  for (let k = 1; k * STEP_M <= limit + 1e-9; k++) places.push(k * STEP_M);
+  for (let k = 1; k * stepM <= limit + 1e-9; k++) places.push(k * stepM);
   if (limit - (places.at(-1) ?? 0) > AT_WALL_M) places.push(limit);
   return places;
 }
 
-function rowsOf(lab: Lab, kinds: readonly ReachKind[], mostM: number): Row[] {
+function rowsOf(lab: Lab, wish: Required<ReachWish>): Row[] {
+  const { kinds, directions, furthestM, stepM } = wish;
   return kinds.flatMap((kind) =>
-    Array.from({ length: DIRECTIONS }, (_, index): Row => {
+    Array.from({ length: directions }, (_, index): Row => {
       // Middles between the edges of the mask's sectors, which turn with the detector.
-      const bearingDeg = lab.setup.mount.turnDeg + (index + 0.5) * BETWEEN_DEG;
-      const limit = limitM(lab, bearingDeg, mostM);
-      const radiusM = kind === 'toward' ? [limit] : radii(limit);
+      const bearingDeg = lab.setup.mount.turnDeg + ((index + 0.5) * 360) / directions;
+      const limit = limitM(lab, bearingDeg, furthestM);
+      const radiusM = kind === 'toward' ? [limit] : radii(limit, stepM);
       const zeros = () => new Array<number>(radiusM.length).fill(0);
-      return { kind, index, bearingDeg, limitM: limit, radiusM, hits: zeros(), tries: zeros(), distancesM: [] };
+      const sliceDeg = 360 / directions;
+      return {
+        kind,
+        index,
+        bearingDeg,
+        sliceDeg,
+        limitM: limit,
+        radiusM,
+        hits: zeros(),
+        tries: zeros(),
+        distancesM: [],
+      };
     }),
   );
 }
@@ -94,7 +107,7 @@ function tryPlace(lab: Lab, row: Row, k: number): boolean {
   const attempt = row.tries[k]!;
   const seed = attempt + MOST_TRIES * (row.index + DIRECTIONS * k);
   // Anywhere within the direction's own slice: the next one begins half way between them.
-  const bearing = row.bearingDeg + (shift(seed + 1) - 0.5) * BETWEEN_DEG;
+  const bearing = row.bearingDeg + (shift(seed + 1) - 0.5) * row.sliceDeg;
   // A slice is wider than its middle: near a wall the place is moved in with the wall.
   const radius = Math.min(row.radiusM[k]!, limitM(lab, bearing, row.radiusM[k]!));
   if (row.kind === 'toward') row.distancesM.push(towardM(lab, bearing, REACH_SPEED_MPS, 'switchOn', seed));
@@ -154,7 +167,7 @@ function rayOf(row: Row): ReachRay {
   const wrapped = ((bearingDeg % 360) + 360) % 360;
   if (row.kind === 'toward') {
     const [halfM, nineTenthsM] = [reachedBy(row.distancesM, SEEN_SHARE), reachedBy(row.distancesM, NEARLY_SHARE)];
-    return { bearingDeg: wrapped, limitM: limit, halfM, nineTenthsM, gapsM: [] };
+    return { bearingDeg: wrapped, limitM: limit, halfM, nineTenthsM, gapsM: [], triedM: [], share: [] };
   }
   const samples = samplesOf(row);
   return {
@@ -163,6 +176,8 @@ function rayOf(row: Row): ReachRay {
     halfM: outermostM(samples, SEEN_SHARE),
     nineTenthsM: outermostM(samples, NEARLY_SHARE),
     gapsM: gapsM(samples),
+    triedM: samples.radiusM,
+    share: samples.share,
   };
 }
 
@@ -194,11 +209,13 @@ export interface ReachWish {
   kinds: readonly ReachKind[];
   /** Places further from the detector are not tried, m. */
   furthestM?: number;
+  directions?: number;
+  stepM?: number;
 }
 
 export function createReachJob(furnished: FurnishedRoom, wish: ReachWish): ReachJob {
   const lab = labInRoom(furnished);
-  const rows = rowsOf(lab, wish.kinds, wish.furthestM ?? FURTHEST_M);
+  const rows = rowsOf(lab, { furthestM: FURTHEST_M, directions: DIRECTIONS, stepM: STEP_M, ...wish });
   const places = rows.flatMap((row) => row.radiusM.map((_, k) => ({ row, k })));
   const job: ReachJob = {
     key: reachKey(furnished),

@@ -17,6 +17,9 @@ export interface ReachRay {
   nineTenthsM: number | null;
   /** Stretches nearer than `halfM` that are not seen in half of all tries, m from the detector. */
   gapsM: [fromM: number, toM: number][];
+  /** Places tried, m, and the share of tries seen at each; empty for walks in, which are seen from one distance on. */
+  triedM: number[];
+  share: number[];
 }
 
 export interface ReachOutline {
