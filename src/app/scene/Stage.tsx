@@ -11,6 +11,7 @@ import { ModelLines } from './ModelLines.tsx';
 import type { ModelInput } from './model/roomModel.ts';
 import { Footprints } from './overlay/Footprints.tsx';
 import { Marks } from './overlay/Marks.tsx';
+import { Reach } from './overlay/Reach.tsx';
 import { SightMap } from './overlay/SightMap.tsx';
 import { WalkLine } from './overlay/WalkLine.tsx';
 import { People } from './People.tsx';
@@ -71,6 +72,7 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         {overlay === 'sight' && <SightMap room={room} mount={input.mount} />}
         {overlay === 'sight' && <Marks />}
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
+        <Reach />
         <WalkLine />
         <Ghost pointer={pointer} />
       </group>

@@ -1,10 +1,13 @@
 /** What lies on the floor, and where the view is from. One overlay at a time. */
+import { lazy, Suspense } from 'react';
 import { en } from '../../report/text/en.ts';
 import { luxNumber } from '../../report/text/format.ts';
 import { LIGHT_STOPS, lightShare } from '../panels/plan/lightImage.ts';
 import ui from '../panels/ui.module.css';
 import { type Overlay, type Station, setApp, useApp, useShown, type View } from '../state/store.ts';
 import styles from './Choices.module.css';
+
+const ReachChoice = lazy(async () => ({ default: (await import('../panels/reach/ReachChoice.tsx')).ReachChoice }));
 
 const OVERLAYS: readonly Overlay[] = ['none', 'sight', 'light'];
 const STATIONS: readonly Station[] = ['corner', 'door', 'desk', 'ceiling'];
@@ -80,6 +83,9 @@ export function Legend() {
       <p>
         <b>{en.stage.overlays.sight}</b> {en.stage.sightLegend}
       </p>
+      <Suspense fallback={null}>
+        <ReachChoice />
+      </Suspense>
     </div>
   );
 }

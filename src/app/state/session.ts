@@ -114,12 +114,20 @@ export function setSightWanted(wanted: boolean): void {
   send({ type: 'wantSightMap', wanted });
 }
 
+const listeners = new Set<(message: FromWorker) => void>();
+
+/** For parts that are loaded later and keep what concerns them alone. */
+export function onWorker(listener: (message: FromWorker) => void): void {
+  listeners.add(listener);
+}
+
 /** Answers that still belong to the story before are not let in: between `load` and `loaded` only these count. */
 const WHILE_LOADING: readonly FromWorker['type'][] = ['progress', 'loaded', 'refused', 'failed'];
 
 function receive(message: FromWorker): void {
   if (getApp().readiness === 'loading' && !WHILE_LOADING.includes(message.type)) return;
   if (message.type === 'loaded' && message.scenario.id !== getApp().scenario?.id) return;
+  for (const listener of listeners) listener(message);
   switch (message.type) {
     case 'progress':
       setApp({ progress: { stage: message.stage, share: message.share } });
