@@ -1,11 +1,11 @@
 /** `ranges [DETECTOR]`: detection ranges as a table, measured by walking and sitting in an empty room. */
 import { lensFacets } from '../engine/detection/lens.ts';
 import type { DetectorModel } from '../engine/types.ts';
+import { medianTowardM, type ShareAt, sharesByRadius } from '../exercise/reach/measures.ts';
 import { loadDetector } from '../scenario/load.ts';
 import { type Args, readArgs } from './args.ts';
 import { diskLibrary } from './files.ts';
 import { OWN_DETECTOR } from './labRows.ts';
-import { medianTowardM, type ShareAt, sharesByRadius } from './rangeMeasures.ts';
 import { complain } from './stories.ts';
 
 /** One list of the table: what it holds unless told, in quick, and what makes sense. */

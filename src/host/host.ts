@@ -20,6 +20,7 @@ import { type Loading, loadSteps } from './loading.ts';
 import type { ExerciseQuestion, ToWorker } from './messages.ts';
 import { createOutbox } from './outbox.ts';
 import { FRAME_EVERY_MS, type Pace, runSlice, SLICE_MS, waitMs } from './pacing.ts';
+import { dropReach, wantReach } from './reach.ts';
 import { advance, explainAt, isSwitching, type Session, seek, shownTick } from './session.ts';
 
 /** Longest search for the next switching, ticks. Assumed: a day; a room where nothing switches for a day will not. */
@@ -75,6 +76,10 @@ function receive(host: HostState, message: ToWorker): void {
     takeWish(host, message);
     return;
   }
+  if (message.type === 'wantReach') {
+    wantReach(host, message.wanted);
+    return;
+  }
   if (host.doing.kind === 'loading') {
     host.waiting.push(message);
     return;
@@ -119,7 +124,7 @@ function takeWish(host: HostState, wish: Wish): void {
   }
 }
 
-type Direct = Exclude<ToWorker, Wish | ExerciseQuestion | { type: 'act' | 'seek' | 'load' | 'stop' }>;
+type Direct = Exclude<ToWorker, Wish | ExerciseQuestion | { type: 'act' | 'seek' | 'load' | 'stop' | 'wantReach' }>;
 
 function handle(host: HostState, session: Session, message: Direct): void {
   switch (message.type) {
@@ -224,6 +229,7 @@ function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load'
   host.outbox = createOutbox(host.around.post);
   host.sightKey = '';
   host.sectionKey = '';
+  dropReach(host);
   host.acts = [];
   host.seekTo = null;
   host.questions = [];

@@ -10,6 +10,7 @@ import type { Loading } from './loading.ts';
 import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
 import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
 import { type Pace, trueSpeed } from './pacing.ts';
+import { createReachDesk, keepReach, type ReachDesk } from './reach.ts';
 import type { Session } from './session.ts';
 
 export interface Surroundings {
@@ -45,6 +46,7 @@ export interface HostState {
   /** Bearing of the side section that is wanted, degrees; null: none. */
   sectionDeg: number | null;
   sectionKey: string;
+  reach: ReachDesk;
   frameAtMs: number;
   /** When the next pump is due, ms, and which of the wishes for it counts. */
   wakeAtMs: number | null;
@@ -69,6 +71,7 @@ export function createHostState(around: Surroundings): HostState {
     warmthAtMs: Number.NEGATIVE_INFINITY,
     sectionDeg: null,
     sectionKey: '',
+    reach: createReachDesk(),
     frameAtMs: Number.NEGATIVE_INFINITY,
     wakeAtMs: null,
     wakeId: 0,
@@ -135,6 +138,7 @@ export function postSection(host: HostState, session: Session): void {
   const boxes = roomBoxes(scenario.room, setup.furniture);
   const section = sideSection(tables.movement, boxes, { bearingDeg, deskHeightM, maskedSectors });
   post(host, { type: 'section', section });
+  keepReach(host, session);
 }
 
 /** The Sight Map, when it is wanted and the detector, its masks or what stands in its way have changed. */

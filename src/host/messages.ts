@@ -12,8 +12,11 @@ import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
 import type { WarmthView } from '../engine/warmth.ts';
 import type { Given } from '../exercise/predict/given.ts';
+import type { ReachOutlines } from '../exercise/reach/types.ts';
 import type { Attempt, EdgesByOutput, Exercise, Mark } from '../exercise/types.ts';
 import type { SignalStretch } from './lookBack.ts';
+
+export type { ReachKind, ReachOutline, ReachOutlines, ReachRay } from '../exercise/reach/types.ts';
 
 export type ToWorker =
   | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
@@ -40,6 +43,8 @@ export type ToWorker =
   | { type: 'wantWarmth'; wanted: boolean }
   /** The side section through the detector at a bearing of the room; null: none. */
   | { type: 'wantSection'; bearingDeg: number | null }
+  /** How far walkers and sitters are seen: worked out in the background, and anew whenever it changes. */
+  | { type: 'wantReach'; wanted: boolean }
   | { type: 'stop' };
 
 /** Asked of a worker that runs no room: each is answered once, after some seconds. */
@@ -102,6 +107,9 @@ export type FromWorker =
   | { type: 'sightMap'; cells: SightCell[]; shadows: FloorShadow[] }
   | { type: 'warmth'; warmth: WarmthView }
   | { type: 'section'; section: SideSection }
+  /** Outlines sent before are out of date; new ones are this far, 0-1. */
+  | { type: 'reachProgress'; share: number }
+  | { type: 'reach'; outlines: ReachOutlines }
   | { type: 'explained'; requestId: number; explanation: Explanation }
   /** Cut to what has been worked; an empty stretch when there is nothing. */
   | { type: 'signal'; requestId: number; stretch: SignalStretch }

@@ -1,6 +1,5 @@
 /** Benchmarks of movement sensing, for `bench.ts`: people against the map, beams, tables, a calm day, the picture. */
 import dome from '../../scenarios/detectors/dome-a.json' with { type: 'json' };
-import { createLab, type Lab, labPerson, placeAt, startWatch, type Watch, watchTick } from '../../src/cli/rangeLab.ts';
 import { bakeAngularMap } from '../../src/engine/detection/angularMap.ts';
 import { buildMovementTables, createMovementState } from '../../src/engine/detection/sense.ts';
 import { sightCells } from '../../src/engine/detection/sightCells.ts';
@@ -13,6 +12,15 @@ import {
   type RoomSpec,
   type Setup,
 } from '../../src/engine/types.ts';
+import {
+  createLab,
+  type Lab,
+  labPerson,
+  placeAt,
+  startWatch,
+  type Watch,
+  watchTick,
+} from '../../src/exercise/reach/lab.ts';
 import { duration, type Figure, medianMs, rate } from './measure.ts';
 
 const MODEL: DetectorModel = dome;

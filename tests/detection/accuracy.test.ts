@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { createLab, type Lab, labPerson, peakWhile, placeAt, startWatch } from '../../src/cli/rangeLab.ts';
+import { createLab, type Lab, labPerson, peakWhile, placeAt, startWatch } from '../../src/exercise/reach/lab.ts';
 import { DOME } from './stage.ts';
 
 const lab = createLab({ model: DOME, mountingHeightM: 3, roomTemperatureC: 20 });

@@ -1,7 +1,7 @@
 /** What only a detector with a real signal shows. Trade rules are common practice without a source; bands are wide. */
 import { describe, expect, it } from 'vitest';
-import { labPerson, peakWhile, placeAt, startWatch, switchOnAtS, watchFor } from '../../src/cli/rangeLab.ts';
-import { crossingTriggers, gestureHolds } from '../../src/cli/rangeMeasures.ts';
+import { labPerson, peakWhile, placeAt, startWatch, switchOnAtS, watchFor } from '../../src/exercise/reach/lab.ts';
+import { crossingTriggers, gestureHolds } from '../../src/exercise/reach/measures.ts';
 import { createStage, DOME, peakUv, runStage, setRadiance, type TestPart } from './stage.ts';
 import { across, lab, median, quiet, toward, trace } from './walks.ts';
 

@@ -11,6 +11,7 @@ import { ModelLines } from './ModelLines.tsx';
 import type { ModelInput } from './model/roomModel.ts';
 import { Footprints } from './overlay/Footprints.tsx';
 import { Marks } from './overlay/Marks.tsx';
+import { Reach } from './overlay/Reach.tsx';
 import { SightMap } from './overlay/SightMap.tsx';
 import { WalkLine } from './overlay/WalkLine.tsx';
 import { WarmthMap } from './overlay/WarmthMap.tsx';
@@ -74,6 +75,7 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         {overlay === 'sight' && <Marks />}
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
         {overlay === 'warmth' && <WarmthMap eye={[...input.mount.atM, input.mount.heightM]} />}
+        <Reach />
         <WalkLine />
         <Ghost pointer={pointer} />
       </group>

@@ -10,6 +10,8 @@ import styles from './Choices.module.css';
 const OVERLAYS: readonly Overlay[] = ['none', 'sight', 'warmth', 'light'];
 const WarmthLegend = lazy(async () => ({ default: (await import('../panels/warmth/WarmthLegend.tsx')).WarmthLegend }));
 
+const ReachChoice = lazy(async () => ({ default: (await import('../panels/reach/ReachChoice.tsx')).ReachChoice }));
+
 const STATIONS: readonly Station[] = ['corner', 'door', 'desk', 'ceiling'];
 
 function Word({ text, chosen, choose }: { text: string; chosen: boolean; choose: () => void }) {
@@ -92,6 +94,9 @@ export function Legend() {
       <p>
         <b>{en.stage.overlays.sight}</b> {en.stage.sightLegend}
       </p>
+      <Suspense fallback={null}>
+        <ReachChoice />
+      </Suspense>
     </div>
   );
 }

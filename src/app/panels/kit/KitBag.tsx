@@ -2,10 +2,11 @@
 import { type ReactElement, useState } from 'react';
 import { kitWords } from '../../../report/text/kit.ts';
 import { WordChoice } from '../ui.tsx';
+import { WalkTest } from './WalkTest.tsx';
 
 type Tool = keyof typeof kitWords.tools;
 
-const TOOLS: Partial<Record<Tool, () => ReactElement>> = {};
+const TOOLS: Partial<Record<Tool, () => ReactElement>> = { reach: WalkTest };
 
 export function KitBag() {
   const tools = (Object.keys(kitWords.tools) as Tool[]).filter((tool) => TOOLS[tool]);

@@ -1,5 +1,5 @@
 /** Plan View: the room from above, flat, with everything the 3D view can show and do. */
-import { useMemo, useRef } from 'react';
+import { lazy, Suspense, useMemo, useRef } from 'react';
 import type { PointM, Scenario } from '../../../engine/types.ts';
 import { type PlanScale, planScale, sunPatchesM, toRoom } from '../../../report/planGeometry.ts';
 import { en } from '../../../report/text/en.ts';
@@ -15,6 +15,8 @@ import { PlanPeople } from './People.tsx';
 import styles from './Plan.module.css';
 import { PlanTags } from './Tags.tsx';
 import { PlanDoors, PlanWalls, PlanWindows } from './Walls.tsx';
+
+const PlanReach = lazy(async () => ({ default: (await import('./Reach.tsx')).PlanReach }));
 
 /** A tap this near a Stand-in chooses it, px. Source: half of the smallest touch target. */
 const TAP_REACH_PX = 24;
@@ -118,6 +120,9 @@ function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
       <PlanDoors room={scenario.room} scale={scale} />
       <PlanLamps scenario={scenario} scale={scale} />
       <PlanTags scenario={scenario} scale={scale} />
+      <Suspense fallback={null}>
+        <PlanReach scale={scale} />
+      </Suspense>
     </>
   );
 }
