@@ -23,7 +23,7 @@ export interface SkyMoment {
 }
 
 /** Below this outside illuminance, lx, a room counts as dark. Assumed: 0.05; a sensor inside would read under 0.005 lx. */
-const DARK_OUTSIDE_LX = 0.05;
+export const DARK_OUTSIDE_LX = 0.05;
 
 /** Number of a lamp row among the scene's lamp groups. */
 const INNER = 0;
