@@ -1,7 +1,9 @@
 /** Instruments held into a run: what they read at the shown instant. They look at state and tables and change neither. */
-import { daylitRoom, type ReadingParts, readingParts, roomExitance } from './light/detectorShares.ts';
-import { type DetectorView, detectorView } from './light/detectorView.ts';
-import { type BetweenSkies, type ProbePlace, type ProbeReading, probeLight } from './light/probe.ts';
+import type { DetectorView, ReadingParts } from './light/detectorParts.ts';
+import { daylitRoom, readingParts, roomExitance } from './light/detectorShares.ts';
+import { detectorView } from './light/detectorView.ts';
+import { type BetweenSkies, probeLight } from './light/probe.ts';
+import type { ProbePlace, ProbeReading } from './light/probePlace.ts';
 import type { Simulation, StepResult } from './simulation.ts';
 import { skyMoment } from './skyClock.ts';
 

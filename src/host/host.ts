@@ -5,6 +5,7 @@
 import type { Tick } from '../engine/types.ts';
 import { flush, restore, run, stand, stepBy, toEvent } from './deeds.ts';
 import { createHostState, type HostState, post, postSight, type Surroundings, show } from './hostState.ts';
+import { createInstruments, takeInstrument } from './instruments.ts';
 import { type Loading, loadSteps } from './loading.ts';
 import type { ToWorker } from './messages.ts';
 import { createOutbox } from './outbox.ts';
@@ -62,6 +63,10 @@ function receive(host: HostState, message: ToWorker): void {
     if (host.session && host.doing.kind !== 'loading') postSight(host, host.session);
     return;
   }
+  if (message.type === 'probe' || message.type === 'wantPhotometers') {
+    takeInstrument(host, message);
+    return;
+  }
   if (host.doing.kind === 'loading') {
     host.waiting.push(message);
     return;
@@ -82,7 +87,10 @@ function receive(host: HostState, message: ToWorker): void {
   }
 }
 
-type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' }>;
+type Direct = Exclude<
+  ToWorker,
+  { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' | 'probe' | 'wantPhotometers' }
+>;
 
 function handle(host: HostState, session: Session, message: Direct): void {
   switch (message.type) {
@@ -170,6 +178,7 @@ function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load'
   host.session = null;
   host.outbox = createOutbox(host.around.post);
   host.sightKey = '';
+  host.instruments = createInstruments();
   host.acts = [];
   host.seekTo = null;
   host.waiting = [];

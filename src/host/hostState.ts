@@ -1,6 +1,7 @@
 /** What the host remembers, and how it shows the page what is new. */
 import { sightCells } from '../engine/detection/sightCells.ts';
 import type { Input, Tick } from '../engine/types.ts';
+import { createInstruments, type Instruments, postInstruments } from './instruments.ts';
 import type { Loading } from './loading.ts';
 import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
 import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
@@ -34,6 +35,7 @@ export interface HostState {
   waiting: ToWorker[];
   wantsSight: boolean;
   sightKey: string;
+  instruments: Instruments;
   frameAtMs: number;
   /** When the next pump is due, ms, and which of the wishes for it counts. */
   wakeAtMs: number | null;
@@ -53,6 +55,7 @@ export function createHostState(around: Surroundings): HostState {
     waiting: [],
     wantsSight: false,
     sightKey: '',
+    instruments: createInstruments(),
     frameAtMs: Number.NEGATIVE_INFINITY,
     wakeAtMs: null,
     wakeId: 0,
@@ -85,6 +88,7 @@ export function show(host: HostState, session: Session, always: boolean): void {
   host.frameAtMs = nowMs;
   postField(outbox, session, nowMs, setupChanged);
   postSight(host, session);
+  postInstruments(host, session);
 }
 
 /** The Sight Map, when it is wanted and the detector, its masks or what stands in its way have changed. */

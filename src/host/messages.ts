@@ -3,6 +3,8 @@
  * Every answer that belongs to an instant carries its tick.
  */
 import type { Frame } from '../engine/frame.ts';
+import type { PhotometerView } from '../engine/instruments.ts';
+import type { ProbePlace, ProbeReading } from '../engine/light/probePlace.ts';
 import type { LightField } from '../engine/light/types.ts';
 import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
@@ -23,6 +25,10 @@ export type ToWorker =
   | { type: 'explain'; requestId: number; output: OutputId; tick: Tick }
   /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
   | { type: 'wantSightMap'; wanted: boolean }
+  /** Lux meters in the room from now on, all of them; answered with this number at once and then as the clock goes on. */
+  | { type: 'probe'; requestId: number; places: ProbePlace[] }
+  /** What the two photometers look at. */
+  | { type: 'wantPhotometers'; wanted: boolean }
   | { type: 'stop' };
 
 /** A pair of outlines (the two halves of the element) projected on the first surface hit; closed polylines, room metres. */
@@ -71,6 +77,8 @@ export type FromWorker =
   | { type: 'cut'; tick: Tick; branches: { index: number; cutTick: Tick; headTick: Tick }[] }
   | { type: 'field'; tick: Tick; field: LightField }
   | { type: 'sightMap'; cells: SightCell[] }
+  | { type: 'probed'; requestId: number; tick: Tick; readings: ProbeReading[] }
+  | { type: 'photometers'; tick: Tick; inner: PhotometerView; window: PhotometerView }
   | { type: 'explained'; requestId: number; explanation: Explanation }
   /** After every act, for autosave. */
   | { type: 'recording'; recording: Recording }

@@ -7,6 +7,7 @@ import { en } from '../../report/text/en.ts';
 import { openWorker } from './connect.ts';
 import { invalidateLive, live } from './live.ts';
 import { MARKS_KEPT, marksOf, marksUpTo } from './marks.ts';
+import { NO_PROBES, photometersWanted, setProbes, takePhotometers, takeProbed } from './probes.ts';
 import { addEvents, addSeries, clearRecord, cutRecord, record } from './record.ts';
 import { putSaveAside, readSave, type Saved, writePosition, writeRecording } from './saves.ts';
 import { EMPTY_RUN, getApp, setApp } from './store.ts';
@@ -43,6 +44,7 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
   }
   clearRecord();
   clearUndo();
+  setProbes(NO_PROBES);
   Object.assign(live, { frame: null, previousFrame: null, field: null, sightCells: [], marks: [] });
   live.fieldVersion++;
   live.sightVersion++;
@@ -69,6 +71,7 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
     ...(atTick ? { atTick } : {}),
   });
   if (wantSight) send({ type: 'wantSightMap', wanted: true });
+  if (photometersWanted()) send({ type: 'wantPhotometers', wanted: true });
 }
 
 /** The save being loaded may hold what only the worker can see to be wrong. */
@@ -158,6 +161,12 @@ function receive(message: FromWorker): void {
       live.sightCells = message.cells;
       live.sightVersion++;
       invalidateLive();
+      return;
+    case 'probed':
+      takeProbed(message);
+      return;
+    case 'photometers':
+      takePhotometers(message);
       return;
     case 'explained':
       setApp((s) => ({

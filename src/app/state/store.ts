@@ -21,7 +21,8 @@ export type FloorTool =
   | { kind: 'none' }
   | { kind: 'place'; personId: string }
   | { kind: 'walk'; personId: string }
-  | { kind: 'line'; personId: string; pointsM: PointM[] };
+  | { kind: 'line'; personId: string; pointsM: PointM[] }
+  | { kind: 'probe'; probeId: string };
 
 export interface BranchView {
   index: number;

@@ -4,6 +4,8 @@
  */
 import { lerp } from '../math.ts';
 import type { Setup } from '../types.ts';
+import type { ReadingParts, SeenPart } from './detectorParts.ts';
+import { SEEN_PARTS } from './detectorParts.ts';
 import { lampAtPoint } from './lampLight.ts';
 import { DARK_OUTSIDE_LX, outsideLight, type SkyMoment } from './light.ts';
 import { BINS } from './outside.ts';
@@ -17,15 +19,6 @@ import { solvePatches } from './solve.ts';
 import { sunAtPoint, traceSun } from './sunlight.ts';
 import { RAYS_PER_ELEMENT } from './transport.ts';
 import type { LightTables } from './types.ts';
-
-/** What a photometer looks at. `walls`: walls, ceiling and doors; `furniture`: chairs, shelves, screens; `lamps`: seen directly. */
-export const SEEN_PARTS = ['floor', 'desks', 'furniture', 'walls', 'window', 'lamps'] as const;
-export type SeenPart = (typeof SEEN_PARTS)[number];
-/** Whose light it is, reflections included. */
-export const LIGHT_SOURCES = ['daylight', 'innerRow', 'windowRow', 'doors'] as const;
-export type LightSource = (typeof LIGHT_SOURCES)[number];
-/** Parts of one reading, lx-like; all of them together are the ceiling reading. */
-export type ReadingParts = Record<LightSource, Record<SeenPart, number>>;
 
 function nothing(): Record<SeenPart, number> {
   return { floor: 0, desks: 0, furniture: 0, walls: 0, window: 0, lamps: 0 };

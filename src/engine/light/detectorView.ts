@@ -6,6 +6,7 @@
 import { PI, sin, sqrt } from '../math.ts';
 import type { Vector3 } from '../types.ts';
 import { degToRad } from '../units.ts';
+import { type DetectorView, VIEW_PX, type ViewOutline } from './detectorParts.ts';
 import type { DaylitRoom } from './detectorShares.ts';
 import { isDeskTop } from './detectorShares.ts';
 import { lampIntensity } from './lamps.ts';
@@ -15,23 +16,6 @@ import { blindExitance } from './parts.ts';
 import type { SceneLamp } from './scene.ts';
 import { hit, traceElement } from './trace.ts';
 import type { LightTables } from './types.ts';
-
-/** Pixels along the side of the picture. Assumed: 128; its mean in the cone is within 2 % of the reading, with 96 it was 4 % off over a strip of sun. */
-export const VIEW_PX = 128;
-
-/** An outline over the picture, disc coordinates -1 to 1 (right, up); pieces that lie behind the photometer are left out. */
-export interface ViewOutline {
-  kind: 'window' | 'desk' | 'lamp';
-  points: [number, number][];
-}
-
-export interface DetectorView {
-  /** Luminance, cd/m2, VIEW_PX x VIEW_PX, rows from top; -1 outside the disc. Up: the way the photometer leans. */
-  luminance: Float32Array;
-  /** Radius of the photometer's cone on the disc of radius 1. */
-  coneRadius: number;
-  outlines: ViewOutline[];
-}
 
 /** Axes of the picture in the room: along the line of sight, to the right, up. */
 interface Axes {

@@ -2,48 +2,16 @@
  * A lux meter anywhere in the room: the same sensor rows as the desk points have, made when first asked for. Reads
  * tables and state; writes neither, so measuring never changes a run.
  */
-import { cos, lerp, sin } from '../math.ts';
-import type { Setup, Vector3 } from '../types.ts';
-import { degToRad } from '../units.ts';
+import { lerp } from '../math.ts';
+import type { Setup } from '../types.ts';
 import { DARK_OUTSIDE_LX, outsideLight, type SkyMoment } from './light.ts';
 import { isCovered } from './mesh.ts';
 import type { BlindPart, RoomGeometry, SensorPart } from './parts.ts';
 import { buildBlindPart, buildSensorPart, sensorDaylight } from './parts.ts';
+import type { ProbePlace, ProbeReading } from './probePlace.ts';
 import type { Interreflection } from './solve.ts';
 import { sunAtPoint } from './sunlight.ts';
 import type { LightTables } from './types.ts';
-
-/** Where a lux meter lies or is held, room metres, and which way its receiver looks (unit vector). */
-export interface ProbePlace {
-  id: string;
-  positionM: Vector3;
-  normal: Vector3;
-}
-
-/** Illuminance at a place, lx, split by where it comes from. Lamps at their levels of the instant. */
-export interface ProbeReading {
-  id: string;
-  daylightLx: number;
-  /** The part of the daylight that is the sun itself, through a window and straight onto the receiver. */
-  sunLx: number;
-  innerRowLx: number;
-  windowRowLx: number;
-  doorLx: number;
-  /** The place is inside a piece of furniture or outside the room: nothing can be measured there, all parts are 0. */
-  covered: boolean;
-}
-
-/** Everything of a reading together, lx. */
-export function probeTotalLx(r: ProbeReading): number {
-  return r.daylightLx + r.innerRowLx + r.windowRowLx + r.doorLx;
-}
-
-/** Unit vector of a receiver tilted from straight up towards a heading (clockwise from the room's +y), degrees. */
-export function probeNormal(tiltDeg: number, headingDeg: number): Vector3 {
-  const tilt = degToRad(tiltDeg);
-  const heading = degToRad(headingDeg);
-  return [sin(tilt) * sin(heading), sin(tilt) * cos(heading), cos(tilt)];
-}
 
 /** An instant between two moments of sun and sky (`share` of the way, 0-1), as the desk points have it. */
 export interface BetweenSkies {
@@ -167,17 +135,4 @@ export function probeLight(
       covered: false,
     };
   });
-}
-
-/** Tops above this are out of reach of a meter laid down, m. Assumed: a standing person's shoulder; lower misses cabinets. */
-const HIGHEST_TOP_M = 1.4;
-
-/** Height of the highest top under a hand at a place, m: a desk, a table, a cabinet; 0 on bare floor. */
-export function restingHeightM(boxes: readonly { minM: Vector3; maxM: Vector3 }[], atM: readonly number[]): number {
-  let height = 0;
-  for (const { minM, maxM } of boxes) {
-    const over = atM[0]! >= minM[0] && atM[0]! <= maxM[0] && atM[1]! >= minM[1] && atM[1]! <= maxM[1];
-    if (over && maxM[2] > height && maxM[2] <= HIGHEST_TOP_M) height = maxM[2];
-  }
-  return height;
 }

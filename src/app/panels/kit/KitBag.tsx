@@ -2,10 +2,12 @@
 import { type ReactElement, useState } from 'react';
 import { kitWords } from '../../../report/text/kit.ts';
 import { WordChoice } from '../ui.tsx';
+import { DetectorView } from './DetectorView.tsx';
+import { LuxMeter } from './LuxMeter.tsx';
 
 type Tool = keyof typeof kitWords.tools;
 
-const TOOLS: Partial<Record<Tool, () => ReactElement>> = {};
+const TOOLS: Partial<Record<Tool, () => ReactElement | null>> = { lux: LuxMeter, view: DetectorView };
 
 export function KitBag() {
   const tools = (Object.keys(kitWords.tools) as Tool[]).filter((tool) => TOOLS[tool]);

@@ -1,10 +1,12 @@
 /** Plan View: the room from above, flat, with everything the 3D view can show and do. */
-import { useMemo, useRef } from 'react';
+import { lazy, Suspense, useMemo, useRef } from 'react';
 import type { PointM, Scenario } from '../../../engine/types.ts';
 import { type PlanScale, planScale, sunPatchesM, toRoom } from '../../../report/planGeometry.ts';
 import { en } from '../../../report/text/en.ts';
 import { tapFloor } from '../../state/floor.ts';
 import { live } from '../../state/live.ts';
+import { keyProbe } from '../../state/probeActs.ts';
+import { getProbes, useProbes } from '../../state/probes.ts';
 import { getApp, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import { nudgePerson } from '../nudge.ts';
 import { useSize } from '../useSize.ts';
@@ -15,6 +17,9 @@ import { PlanPeople } from './People.tsx';
 import styles from './Plan.module.css';
 import { PlanTags } from './Tags.tsx';
 import { PlanDoors, PlanWalls, PlanWindows } from './Walls.tsx';
+
+/** Only for who lays a lux meter down. */
+const PlanProbes = lazy(() => import('./Probes.tsx'));
 
 /** A tap this near a Stand-in chooses it, px. Source: half of the smallest touch target. */
 const TAP_REACH_PX = 24;
@@ -64,7 +69,12 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
     if (lamp) selectOutput(lamp);
   };
   const onKeyDown = (event: React.KeyboardEvent): void => {
-    const { selection } = getApp();
+    const { selection, floorTool, panel } = getApp();
+    const { chosen } = getProbes();
+    if (chosen !== null && (floorTool.kind === 'probe' || panel === 'kit')) {
+      if (keyProbe(chosen, event.key)) event.preventDefault();
+      return;
+    }
     if (selection.kind === 'person' && nudgePerson(selection.personId, event.key)) event.preventDefault();
   };
   return (
@@ -94,6 +104,7 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
 }
 
 function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
+  const probes = useProbes((s) => s.probes.length > 0);
   return (
     <>
       <defs>
@@ -115,6 +126,11 @@ function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
       <PlanDoors room={scenario.room} scale={scale} />
       <PlanLamps scenario={scenario} scale={scale} />
       <PlanTags scenario={scenario} scale={scale} />
+      {probes && (
+        <Suspense fallback={null}>
+          <PlanProbes scenario={scenario} scale={scale} />
+        </Suspense>
+      )}
     </>
   );
 }

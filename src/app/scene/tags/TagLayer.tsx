@@ -4,17 +4,19 @@ import type { OutputId, RowId, Scenario } from '../../../engine/types.ts';
 import { outputWords } from '../../../report/text/badges.ts';
 import { en } from '../../../report/text/en.ts';
 import { outputName } from '../../../report/text/names.ts';
+import { useProbes } from '../../state/probes.ts';
 import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
 import { IsolineTags } from './IsolineTags.tsx';
+import { ProbeTags } from './ProbeTags.tsx';
 
 /** Lux as a tag shows it: to 5. The model holds no more. */
 export function tagLux(lux: number): number {
   return Math.round(lux / 5) * 5;
 }
 
-function elementRef(board: TagBoard, id: string) {
+export function elementRef(board: TagBoard, id: string) {
   return (el: HTMLElement | null) => {
     tagOf(board, id).element = el;
   };
@@ -153,6 +155,7 @@ export function TagLayer({
     .split(' ')
     .filter(Boolean);
   const opening = useApp((s) => s.screen === 'opening');
+  const probes = useProbes((s) => s.probes.map((p) => p.id).join('')).split('');
   const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = scenario.room.deskPoints;
   if (opening) return null;
@@ -162,6 +165,9 @@ export function TagLayer({
         <title>Leaders</title>
         {desks.map((p, k) => (
           <Leader key={p.id} board={board} id={`desk:${k}`} desk={k} />
+        ))}
+        {probes.map((id) => (
+          <Leader key={id} board={board} id={`probe:${id}`} />
         ))}
         {rows.map((row) => (
           <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} estimate />
@@ -174,6 +180,7 @@ export function TagLayer({
       {desks.map((p, k) => (
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
+      <ProbeTags board={board} />
       {rows.map((row) => (
         <EstimateTag key={row} board={board} row={row} />
       ))}
