@@ -2,5 +2,6 @@
 export const kitWords = {
   region: 'Kit Bag',
   tools: { lux: 'Lux meter', view: 'Detector’s view', reach: 'Walk-test' },
+  findFactor: 'Find the desk factor',
   tapToLay: (id: string): string => `Tap where lux meter ${id} should be.`,
 };

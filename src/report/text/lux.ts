@@ -67,11 +67,19 @@ export function splitWords(r: ProbeReading): string {
 
 export const rowName: Record<RowId, string> = { inner: 'Inner row', window: 'Window row' };
 
+export function probeName({ kind, id }: { kind: 'meter' | 'eye'; id: string }): string {
+  return kind === 'eye' ? luxWords.eye(id) : luxWords.meter(id);
+}
+
+/** A desk factor: 2.9, 3.05 */
+export function factorText(factor: number): string {
+  return String(Math.round(factor * 100) / 100);
+}
+
 export const luxWords = {
   region: 'Lux meter',
   intro: 'Lay a lux meter anywhere. It reads the light at its place; the detector reads the light that comes up to it.',
   list: 'Lux meters in the room',
-  none: 'No lux meter is out.',
   addMeter: 'Lay one down',
   addEye: 'Hold one at an eye',
   remove: 'Take it away',
@@ -80,7 +88,6 @@ export const luxWords = {
   measuring: 'measuring…',
   covered: 'inside something: no reading',
   tap: 'Tap a place',
-  tapping: 'Tap a place: on',
   layDown: 'Lay it flat here',
   across: 'Left to right',
   deep: 'Front to back',
@@ -93,6 +100,7 @@ export const luxWords = {
   pad: 'Place of the lux meter',
   degrees: (deg: number): string => `${Math.round(deg)}°`,
   inWords: 'Lux meters',
+  noneInWords: 'No lux meter is out. They are in the Kit Bag.',
   sentence: (name: string, value: string, place: string, look: string, split: string): string =>
     `${name}: ${value}, ${place}, ${look}.${split ? ` Made of: ${split}.` : ''}`,
 };
@@ -124,6 +132,8 @@ export const viewWords = {
   ring: 'Ring: the edge of what counts.',
   outlines: 'Solid line: window. Thin line: desk. Dashes: lamp.',
   looks: 'What it looks at',
+  looksOf: (row: string): string => `The ${row.toLowerCase()} photometer looks at`,
+  inWords: 'What the ceiling readings are made of',
   whose: 'Whose light that is',
   sum: 'Ceiling reading',
   scale: (bright: string): string => `White: ${bright} cd/m²; black: a thousandth of it`,
@@ -131,7 +141,6 @@ export const viewWords = {
 };
 
 export const factorWords = {
-  open: 'Find the desk factor with a lux meter',
   region: 'Desk factor',
   row: 'Row',
   step1: 'Lay the lux meter on the poorest desk of this row.',

@@ -1,46 +1,23 @@
 /** What each photometer sees from the ceiling, and what its reading is made of. */
 import { useEffect, useRef, useState } from 'react';
 import type { PhotometerView } from '../../../engine/instruments.ts';
-import {
-  LIGHT_SOURCES,
-  type ReadingParts,
-  SEEN_PARTS,
-  VIEW_PX,
-  type DetectorView as View,
-} from '../../../engine/light/detectorParts.ts';
+import { VIEW_PX, type DetectorView as View } from '../../../engine/light/detectorParts.ts';
 import type { RowId } from '../../../engine/types.ts';
 import { grouped, joined } from '../../../report/text/format.ts';
-import { rowName, seenName, sourceName, viewWords, wholeParts } from '../../../report/text/lux.ts';
+import { rowName, viewWords, wholeParts } from '../../../report/text/lux.ts';
 import { watchPhotometers } from '../../state/probeActs.ts';
 import { useProbes } from '../../state/probes.ts';
 import { useApp } from '../../state/store.ts';
 import { WordChoice } from '../ui.tsx';
 import styles from './Lux.module.css';
+import { type Part, partLists } from './parts.ts';
 
 const ROWS = (['window', 'inner'] as const).map((value) => ({ value, text: rowName[value] }));
 
 /** Black is this share of white on the picture's logarithmic ramp. Assumed: a thousandth, from a bright window to a dark floor. */
 const RAMP = 1000;
 /** Outside the ring the picture is this much darker. Assumed: still to be made out, and plainly not counted. */
-const OUTSIDE = 0.45;
-
-export interface Part {
-  name: string;
-  lx: number;
-}
-
-/** The reading by what is looked at, and by whose light it is; both lists sum to it. */
-export function partLists(parts: ReadingParts, row: RowId): { looks: Part[]; whose: Part[] } {
-  const looks = SEEN_PARTS.map((seen) => ({
-    name: seenName[seen],
-    lx: LIGHT_SOURCES.reduce((sum, source) => sum + parts[source][seen], 0),
-  }));
-  const whose = LIGHT_SOURCES.map((source) => ({
-    name: sourceName(source, row),
-    lx: SEEN_PARTS.reduce((sum, seen) => sum + parts[source][seen], 0),
-  }));
-  return { looks, whose };
-}
+const OUTSIDE = 0.6;
 
 export function DetectorView() {
   const [row, setRow] = useState<RowId>('window');
@@ -49,7 +26,7 @@ export function DetectorView() {
   const updating = useApp((s) => s.status.updating);
   return (
     <section aria-label={viewWords.region} className={updating ? styles.grey : undefined}>
-      <WordChoice label={viewWords.photometer} options={ROWS} chosen={row} choose={setRow} />
+      <WordChoice label={viewWords.photometer} options={ROWS} chosen={row} choose={setRow} className={styles.words} />
       <p className={styles.note}>{viewWords.intro}</p>
       {seen ? <Seen row={row} seen={seen} /> : <p className={styles.grey}>{viewWords.waiting}</p>}
     </section>

@@ -3,6 +3,7 @@ import { type ReactElement, useState } from 'react';
 import { kitWords } from '../../../report/text/kit.ts';
 import { WordChoice } from '../ui.tsx';
 import { DetectorView } from './DetectorView.tsx';
+import styles from './Lux.module.css';
 import { LuxMeter } from './LuxMeter.tsx';
 
 type Tool = keyof typeof kitWords.tools;
@@ -21,6 +22,7 @@ export function KitBag() {
           options={tools.map((value) => ({ value, text: kitWords.tools[value] }))}
           chosen={chosen}
           choose={setChosen}
+          className={styles.words}
         />
       )}
       {Instrument && <Instrument />}

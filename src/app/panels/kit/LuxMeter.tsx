@@ -2,7 +2,7 @@
 import type { KeyboardEvent } from 'react';
 import { probeTotalLx } from '../../../engine/light/probePlace.ts';
 import { metres } from '../../../report/text/format.ts';
-import { lookWords, luxWords, meterNumber, placeWords, splitWords } from '../../../report/text/lux.ts';
+import { lookWords, luxWords, meterNumber, placeWords, probeName, splitWords } from '../../../report/text/lux.ts';
 import {
   addEye,
   addMeter,
@@ -50,10 +50,6 @@ export function LuxMeter() {
       {chosen && <Chosen probe={chosen} />}
     </section>
   );
-}
-
-export function probeName({ kind, id }: Pick<Probe, 'kind' | 'id'>): string {
-  return kind === 'eye' ? luxWords.eye(id) : luxWords.meter(id);
 }
 
 function Item({ probe, chosen }: { probe: Probe; chosen: boolean }) {

@@ -13,9 +13,10 @@ export default function PlanProbes({ scenario, scale }: { scenario: Scenario; sc
   const points = probes.map(({ atM }) => ({ x: scale.x(atM[0]), y: scale.y(atM[1]) }));
   const { widthM, depthM, deskPoints } = scenario.room;
   const inside: Box = { left: scale.x(0), right: scale.x(widthM), top: scale.y(depthM), bottom: scale.y(0) };
+  // Tags of desk points mostly stand below to the left of their points.
   const taken = deskPoints.map(({ atM }): Box => {
-    const [x, y] = [scale.x(atM[0]), scale.y(atM[1])];
-    return { left: x - 6, right: x + 6, top: y - 6, bottom: y + 6 };
+    const [x, y] = [scale.x(atM[0]) - 34, scale.y(atM[1]) + 42];
+    return { left: x - TAG_R, right: x + TAG_R, top: y - TAG_R, bottom: y + TAG_R };
   });
   const spots = placeTags(points, TAG_R, taken, inside);
   return (
