@@ -1,13 +1,8 @@
 /** Lux meters read the same light as the desk points, wherever they lie. */
 import { describe, expect, it } from 'vitest';
 import { buildLightTables, createLightState, lightRoom } from '../../src/engine/light/light.ts';
-import {
-  type ProbePlace,
-  probeLight,
-  probeNormal,
-  probeTotalLx,
-  restingHeightM,
-} from '../../src/engine/light/probe.ts';
+import { probeLight } from '../../src/engine/light/probe.ts';
+import { type ProbePlace, probeNormal, probeTotalLx, restingHeightM } from '../../src/engine/light/probePlace.ts';
 import { roomBoxes } from '../../src/engine/room/boxes.ts';
 import type { Setup, Vector3 } from '../../src/engine/types.ts';
 import { MODEL, moment, office, SITE, setupOf } from './support.ts';

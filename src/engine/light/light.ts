@@ -149,7 +149,7 @@ export function lightField(tables: LightTables, moment: SkyMoment, setup: Setup)
   const { scene, parts } = tables;
   if (tables.picture === null) {
     const grid = buildPictureGrid(parts.geometry.mesh, scene);
-    tables.picture = { grid, columns: buildColumns(grid, parts), through: buildWindowLight(scene, parts) };
+    tables.picture = { grid, columns: buildColumns(grid, parts, scene), through: buildWindowLight(scene, parts) };
   }
   const { grid, columns, through } = tables.picture;
   const doorLx = new Float32Array(grid.cellCount);
