@@ -57,6 +57,8 @@ export interface StepResult {
   events: TraceEvent[];
   pulses: Pulse[];
   light: RoomLight;
+  /** Light output of the lamps of each row, 0-1, that `light` was read with. */
+  lamps: { inner: number; window: number };
   signalUv: Float32Array;
   bodies: BodyBuffer;
 }
@@ -129,7 +131,7 @@ export function stepSimulation(sim: Simulation, inputs: TimedInput[]): StepResul
 
   const events = recordInputs(due, control.events);
   state.tick = tick + 1;
-  return { tick, events, pulses, light, signalUv: scratch.signalUv, bodies: scratch.bodies[SUB_STEPS - 1]! };
+  return { tick, events, pulses, light, lamps, signalUv: scratch.signalUv, bodies: scratch.bodies[SUB_STEPS - 1]! };
 }
 
 const NO_MOVEMENTS: never[] = [];

@@ -16,6 +16,7 @@ import {
   type Surroundings,
   show,
 } from './hostState.ts';
+import { createInstruments, takeInstrument } from './instruments.ts';
 import { type Loading, loadSteps } from './loading.ts';
 import type { ExerciseQuestion, ToWorker } from './messages.ts';
 import { createOutbox } from './outbox.ts';
@@ -80,6 +81,10 @@ function receive(host: HostState, message: ToWorker): void {
     wantReach(host, message.wanted);
     return;
   }
+  if (message.type === 'probe' || message.type === 'wantPhotometers') {
+    takeInstrument(host, message);
+    return;
+  }
   if (host.doing.kind === 'loading') {
     host.waiting.push(message);
     return;
@@ -124,7 +129,10 @@ function takeWish(host: HostState, wish: Wish): void {
   }
 }
 
-type Direct = Exclude<ToWorker, Wish | ExerciseQuestion | { type: 'act' | 'seek' | 'load' | 'stop' | 'wantReach' }>;
+type Direct = Exclude<
+  ToWorker,
+  Wish | ExerciseQuestion | { type: 'act' | 'seek' | 'load' | 'stop' | 'wantReach' | 'probe' | 'wantPhotometers' }
+>;
 
 function handle(host: HostState, session: Session, message: Direct): void {
   switch (message.type) {
@@ -230,6 +238,7 @@ function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load'
   host.sightKey = '';
   host.sectionKey = '';
   dropReach(host);
+  host.instruments = createInstruments();
   host.acts = [];
   host.seekTo = null;
   host.questions = [];

@@ -6,6 +6,7 @@ import { roomBoxes } from '../engine/room/boxes.ts';
 import type { Input, Tick } from '../engine/types.ts';
 import { warmthOf } from '../engine/warmth.ts';
 import type { Questions } from './asked.ts';
+import { createInstruments, type Instruments, postInstruments } from './instruments.ts';
 import type { Loading } from './loading.ts';
 import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
 import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
@@ -47,6 +48,7 @@ export interface HostState {
   sectionDeg: number | null;
   sectionKey: string;
   reach: ReachDesk;
+  instruments: Instruments;
   frameAtMs: number;
   /** When the next pump is due, ms, and which of the wishes for it counts. */
   wakeAtMs: number | null;
@@ -72,6 +74,7 @@ export function createHostState(around: Surroundings): HostState {
     sectionDeg: null,
     sectionKey: '',
     reach: createReachDesk(),
+    instruments: createInstruments(),
     frameAtMs: Number.NEGATIVE_INFINITY,
     wakeAtMs: null,
     wakeId: 0,
@@ -107,6 +110,8 @@ export function show(host: HostState, session: Session, always: boolean): void {
   postField(outbox, session, nowMs, setupChanged);
   postSight(host, session);
   postSection(host, session);
+  keepReach(host, session);
+  postInstruments(host, session);
 }
 
 /** Least time between two Warmth Maps of a running room, ms. Assumed: contrast changes over minutes, places are the frame's. */
@@ -138,7 +143,6 @@ export function postSection(host: HostState, session: Session): void {
   const boxes = roomBoxes(scenario.room, setup.furniture);
   const section = sideSection(tables.movement, boxes, { bearingDeg, deskHeightM, maskedSectors });
   post(host, { type: 'section', section });
-  keepReach(host, session);
 }
 
 /** The Sight Map, when it is wanted and the detector, its masks or what stands in its way have changed. */

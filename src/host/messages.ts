@@ -5,6 +5,8 @@
 import type { FloorShadow } from '../engine/detection/floorShadows.ts';
 import type { SideSection } from '../engine/detection/sideSection.ts';
 import type { Frame } from '../engine/frame.ts';
+import type { PhotometerView } from '../engine/instruments.ts';
+import type { ProbePlace, ProbeReading } from '../engine/light/probePlace.ts';
 import type { LightField } from '../engine/light/types.ts';
 import type { PersonAnswer } from '../engine/personSight.ts';
 import type { Recording } from '../engine/recording.ts';
@@ -45,6 +47,10 @@ export type ToWorker =
   | { type: 'wantSection'; bearingDeg: number | null }
   /** How far walkers and sitters are seen: worked out in the background, and anew whenever it changes. */
   | { type: 'wantReach'; wanted: boolean }
+  /** Lux meters in the room from now on, all of them; answered with this number at once and then as the clock goes on. */
+  | { type: 'probe'; requestId: number; places: ProbePlace[] }
+  /** What the two photometers look at. */
+  | { type: 'wantPhotometers'; wanted: boolean }
   | { type: 'stop' };
 
 /** Asked of a worker that runs no room: each is answered once, after some seconds. */
@@ -110,6 +116,8 @@ export type FromWorker =
   /** Outlines sent before are out of date; new ones are this far, 0-1. */
   | { type: 'reachProgress'; share: number }
   | { type: 'reach'; outlines: ReachOutlines }
+  | { type: 'probed'; requestId: number; tick: Tick; readings: ProbeReading[] }
+  | { type: 'photometers'; tick: Tick; inner: PhotometerView; window: PhotometerView }
   | { type: 'explained'; requestId: number; explanation: Explanation }
   /** Cut to what has been worked; an empty stretch when there is nothing. */
   | { type: 'signal'; requestId: number; stretch: SignalStretch }

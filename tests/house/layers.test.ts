@@ -59,6 +59,7 @@ const JOINTS = [
   'skyClock.ts',
   'tables.ts',
   'view.ts',
+  'instruments.ts',
   'types.ts',
   'frame.ts',
   'recording.ts',

@@ -50,6 +50,23 @@ export function levelPoint(ray: Ray, z: number): PointM | null {
   return [x, y];
 }
 
+/** Tops higher than this are not laid on, m. Source: the same limit as where a meter comes to rest. */
+const HIGHEST_TOP_M = 1.4;
+
+/** The first level top of furniture that the ray meets, or null. */
+export function topPoint(ray: Ray, boxes: readonly { minM: Vector3; maxM: Vector3 }[]): PointM | null {
+  let best: PointM | null = null;
+  let bestM = 0;
+  for (const { minM, maxM } of boxes) {
+    const at = maxM[2] <= HIGHEST_TOP_M && maxM[2] > bestM ? levelPoint(ray, maxM[2]) : null;
+    if (!at || at[0] < minM[0] || at[0] > maxM[0] || at[1] < minM[1] || at[1] > maxM[1]) continue;
+    // The eye is above: of two tops on one ray the higher is met first.
+    best = at;
+    bestM = maxM[2];
+  }
+  return best;
+}
+
 function pickPerson(ray: Ray, people: readonly PersonView[]): string | null {
   let best: string | null = null;
   let bestM = PERSON_REACH_M;

@@ -4,13 +4,15 @@
  */
 import { type PointerEvent, type RefObject, useMemo, useRef } from 'react';
 import { type PerspectiveCamera, Raycaster, Vector2 } from 'three';
+import { roomBoxes } from '../../engine/room/boxes.ts';
 import type { PointM, Scenario, Vector3 } from '../../engine/types.ts';
 import { insideRoom, placePerson, walkTo } from '../state/acts.ts';
 import { live } from '../state/live.ts';
+import { placeProbe } from '../state/probeActs.ts';
 import { getApp, selectOutput, selectPerson, setApp } from '../state/store.ts';
 import type { Orbit } from './CameraRig.tsx';
 import { ORBIT_LIMIT_DEG } from './camera.ts';
-import { levelPoint, type Picked, pick, type Ray } from './pick.ts';
+import { levelPoint, type Picked, pick, type Ray, topPoint } from './pick.ts';
 
 export interface PointerState {
   camera: PerspectiveCamera | null;
@@ -65,7 +67,10 @@ function tapFloor(atM: PointM): void {
   const tool = getApp().floorTool;
   if (tool.kind === 'place') placePerson(tool.personId, atM);
   else if (tool.kind === 'walk') walkTo(tool.personId, atM);
-  else if (tool.kind === 'line') {
+  else if (tool.kind === 'probe') {
+    placeProbe(tool.probeId, atM);
+    return;
+  } else if (tool.kind === 'line') {
     setApp({ floorTool: { ...tool, pointsM: [...tool.pointsM, insideRoom(atM)] } });
     return;
   } else return;
@@ -108,7 +113,7 @@ export function usePointer(state: PointerState, orbit: Orbit, scenario: Scenario
       if (ghost) placePerson(ghost.personId, ghost.atM);
       else if (!d.moved) {
         const ray = rayAt(state, event.currentTarget, event);
-        const floor = ray && levelPoint(ray, 0);
+        const floor = ray && pointUnder(ray, scenario);
         tap(d.picked, floor && inRoom(floor, scenario) ? floor : null);
       }
     };
@@ -149,4 +154,11 @@ export function usePointer(state: PointerState, orbit: Orbit, scenario: Scenario
 
 function inRoom(at: PointM, { room }: Scenario): boolean {
   return at[0] >= 0 && at[1] >= 0 && at[0] <= room.widthM && at[1] <= room.depthM;
+}
+
+/** Where a tap lands: on the floor, or with a lux meter in hand on the desk that the eye sees. */
+function pointUnder(ray: Ray, { room }: Scenario): PointM | null {
+  const { floorTool, setup } = getApp();
+  if (floorTool.kind !== 'probe') return levelPoint(ray, 0);
+  return topPoint(ray, roomBoxes(room, setup?.furniture ?? room.furniture)) ?? levelPoint(ray, 0);
 }

@@ -24,6 +24,7 @@ import { firstIndexAtOrAfter, record } from '../state/record.ts';
 import { useApp } from '../state/store.ts';
 import styles from './RoomInWords.module.css';
 import { WordsActs } from './WordsActs.tsx';
+import { WordsInstruments } from './WordsInstruments.tsx';
 
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
@@ -58,6 +59,7 @@ export function RoomInWords() {
       <h2>{reachWords.words}</h2>
       <ReachChoice />
       <ReachTable />
+      <WordsInstruments />
       <h2>{en.words.events}</h2>
       <Events frame={frame} scenario={scenario} />
     </section>

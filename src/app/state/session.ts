@@ -7,6 +7,7 @@ import { en } from '../../report/text/en.ts';
 import { openWorker } from './connect.ts';
 import { invalidateLive, live } from './live.ts';
 import { MARKS_KEPT, marksOf, marksUpTo } from './marks.ts';
+import { NO_PROBES, photometersWanted, setProbes, takePhotometers, takeProbed } from './probes.ts';
 import { addEvents, addSeries, clearRecord, cutRecord, record } from './record.ts';
 import { putSaveAside, readSave, type Saved, writePosition, writeRecording } from './saves.ts';
 import { EMPTY_RUN, getApp, setApp } from './store.ts';
@@ -46,6 +47,7 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
   clearUndo();
   const nothing = { frame: null, previousFrame: null, field: null, warmth: null, section: null };
   Object.assign(live, { ...nothing, sightCells: [], shadows: [], marks: [], digests: [] });
+  setProbes(NO_PROBES);
   live.fieldVersion++;
   live.sightVersion++;
   const wantsSave = !options.fresh && options.atTick === undefined;
@@ -71,6 +73,7 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
     ...(atTick ? { atTick } : {}),
   });
   for (const wish of wishes.values()) send(wish);
+  if (photometersWanted()) send({ type: 'wantPhotometers', wanted: true });
 }
 
 /** The save being loaded may hold what only the worker can see to be wrong. */
@@ -189,6 +192,12 @@ function receive(message: FromWorker): void {
     case 'section':
       live.section = message.section;
       shownAnew();
+      return;
+    case 'probed':
+      takeProbed(message);
+      return;
+    case 'photometers':
+      takePhotometers(message);
       return;
     case 'explained':
       setApp((s) => ({

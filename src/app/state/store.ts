@@ -22,7 +22,8 @@ export type FloorTool =
   | { kind: 'none' }
   | { kind: 'place'; personId: string }
   | { kind: 'walk'; personId: string }
-  | { kind: 'line'; personId: string; pointsM: PointM[] };
+  | { kind: 'line'; personId: string; pointsM: PointM[] }
+  | { kind: 'probe'; probeId: string };
 
 /** Where the work on an exercise stands. Its data are in `job.ts`. */
 export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'marking' | 'result';

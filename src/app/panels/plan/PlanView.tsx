@@ -5,6 +5,8 @@ import { type PlanScale, planScale, sunPatchesM, toRoom } from '../../../report/
 import { en } from '../../../report/text/en.ts';
 import { tapFloor } from '../../state/floor.ts';
 import { live } from '../../state/live.ts';
+import { keyProbe } from '../../state/probeActs.ts';
+import { getProbes, useProbes } from '../../state/probes.ts';
 import { getApp, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import { nudgePerson } from '../nudge.ts';
 import { useSize } from '../useSize.ts';
@@ -17,6 +19,8 @@ import { PlanTags } from './Tags.tsx';
 import { PlanDoors, PlanWalls, PlanWindows } from './Walls.tsx';
 
 const PlanReach = lazy(async () => ({ default: (await import('./Reach.tsx')).PlanReach }));
+/** Only for who lays a lux meter down. */
+const PlanProbes = lazy(() => import('./Probes.tsx'));
 
 /** A tap this near a Stand-in chooses it, px. Source: half of the smallest touch target. */
 const TAP_REACH_PX = 24;
@@ -67,7 +71,12 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
     if (lamp) selectOutput(lamp);
   };
   const onKeyDown = (event: React.KeyboardEvent): void => {
-    const { selection } = getApp();
+    const { selection, floorTool, panel } = getApp();
+    const { chosen } = getProbes();
+    if (chosen !== null && (floorTool.kind === 'probe' || panel === 'kit')) {
+      if (keyProbe(chosen, event.key)) event.preventDefault();
+      return;
+    }
     if (selection.kind === 'person' && nudgePerson(selection.personId, event.key)) event.preventDefault();
   };
   return (
@@ -99,6 +108,7 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
 }
 
 function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
+  const probes = useProbes((s) => s.probes.length > 0);
   return (
     <>
       <defs>
@@ -123,6 +133,11 @@ function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
       <Suspense fallback={null}>
         <PlanReach scale={scale} />
       </Suspense>
+      {probes && (
+        <Suspense fallback={null}>
+          <PlanProbes scenario={scenario} scale={scale} />
+        </Suspense>
+      )}
     </>
   );
 }

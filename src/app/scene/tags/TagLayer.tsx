@@ -4,10 +4,12 @@ import type { OutputId, RowId, Scenario } from '../../../engine/types.ts';
 import { outputWords } from '../../../report/text/badges.ts';
 import { en } from '../../../report/text/en.ts';
 import { outputName } from '../../../report/text/names.ts';
+import { useProbes } from '../../state/probes.ts';
 import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
 import { IsolineTags } from './IsolineTags.tsx';
+import { ProbeTags } from './ProbeTags.tsx';
 import { ReachTags } from './ReachTags.tsx';
 import { WarmthTags } from './WarmthTags.tsx';
 
@@ -16,7 +18,7 @@ export function tagLux(lux: number): number {
   return Math.round(lux / 5) * 5;
 }
 
-function elementRef(board: TagBoard, id: string) {
+export function elementRef(board: TagBoard, id: string) {
   return (el: HTMLElement | null) => {
     tagOf(board, id).element = el;
   };
@@ -156,6 +158,7 @@ export function TagLayer({
     .filter(Boolean);
   const opening = useApp((s) => s.screen === 'opening');
   const overlay = useApp((s) => s.overlay);
+  const probes = useProbes((s) => s.probes.map((p) => p.id).join('')).split('');
   const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = scenario.room.deskPoints;
   if (opening) return null;
@@ -165,6 +168,9 @@ export function TagLayer({
         <title>Leaders</title>
         {desks.map((p, k) => (
           <Leader key={p.id} board={board} id={`desk:${k}`} desk={k} />
+        ))}
+        {probes.map((id) => (
+          <Leader key={id} board={board} id={`probe:${id}`} />
         ))}
         {rows.map((row) => (
           <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} estimate />
@@ -179,6 +185,7 @@ export function TagLayer({
       {desks.map((p, k) => (
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
+      <ProbeTags board={board} />
       {rows.map((row) => (
         <EstimateTag key={row} board={board} row={row} />
       ))}

@@ -152,6 +152,7 @@ export function TagProjector({
   const invalidate = useThree((s) => s.invalidate);
   useEffect(() => {
     placeFixedTags(board, scenario, mount);
+    board.invalidate = invalidate;
     invalidate();
   }, [board, scenario, mount, invalidate]);
   useFrame(() => {
