@@ -4,7 +4,7 @@
  */
 import type { Tick } from '../engine/types.ts';
 import { flush, restore, run, stand, stepBy, toEvent } from './deeds.ts';
-import { createHostState, type HostState, post, postSight, type Surroundings, show } from './hostState.ts';
+import { createHostState, failure, type HostState, post, postSight, type Surroundings, show } from './hostState.ts';
 import { type Loading, loadSteps } from './loading.ts';
 import type { ToWorker } from './messages.ts';
 import { createOutbox } from './outbox.ts';
@@ -29,8 +29,7 @@ function guarded(host: HostState, work: () => void): void {
     work();
   } catch (error) {
     host.doing = { kind: 'standing' };
-    const cause = error instanceof Error ? error.message : String(error);
-    post(host, { type: 'failed', sentence: `The room stopped working: ${cause}.` });
+    post(host, failure(error));
   }
 }
 
@@ -50,6 +49,11 @@ function wake(host: HostState, delayMs = 0): void {
 function receive(host: HostState, message: ToWorker): void {
   if (message.type === 'stop') {
     host.stopped = true;
+    host.jobs.forget();
+    return;
+  }
+  if (message.type === 'wantYear') {
+    host.jobs.year(message.order, message.requestId);
     return;
   }
   if (message.type === 'load') {
@@ -82,7 +86,7 @@ function receive(host: HostState, message: ToWorker): void {
   }
 }
 
-type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' }>;
+type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' | 'wantYear' }>;
 
 function handle(host: HostState, session: Session, message: Direct): void {
   switch (message.type) {
@@ -102,6 +106,12 @@ function handle(host: HostState, session: Session, message: Direct): void {
       return;
     case 'restoreBranch':
       restore(host, session, message.index);
+      return;
+    case 'wantDay':
+      host.jobs.day(session, message.requestId);
+      return;
+    case 'wantSunPaths':
+      host.jobs.sun(session, message.requestId);
       return;
     case 'explain': {
       const { requestId, output, tick } = message;
@@ -168,6 +178,7 @@ function pumpCatchingUp(host: HostState, session: Session, shown: Tick): void {
 
 function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load' }>): void {
   host.session = null;
+  host.jobs.forget();
   host.outbox = createOutbox(host.around.post);
   host.sightKey = '';
   host.acts = [];

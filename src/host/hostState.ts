@@ -1,6 +1,7 @@
 /** What the host remembers, and how it shows the page what is new. */
 import { sightCells } from '../engine/detection/sightCells.ts';
 import type { Input, Tick } from '../engine/types.ts';
+import { createJobs, type Jobs } from './jobs.ts';
 import type { Loading } from './loading.ts';
 import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
 import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
@@ -34,6 +35,7 @@ export interface HostState {
   waiting: ToWorker[];
   wantsSight: boolean;
   sightKey: string;
+  jobs: Jobs;
   frameAtMs: number;
   /** When the next pump is due, ms, and which of the wishes for it counts. */
   wakeAtMs: number | null;
@@ -53,11 +55,23 @@ export function createHostState(around: Surroundings): HostState {
     waiting: [],
     wantsSight: false,
     sightKey: '',
+    jobs: createJobs({
+      post: (message) => around.post(message),
+      clock: around.clock,
+      later: around.later,
+      fail: (error) => around.post(failure(error)),
+    }),
     frameAtMs: Number.NEGATIVE_INFINITY,
     wakeAtMs: null,
     wakeId: 0,
     stopped: false,
   };
+}
+
+/** Whatever went wrong inside, told to the page. */
+export function failure(error: unknown): FromWorker {
+  const cause = error instanceof Error ? error.message : String(error);
+  return { type: 'failed', sentence: `The room stopped working: ${cause}.` };
 }
 
 export function post(host: HostState, message: FromWorker): void {

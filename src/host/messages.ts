@@ -2,11 +2,16 @@
  * Everything that crosses between page and worker. The worker owns time, state and recording; the page asks.
  * Every answer that belongs to an instant carries its tick.
  */
+import type { DayLight } from '../engine/dayLight.ts';
 import type { Frame } from '../engine/frame.ts';
+import type { SunPath } from '../engine/light/sky/sunPath.ts';
 import type { LightField } from '../engine/light/types.ts';
 import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
+import type { YearOrder, YearResult } from '../exercise/year/types.ts';
+
+export type { YearOrder, YearResult } from '../exercise/year/types.ts';
 
 export type ToWorker =
   | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
@@ -23,7 +28,20 @@ export type ToWorker =
   | { type: 'explain'; requestId: number; output: OutputId; tick: Tick }
   /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
   | { type: 'wantSightMap'; wanted: boolean }
+  /** Light alone over the sun's day, worked out beside whatever the run does; null: no longer wanted. */
+  | { type: 'wantDay'; requestId: number | null }
+  /** The sun's ways: today, both solstices, an equinox. */
+  | { type: 'wantSunPaths'; requestId: number }
+  /** A year of days, best asked of a worker of its own; needs no story loaded. Null: no longer wanted. */
+  | { type: 'wantYear'; requestId: number; order: YearOrder | null }
   | { type: 'stop' };
+
+export interface SunPaths {
+  today: SunPath;
+  june: SunPath;
+  december: SunPath;
+  equinox: SunPath;
+}
 
 /** A pair of outlines (the two halves of the element) projected on the first surface hit; closed polylines, room metres. */
 export interface SightCell {
@@ -71,6 +89,11 @@ export type FromWorker =
   | { type: 'cut'; tick: Tick; branches: { index: number; cutTick: Tick; headTick: Tick }[] }
   | { type: 'field'; tick: Tick; field: LightField }
   | { type: 'sightMap'; cells: SightCell[] }
+  /** `day` when it is done. */
+  | { type: 'dayLight'; requestId: number; share: number; day: DayLight | null }
+  | { type: 'sunPaths'; requestId: number; paths: SunPaths }
+  /** `result`: the days so far, when there is one more than last time. */
+  | { type: 'year'; requestId: number; share: number; done: boolean; result: YearResult | null }
   | { type: 'explained'; requestId: number; explanation: Explanation }
   /** After every act, for autosave. */
   | { type: 'recording'; recording: Recording }

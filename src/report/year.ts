@@ -41,11 +41,14 @@ function lineOf(label: string, days: readonly DayResult[]): YearLine {
   };
 }
 
-/** Months that have been worked out, then the whole year. */
+/** Days that stand for a month. */
+const DAYS_A_MONTH = Object.keys(SKY_SHARES).length;
+
+/** Months that have been worked out whole, then the sum of all days. */
 export function yearLines({ days }: YearResult): YearLine[] {
   const months = MONTHS.flatMap((label, i) => {
     const inMonth = days.filter((day) => day.month === i + 1);
-    return inMonth.length === 0 ? [] : [lineOf(label, inMonth)];
+    return inMonth.length < DAYS_A_MONTH ? [] : [lineOf(label, inMonth)];
   });
   return [...months, lineOf(yearWords.wholeYear, days)];
 }

@@ -117,8 +117,16 @@ export function setSightWanted(wanted: boolean): void {
 /** Answers that still belong to the story before are not let in: between `load` and `loaded` only these count. */
 const WHILE_LOADING: readonly FromWorker['type'][] = ['progress', 'loaded', 'refused', 'failed'];
 
+/** Who else wants to hear what the worker says, once the story is there. */
+const listeners: ((message: FromWorker) => void)[] = [];
+
+export function listen(listener: (message: FromWorker) => void): void {
+  listeners.push(listener);
+}
+
 function receive(message: FromWorker): void {
   if (getApp().readiness === 'loading' && !WHILE_LOADING.includes(message.type)) return;
+  for (const listener of listeners) listener(message);
   if (message.type === 'loaded' && message.scenario.id !== getApp().scenario?.id) return;
   switch (message.type) {
     case 'progress':
