@@ -1,6 +1,7 @@
 /** Everything inside the Canvas, turned once from room axes to three's. */
 import { useMemo } from 'react';
 import type { Scenario } from '../../engine/types.ts';
+import { useInsight } from '../state/insight.ts';
 import { useApp } from '../state/store.ts';
 import { CameraRig, type Orbit } from './CameraRig.tsx';
 import { Conductor } from './Conductor.tsx';
@@ -12,6 +13,7 @@ import type { ModelInput } from './model/roomModel.ts';
 import { Footprints } from './overlay/Footprints.tsx';
 import { Marks } from './overlay/Marks.tsx';
 import { SightMap } from './overlay/SightMap.tsx';
+import { SunPaths } from './overlay/SunPaths.tsx';
 import { WalkLine } from './overlay/WalkLine.tsx';
 import { People } from './People.tsx';
 import { Pips } from './Pips.tsx';
@@ -54,6 +56,7 @@ interface StageProps {
 export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) {
   const input = useModelInput(scenario);
   const overlay = useApp((s) => s.overlay);
+  const paths = useInsight((s) => s.pathsShown);
   const { room } = scenario;
   return (
     <>
@@ -71,6 +74,7 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         {overlay === 'sight' && <SightMap room={room} mount={input.mount} />}
         {overlay === 'sight' && <Marks />}
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
+        {paths && <SunPaths room={room} board={board} />}
         <WalkLine />
         <Ghost pointer={pointer} />
       </group>

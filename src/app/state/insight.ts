@@ -1,4 +1,5 @@
 /** Answers that are asked for now and then: the day's light, the sun's ways, the year. Lazy: loaded with who asks. */
+import { useEffect } from 'react';
 import { create } from 'zustand';
 import type { DayLight } from '../../engine/dayLight.ts';
 import type { ControllerSettings, Setup } from '../../engine/types.ts';
@@ -6,7 +7,7 @@ import type { Client } from '../../host/client.ts';
 import type { FromWorker, SunPaths, YearResult } from '../../host/messages.ts';
 import { openWorker } from './connect.ts';
 import { listen, send } from './session.ts';
-import { getApp } from './store.ts';
+import { getApp, useApp } from './store.ts';
 
 export interface InsightState {
   day: { share: number; light: DayLight | null; failed: boolean };
@@ -66,10 +67,21 @@ export function leaveDay(): void {
   send({ type: 'wantDay', requestId: null });
 }
 
-export function askSunPaths(): void {
+function askSunPaths(): void {
   listenOnce();
   pathsAsked = ++asked;
   send({ type: 'wantSunPaths', requestId: pathsAsked });
+}
+
+/** The ways of the sun's date, asked anew for another date or story. */
+export function useSunPaths(): SunPaths | null {
+  const date = useApp((s) => s.setup?.sunLocalDate ?? '');
+  const id = useApp((s) => s.scenario?.id ?? '');
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another date or story has other ways
+  useEffect(() => {
+    if (date) askSunPaths();
+  }, [date, id]);
+  return useInsight((s) => s.sunPaths);
 }
 
 export function showPaths(pathsShown: boolean): void {

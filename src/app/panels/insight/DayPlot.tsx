@@ -2,22 +2,21 @@
 import type { DayLight, RowCourse } from '../../../engine/dayLight.ts';
 import type { RowId } from '../../../engine/types.ts';
 import { dayWords } from '../../../report/text/day.ts';
-import { luxText } from '../../../report/text/format.ts';
+import { grouped, luxText } from '../../../report/text/format.ts';
 import { rowName } from '../../../report/text/names.ts';
 import { logScale } from '../logScale.ts';
 import styles from './insight.module.css';
 
-/** Ends of every lux axis here, lx. Assumed: below 10 a room is dark for work, above 20,000 a desk lies in the sun. */
-const LOW_LX = 10;
-const HIGH_LX = 20_000;
-const DECADES = [10, 100, 1000, 10_000];
+/** Ends of the lux axes, lx. Assumed: below 10 a desk is dark for work, 100,000 is full sun; estimates matter near the setpoints. */
+const ENDS_LX = { desks: [10, 100_000], readings: [10, 10_000], estimates: [50, 5000] } as const;
+const DECADES = [10, 50, 100, 1000, 5000, 10_000, 100_000];
 const LEFT = 64;
 const RIGHT = 12;
-const PANE = 136;
-const GAP = 34;
-const TOP = 40;
-const BAND = 22;
-export const DAY_PLOT_PX = TOP + 3 * (PANE + GAP) + 2 * (BAND + 8) + 30;
+const GAP = 30;
+const TOP = 36;
+const BAND = 20;
+/** Least and most height of a pane, px, and what the sheet needs beside the three of them. */
+const PANE_PX = { least: 84, most: 150, besides: 450 };
 
 const ROWS: readonly RowId[] = ['window', 'inner'];
 const CHANNEL = { inner: 'innerRow', window: 'windowRow' } as const;
@@ -26,6 +25,8 @@ interface View {
   day: DayLight;
   rows: Record<RowId, RowCourse>;
   width: number;
+  /** Height of each of the three panes, px. */
+  panePx: number;
   xOf: (s: number) => number;
 }
 
@@ -35,7 +36,7 @@ interface PaneProps {
   title: string;
   values: (row: RowCourse) => readonly number[] | null;
   labels: Record<RowId, string>;
-  limits?: boolean;
+  ends: keyof typeof ENDS_LX;
 }
 
 function trace(values: readonly number[], view: View, y: (lx: number) => number): string {
@@ -44,50 +45,64 @@ function trace(values: readonly number[], view: View, y: (lx: number) => number)
     .join('');
 }
 
-/** Index at which a trace's name is written: noon for one row, four in the afternoon for the other. */
-function labelAt(row: RowId, view: View): number {
-  return Math.round(((row === 'window' ? 10.5 : 14.5) * 3600) / view.day.everyS);
+/** Hour at which a trace's name is written. Assumed: apart from each other, by day. */
+const LABEL_H = { window: 10.5, inner: 14.5 };
+/** A name is about this wide: it stands clear of its trace over so many samples to both sides. */
+const LABEL_SAMPLES = 9;
+
+interface LabelProps {
+  view: View;
+  row: RowId;
+  own: readonly number[];
+  other: readonly number[] | null;
+  y: (lx: number) => number;
+  text: string;
 }
 
-function Pane({ view, top, title, values, labels, limits = false }: PaneProps) {
-  const y = logScale([LOW_LX, HIGH_LX], [top + PANE, top]);
+/** A trace's name, above it where it is the brighter one, else below. */
+function TraceLabel({ view, row, own, other, y, text }: LabelProps) {
+  const i = Math.round((LABEL_H[row] * 3600) / view.day.everyS);
+  const near = own.slice(i - LABEL_SAMPLES, i + LABEL_SAMPLES + 1);
+  const above = !other || own[i]! >= other[i]!;
+  return (
+    <text
+      x={view.xOf(i * view.day.everyS)}
+      y={above ? y(Math.max(...near)) - 7 : y(Math.min(...near)) + 18}
+      textAnchor="middle"
+      data-channel={CHANNEL[row]}
+      className={styles.label}
+    >
+      {text}
+    </text>
+  );
+}
+
+function Pane({ view, top, title, values, labels, ends }: PaneProps) {
+  const [low, high] = ENDS_LX[ends];
+  const bottom = top + view.panePx;
+  const y = logScale([low, high], [bottom, top]);
   return (
     <g>
-      <text x={LEFT} y={top - 8} className={styles.title}>
+      <text x={LEFT + 6} y={top - 6} className={styles.title}>
         {title}
       </text>
-      {DECADES.map((lx) => (
+      {DECADES.filter((lx) => lx >= low && lx <= high).map((lx) => (
         <g key={lx}>
           <path d={`M${LEFT} ${y(lx)}H${view.width - RIGHT}`} className={styles.grid} />
           <text x={LEFT - 8} y={y(lx) + 5} textAnchor="end" className={styles.axisText}>
-            {lx === LOW_LX ? `≤ ${lx}` : lx === 10_000 ? '10 000' : lx === 1000 ? '1 000' : lx}
+            {lx === low ? `≤ ${lx}` : grouped(lx)}
           </text>
         </g>
       ))}
-      {limits && <Limits view={view} y={y} />}
+      {ends === 'estimates' && <Limits view={view} y={y} />}
       {ROWS.map((row) => {
         const lx = values(view.rows[row]);
         return lx && <path key={row} d={trace(lx, view, y)} className={styles[row]} />;
       })}
       {ROWS.map((row) => {
-        const lx = values(view.rows[row]);
-        if (!lx) return null;
-        const i = labelAt(row, view);
+        const own = values(view.rows[row]);
         const other = values(view.rows[row === 'inner' ? 'window' : 'inner']);
-        const above = !other || lx[i]! >= other[i]!;
-        const at = y(lx[i]!) + (above ? -10 : 20);
-        return (
-          <text
-            key={row}
-            x={view.xOf(i * view.day.everyS)}
-            y={Math.min(top + PANE - 4, Math.max(top + 12, at))}
-            textAnchor="middle"
-            data-channel={CHANNEL[row]}
-            className={styles.label}
-          >
-            {labels[row]}
-          </text>
-        );
+        return own && <TraceLabel key={row} view={view} row={row} own={own} other={other} y={y} text={labels[row]} />;
       })}
     </g>
   );
@@ -205,26 +220,45 @@ function Night({ view, bottom }: { view: View; bottom: number }) {
 }
 
 /** `nowS`: the sun's own clock, s; null when it is on another day than the plot. */
-export function DayPlot({ view: given, nowS }: { view: Omit<View, 'xOf'>; nowS: number | null }) {
-  const view: View = { ...given, xOf: (s) => LEFT + (s / 86_400) * (given.width - LEFT - RIGHT) };
-  const top = (i: number): number => TOP + i * (PANE + GAP) + 14;
+/** Panes as high as the window lets them be, so that the whole day is seen at once. */
+function panePx(): number {
+  return Math.min(PANE_PX.most, Math.max(PANE_PX.least, (innerHeight - PANE_PX.besides) / 3));
+}
+
+export function DayPlot({ view: given, nowS }: { view: Omit<View, 'xOf' | 'panePx'>; nowS: number | null }) {
+  const view: View = { ...given, panePx: panePx(), xOf: (s) => LEFT + (s / 86_400) * (given.width - LEFT - RIGHT) };
+  const top = (i: number): number => TOP + i * (view.panePx + GAP) + 14;
   const bands = top(3) - 16;
   const bottom = bands + 2 * (BAND + 8);
   const places = { inner: '', window: '' };
   for (const row of ROWS) places[row] = dayWords.rowAt(rowName[row], view.rows[row].poorest?.label ?? '');
   return (
-    <svg width={view.width} height={DAY_PLOT_PX} className={styles.plot} aria-hidden="true">
+    <svg width={view.width} height={bottom + 30} className={styles.plot} aria-hidden="true">
       <Night view={view} bottom={bottom} />
       <Clock view={view} bottom={bottom} nowS={nowS} />
-      <Pane view={view} top={top(0)} title={dayWords.desks} values={(r) => r.poorest?.lx ?? null} labels={places} />
-      <Pane view={view} top={top(1)} title={dayWords.readings} values={(r) => r.ceilingReadingLx} labels={rowName} />
+      <Pane
+        view={view}
+        top={top(0)}
+        title={dayWords.desks}
+        values={(r) => r.poorest?.lx ?? null}
+        labels={places}
+        ends="desks"
+      />
+      <Pane
+        view={view}
+        top={top(1)}
+        title={dayWords.readings}
+        values={(r) => r.ceilingReadingLx}
+        labels={rowName}
+        ends="readings"
+      />
       <Pane
         view={view}
         top={top(2)}
         title={dayWords.estimates}
         values={(r) => r.daylightEstimateLx}
         labels={rowName}
-        limits
+        ends="estimates"
       />
       <LampBand view={view} row="inner" top={bands} />
       <LampBand view={view} row="window" top={bands + BAND + 8} />

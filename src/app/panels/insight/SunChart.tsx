@@ -2,12 +2,11 @@
  * The sun's ways laid flat: horizon outside, zenith in the middle, turned as the room is drawn in Plan View, so that a
  * window and the part of the sky before it lie on the same side.
  */
-import { useEffect } from 'react';
 import type { SunPath, SunPoint } from '../../../engine/light/sky/sunPath.ts';
 import type { WallId } from '../../../engine/types.ts';
 import { hourMinute } from '../../../report/text/format.ts';
 import { pathWords } from '../../../report/text/sunPath.ts';
-import { askSunPaths, useInsight } from '../../state/insight.ts';
+import { useSunPaths } from '../../state/insight.ts';
 import { useApp, useShown } from '../../state/store.ts';
 import ui from '../ui.module.css';
 import styles from './insight.module.css';
@@ -66,17 +65,6 @@ function words({ points }: SunPath): string {
 }
 
 const WALL_BEARING: Record<WallId, number> = { back: 0, right: 90, front: 180, left: 270 };
-
-/** Asks for the ways of the sun's date as long as somebody shows them. */
-export function useSunPaths() {
-  const date = useApp((s) => s.setup?.sunLocalDate ?? '');
-  const id = useApp((s) => s.scenario?.id ?? '');
-  // biome-ignore lint/correctness/useExhaustiveDependencies: another date or story has other ways
-  useEffect(() => {
-    if (date) askSunPaths();
-  }, [date, id]);
-  return useInsight((s) => s.sunPaths);
-}
 
 function Hours({ points, turnDeg }: { points: readonly SunPoint[]; turnDeg: number }) {
   return points

@@ -8,6 +8,7 @@ import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
 import { IsolineTags } from './IsolineTags.tsx';
+import { SunHourTags } from './SunHourTags.tsx';
 
 /** Lux as a tag shows it: to 5. The model holds no more. */
 export function tagLux(lux: number): number {
@@ -171,6 +172,7 @@ export function TagLayer({
         ))}
       </svg>
       <IsolineTags board={board} />
+      <SunHourTags board={board} />
       {desks.map((p, k) => (
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
