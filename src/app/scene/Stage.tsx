@@ -1,7 +1,6 @@
 /** Everything inside the Canvas, turned once from room axes to three's. */
 import { useMemo } from 'react';
 import type { Scenario } from '../../engine/types.ts';
-import { useInsight } from '../state/insight.ts';
 import { useApp } from '../state/store.ts';
 import { CameraRig, type Orbit } from './CameraRig.tsx';
 import { Conductor } from './Conductor.tsx';
@@ -56,7 +55,7 @@ interface StageProps {
 export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) {
   const input = useModelInput(scenario);
   const overlay = useApp((s) => s.overlay);
-  const paths = useInsight((s) => s.pathsShown);
+  const paths = useApp((s) => s.pathsShown);
   const { room } = scenario;
   return (
     <>

@@ -12,8 +12,6 @@ import { getApp, useApp } from './store.ts';
 export interface InsightState {
   day: { share: number; light: DayLight | null; failed: boolean };
   sunPaths: SunPaths | null;
-  /** The sun's ways are drawn in the room. */
-  pathsShown: boolean;
   year: {
     doing: 'nothing' | 'working' | 'stopped' | 'done' | 'failed';
     share: number;
@@ -28,7 +26,6 @@ const NO_YEAR: InsightState['year'] = { doing: 'nothing', share: 0, result: null
 export const useInsight = create<InsightState>()(() => ({
   day: { share: 0, light: null, failed: false },
   sunPaths: null,
-  pathsShown: false,
   year: NO_YEAR,
 }));
 
@@ -82,10 +79,6 @@ export function useSunPaths(): SunPaths | null {
     if (date) askSunPaths();
   }, [date, id]);
   return useInsight((s) => s.sunPaths);
-}
-
-export function showPaths(pathsShown: boolean): void {
-  set({ pathsShown });
 }
 
 /** All that a year depends on, as text: place, room, detector, settings, people of the story. Sun and sky of now do not count. */

@@ -69,6 +69,8 @@ export interface AppState {
   noRoomSeen: boolean;
   undoDepth: number;
   aboutOpen: boolean;
+  /** The sun's ways are drawn over the model; the rail makes room for them. */
+  pathsShown: boolean;
 }
 
 const ALL_NULL: Record<OutputId, Explanation | null> = { innerRow: null, windowRow: null, airContact: null };
@@ -104,6 +106,7 @@ export const useApp = create<AppState>()(() => ({
   noRoomSeen: false,
   undoDepth: 0,
   aboutOpen: false,
+  pathsShown: false,
 }));
 
 export const setApp = useApp.setState;

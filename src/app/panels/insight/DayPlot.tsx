@@ -8,15 +8,20 @@ import { logScale } from '../logScale.ts';
 import styles from './insight.module.css';
 
 /** Ends of the lux axes, lx. Assumed: below 10 a desk is dark for work, 100,000 is full sun; estimates matter near the setpoints. */
-const ENDS_LX = { desks: [10, 100_000], readings: [10, 10_000], estimates: [50, 5000] } as const;
-const DECADES = [10, 50, 100, 1000, 5000, 10_000, 100_000];
-const LEFT = 64;
+const ENDS_LX = { desks: [10, 100_000], readings: [10, 10_000], estimates: [50, 10_000] } as const;
+/** Lines with a number, lx; the first is the lower end and what lies under it. */
+const LINES_LX = {
+  desks: [10, 100, 1000, 10_000, 100_000],
+  readings: [10, 100, 1000, 10_000],
+  estimates: [50, 200, 1000, 5000],
+};
+const LEFT = 100;
 const RIGHT = 12;
 const GAP = 30;
 const TOP = 36;
 const BAND = 20;
 /** Least and most height of a pane, px, and what the sheet needs beside the three of them. */
-const PANE_PX = { least: 84, most: 150, besides: 450 };
+const PANE_PX = { least: 84, most: 150, besides: 468 };
 
 const ROWS: readonly RowId[] = ['window', 'inner'];
 const CHANNEL = { inner: 'innerRow', window: 'windowRow' } as const;
@@ -86,7 +91,7 @@ function Pane({ view, top, title, values, labels, ends }: PaneProps) {
       <text x={LEFT + 6} y={top - 6} className={styles.title}>
         {title}
       </text>
-      {DECADES.filter((lx) => lx >= low && lx <= high).map((lx) => (
+      {LINES_LX[ends].map((lx) => (
         <g key={lx}>
           <path d={`M${LEFT} ${y(lx)}H${view.width - RIGHT}`} className={styles.grid} />
           <text x={LEFT - 8} y={y(lx) + 5} textAnchor="end" className={styles.axisText}>
@@ -162,7 +167,7 @@ function LampBand({ view, row, top }: { view: View; row: RowId; top: number }) {
           className={styles.solid}
         />
       ))}
-      <text x={LEFT + 6} y={top + 16} className={styles.label}>
+      <text x={LEFT - 10} y={top + 16} textAnchor="end" className={styles.label}>
         {rowName[row]}
       </text>
     </g>
@@ -208,8 +213,8 @@ function Night({ view, bottom }: { view: View; bottom: number }) {
             height={bottom - TOP + 8}
             className={styles.night}
           />
-          {view.xOf(to) - view.xOf(from) > 90 && (
-            <text x={view.xOf(from) + 8} y={bottom - 2 * (BAND + 8) - 12} className={styles.axisText}>
+          {view.xOf(to) - view.xOf(from) > 90 && from > 0 && (
+            <text x={view.xOf(from) + 8} y={TOP + 8} className={styles.axisText}>
               {dayWords.night}
             </text>
           )}

@@ -3,7 +3,7 @@ import { lazy, Suspense, useState } from 'react';
 import { dayWords } from '../../../report/text/day.ts';
 import { pathWords } from '../../../report/text/sunPath.ts';
 import { yearWords } from '../../../report/text/year.ts';
-import { showPaths, useInsight } from '../../state/insight.ts';
+import { setApp, useApp } from '../../state/store.ts';
 import ui from '../ui.module.css';
 import { Check } from '../ui.tsx';
 import { SunChart } from './SunChart.tsx';
@@ -13,7 +13,7 @@ const YearDialog = lazy(async () => ({ default: (await import('./YearDialog.tsx'
 
 export function Insight() {
   const [open, setOpen] = useState<'none' | 'day' | 'year'>('none');
-  const shown = useInsight((s) => s.pathsShown);
+  const shown = useApp((s) => s.pathsShown);
   const close = (): void => setOpen('none');
   return (
     <>
@@ -26,7 +26,7 @@ export function Insight() {
         </button>
       </div>
       <SunChart />
-      <Check label={pathWords.inRoom} checked={shown} set={showPaths} />
+      <Check label={pathWords.inRoom} checked={shown} set={(pathsShown) => setApp({ pathsShown })} />
       <Suspense fallback={null}>
         {open === 'day' && <DayDialog onClose={close} />}
         {open === 'year' && <YearDialog onClose={close} />}

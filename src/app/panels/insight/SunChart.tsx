@@ -38,7 +38,10 @@ export function pathAbove(points: readonly SunPoint[], turnDeg: number): string 
   return d;
 }
 
-/** Rise, set and the highest point, for the words; null rise: it is up (or down) all day. */
+/** Altitude of the centre when the upper edge is on the horizon, degrees. Source: apparent radius of the sun, 0.2666. */
+const EDGE_DEG = -0.2666;
+
+/** Rise and set of the upper edge, and the highest point, for the words; null rise: it is up (or down) all day. */
 export function riseAndSet(points: readonly SunPoint[]): {
   riseS: number | null;
   setS: number | null;
@@ -49,9 +52,9 @@ export function riseAndSet(points: readonly SunPoint[]): {
   for (let i = 1; i < points.length; i++) {
     const a = points[i - 1]!;
     const b = points[i]!;
-    if (a.altitudeDeg < 0 === b.altitudeDeg < 0) continue;
-    const atS = a.localS + ((b.localS - a.localS) * -a.altitudeDeg) / (b.altitudeDeg - a.altitudeDeg);
-    if (b.altitudeDeg >= 0) riseS ??= atS;
+    if (a.altitudeDeg < EDGE_DEG === b.altitudeDeg < EDGE_DEG) continue;
+    const atS = a.localS + ((b.localS - a.localS) * (EDGE_DEG - a.altitudeDeg)) / (b.altitudeDeg - a.altitudeDeg);
+    if (b.altitudeDeg >= EDGE_DEG) riseS ??= atS;
     else setS = atS;
   }
   return { riseS, setS, highDeg: Math.max(...points.map((p) => p.altitudeDeg)) };

@@ -5,6 +5,7 @@ import {
   BackSide,
   BufferAttribute,
   BufferGeometry,
+  DoubleSide,
   type Group,
   InstancedMesh,
   Matrix4,
@@ -29,6 +30,8 @@ const BEAD_M = 0.05;
 const THIRD_M = 0.085;
 const SUN_M = 0.2;
 const RIM_M = 0.235;
+/** Today's way behind walls shows through this much. Assumed: seen, yet plainly behind. */
+const BEHIND_OPACITY = 0.25;
 
 type Point = [number, number, number];
 
@@ -60,12 +63,26 @@ function ribbon(ways: readonly Point[][], half: number, dashed: boolean): Buffer
 
 function Way({ dome, points, half, dashed, color }: WayProps) {
   const geometry = useGeometry(() => ribbon(waysAbove(dome, points), half, dashed), [dome, points, half, dashed]);
+  if (!geometry) return null;
   return (
-    geometry && (
+    <>
       <mesh geometry={geometry} frustumCulled={false} renderOrder={7}>
-        <meshBasicMaterial key={color} color={color} side={2} toneMapped={false} />
+        <meshBasicMaterial key={color} color={color} side={DoubleSide} toneMapped={false} />
       </mesh>
-    )
+      {half === THICK_M && (
+        <mesh geometry={geometry} frustumCulled={false} renderOrder={7}>
+          <meshBasicMaterial
+            key={color}
+            color={color}
+            side={DoubleSide}
+            depthTest={false}
+            transparent
+            opacity={BEHIND_OPACITY}
+            toneMapped={false}
+          />
+        </mesh>
+      )}
+    </>
   );
 }
 
@@ -119,24 +136,24 @@ function tagHours(board: TagBoard, dome: Dome, points: readonly SunPoint[]): voi
   }
 }
 
-/** The sun where it is now: yellow with an ink rim; hidden below the horizon. */
+/** The sun where it is now: yellow with an ink rim, also where a wall stands before it; hidden below the horizon. */
 function Sun({ dome, rim }: { dome: Dome; rim: string }) {
   const group = useRef<Group>(null);
+  const ball = useGeometry(() => new SphereGeometry(1, 20, 14), []);
   useFrame(() => {
     const sun = live.frame?.sun;
     if (!group.current || !sun) return;
     group.current.visible = sun.altitudeDeg > 0;
     group.current.position.set(...onDome(dome, sun.altitudeDeg, sun.azimuthDeg));
   });
+  if (!ball) return null;
   return (
     <group ref={group}>
-      <mesh renderOrder={8}>
-        <sphereGeometry args={[SUN_M, 20, 14]} />
-        <meshBasicMaterial color="#FFC629" toneMapped={false} />
+      <mesh geometry={ball} scale={SUN_M} renderOrder={8}>
+        <meshBasicMaterial color="#FFC629" depthTest={false} transparent toneMapped={false} />
       </mesh>
-      <mesh renderOrder={7}>
-        <sphereGeometry args={[RIM_M, 20, 14]} />
-        <meshBasicMaterial key={rim} color={rim} side={BackSide} toneMapped={false} />
+      <mesh geometry={ball} scale={RIM_M} renderOrder={7}>
+        <meshBasicMaterial key={rim} color={rim} side={BackSide} depthTest={false} transparent toneMapped={false} />
       </mesh>
     </group>
   );

@@ -1,6 +1,6 @@
 /** Numbers on the sun's way of today, every third hour: slots in the tag layer; the way itself places them. */
 import { useEffect } from 'react';
-import { useInsight } from '../../state/insight.ts';
+import { useApp } from '../../state/store.ts';
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
 
@@ -12,7 +12,7 @@ export function sunTagId(hour: number): string {
 }
 
 export function SunHourTags({ board }: { board: TagBoard }) {
-  const shown = useInsight((s) => s.pathsShown);
+  const shown = useApp((s) => s.pathsShown);
   useEffect(() => {
     if (!shown) for (const hour of TAGGED_HOURS) tagOf(board, sunTagId(hour)).hidden = true;
   }, [board, shown]);
