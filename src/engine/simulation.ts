@@ -103,7 +103,7 @@ export function stepSimulation(sim: Simulation, inputs: TimedInput[], known: Pul
   const tick = state.tick;
   const due = dueInputs(sim, inputs);
 
-  const applied = applyInputs(state, due);
+  const applied = applyInputs(state, due, sim.scenario.room);
   if (applied.sceneChanged) sim.tables = tablesFor(sim.scenario, state.setup);
   moveSky(sim.scenario, state, sim.tables.light, applied.skyChanged || applied.sceneChanged);
   if (!known) movePeople(state, scratch);

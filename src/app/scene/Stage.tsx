@@ -36,11 +36,13 @@ function useModelInput(scenario: Scenario): ModelInput {
   const reflectance = useSettled(setup?.reflectance ?? scenario.room.reflectance);
   const doors = useSettled(setup?.doors ?? []);
   const blinds = useSettled(setup?.blinds ?? []);
+  const luminaires = useSettled(setup?.luminaires ?? scenario.room.luminaires);
+  const room = useMemo(() => ({ ...scenario.room, luminaires }), [scenario.room, luminaires]);
   const mount = useSettled(setup?.mount ?? scenario.mount);
   const warmThings = useSettled(setup?.warmThings ?? scenario.warmThings);
   return useMemo(
-    () => ({ room: scenario.room, furniture, reflectance, doors, blinds, mount, warmThings }),
-    [scenario.room, furniture, reflectance, doors, blinds, mount, warmThings],
+    () => ({ room, furniture, reflectance, doors, blinds, mount, warmThings }),
+    [room, furniture, reflectance, doors, blinds, mount, warmThings],
   );
 }
 
@@ -56,7 +58,7 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
   const input = useModelInput(scenario);
   const overlay = useApp((s) => s.overlay);
   const paths = useApp((s) => s.pathsShown);
-  const { room } = scenario;
+  const { room } = input;
   return (
     <>
       <CameraRig room={room} orbit={orbit} margins={margins} />
@@ -79,7 +81,7 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
       </group>
       {overlay === 'light' && <IsolinePlacer board={board} furniture={input.furniture} />}
       <PointerEye pointer={pointer} />
-      <TagProjector board={board} scenario={scenario} mount={input.mount} />
+      <TagProjector board={board} room={room} mount={input.mount} />
     </>
   );
 }

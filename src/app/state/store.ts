@@ -2,7 +2,7 @@
 import { create } from 'zustand';
 import type { Frame } from '../../engine/frame.ts';
 import type { Explanation } from '../../engine/trace.ts';
-import type { ControllerSettings, OutputId, PointM, Scenario, Setup, Tick } from '../../engine/types.ts';
+import type { ControllerSettings, OutputId, PointM, RoomSpec, Scenario, Setup, Tick } from '../../engine/types.ts';
 import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
 import type { Saved } from './saves.ts';
@@ -108,6 +108,11 @@ export const useApp = create<AppState>()(() => ({
   aboutOpen: false,
   pathsShown: false,
 }));
+
+/** The story's room with its luminaires as they hang now. */
+export function roomNow(room: RoomSpec, setup: Setup | null): RoomSpec {
+  return setup?.luminaires ? { ...room, luminaires: setup.luminaires } : room;
+}
 
 export const setApp = useApp.setState;
 export const getApp = useApp.getState;

@@ -25,7 +25,7 @@ function clockText(s: number): string {
 /** The room as it is now, on one of the days, with the day's people. */
 export function dayScenario(order: YearOrder, people: PeopleDay, day: YearDay): Scenario {
   const { scenario, setup, settings } = order;
-  const { furniture, reflectance, airTemperatureC, radiantTemperatureC } = setup;
+  const { furniture, luminaires = scenario.room.luminaires, reflectance, airTemperatureC, radiantTemperatureC } = setup;
   const blinds = setup.blinds
     .filter((blind) => blind.closedShare > 0)
     .map(({ windowId, closedShare }) => ({ atS: 0, input: { kind: 'setBlind', windowId, closedShare } as const }));
@@ -37,7 +37,7 @@ export function dayScenario(order: YearOrder, people: PeopleDay, day: YearDay): 
     ...scenario,
     start: { ...scenario.start, localDate: day.localDate, localTime: clockText(people.startS) },
     sky: day.sky,
-    room: { ...scenario.room, doors, furniture, reflectance, airTemperatureC, radiantTemperatureC },
+    room: { ...scenario.room, doors, furniture, luminaires, reflectance, airTemperatureC, radiantTemperatureC },
     mount: setup.mount,
     settings,
     supplyAtStart: true,
