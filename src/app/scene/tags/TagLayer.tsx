@@ -156,9 +156,10 @@ export function TagLayer({
   const opening = useApp((s) => s.screen === 'opening');
   const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = scenario.room.deskPoints;
+  const updating = useApp((s) => s.status.updating);
   if (opening) return null;
   return (
-    <div className={styles.tags} aria-hidden="true">
+    <div className={styles.tags} aria-hidden="true" data-updating={updating}>
       <svg className={styles.leaders}>
         <title>Leaders</title>
         {desks.map((p, k) => (
