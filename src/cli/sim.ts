@@ -51,6 +51,11 @@ const VERBS: Record<string, Verb> = {
     does: 'the room in words',
     load: () => verbFrom('./words.ts', 'words'),
   },
+  year: {
+    usage: 'SCENARIO [--watts 30]',
+    does: 'a year of the room in 36 days under typical skies, as a table; a minute or more',
+    load: () => verbFrom('./year.ts', 'year'),
+  },
   draw: {
     usage: 'SCENARIO [--at 14:20] [--from 13:00] [--blank] [--sight] [--out FILE.svg]',
     does: 'plan and strip chart as SVG',

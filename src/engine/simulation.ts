@@ -104,18 +104,22 @@ export function createSimulation(scenario: Scenario, seed: number = scenario.see
   return { scenario, script: scriptByTick(scenario), state, tables, stored: null, scratch };
 }
 
-/** Works one tick: `inputs` are those due now, in order of their serials; the scenario's own script comes first. */
-export function stepSimulation(sim: Simulation, inputs: TimedInput[]): StepResult {
+/**
+ * Works one tick: `inputs` are those due now, in order of their serials; the scenario's own script comes first.
+ * `known`: the pulses of this very tick from another run whose people, warm things, detector and seed are the same. They
+ * do not depend on light or settings, so people then stay where they are, nothing is sensed, and control does the same.
+ */
+export function stepSimulation(sim: Simulation, inputs: TimedInput[], known: Pulse[] | null = null): StepResult {
   const { state, scratch } = sim;
   const tick = state.tick;
   const due = dueInputs(sim, inputs);
   refuseUnknown(sim, due);
 
-  const applied = applyInputs(state, due);
+  const applied = applyInputs(state, due, sim.scenario.room);
   if (applied.sceneChanged) sim.tables = tablesFor(sim.scenario, state.setup);
   moveSky(sim.scenario, state, sim.tables.light, applied.skyChanged || applied.sceneChanged);
-  movePeople(state);
-  const pulses = sim.stored ? recall(sim, sim.stored) : sense(sim, applied);
+  if (!known) movePeople(state);
+  const pulses = known ?? (sim.stored ? recall(sim, sim.stored) : sense(sim, applied));
   const lamps = { inner: state.plant.innerLevel, window: state.plant.windowLevel };
   const light = lightRoom(sim.tables.light, state.light, tick, lamps, state.setup);
   const control = runControl(state.control, {

@@ -12,7 +12,7 @@ import type { LightState } from './light/types.ts';
 import type { FaceId, Tick } from './nouns/basics.ts';
 import type { DetectorMount } from './nouns/detector.ts';
 import type { WarmThingSpec } from './nouns/people.ts';
-import type { FurnitureSpec, SkyCondition } from './nouns/room.ts';
+import type { FurnitureSpec, LuminaireSpec, SkyCondition } from './nouns/room.ts';
 import type { PersonState } from './people/types.ts';
 import type { PlantState } from './plant/types.ts';
 import type { WiresState } from './wires.ts';
@@ -28,6 +28,8 @@ export interface Setup {
   blinds: { windowId: string; closedShare: number }[];
   doors: { doorId: string; open: boolean }[];
   furniture: FurnitureSpec[];
+  /** Absent until a lamp is moved or changed: then all of them. Absent, so that a run without it keeps its digests. */
+  luminaires?: LuminaireSpec[];
   reflectance: Record<FaceId, number>;
   warmThings: WarmThingSpec[];
 }

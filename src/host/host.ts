@@ -8,6 +8,7 @@ import { flush, restore, run, stand, stepBy, toEvent } from './deeds.ts';
 import { answerQuestion, isQuestion } from './exerciseWork.ts';
 import {
   createHostState,
+  failure,
   type HostState,
   post,
   postSection,
@@ -42,8 +43,7 @@ function guarded(host: HostState, work: () => void): void {
     work();
   } catch (error) {
     host.doing = { kind: 'standing' };
-    const cause = error instanceof Error ? error.message : String(error);
-    post(host, { type: 'failed', sentence: `The room stopped working: ${cause}.` });
+    post(host, failure(error));
   }
 }
 
@@ -63,6 +63,11 @@ function wake(host: HostState, delayMs = 0): void {
 function receive(host: HostState, message: ToWorker): void {
   if (message.type === 'stop') {
     host.stopped = true;
+    host.jobs.forget();
+    return;
+  }
+  if (message.type === 'wantYear') {
+    host.jobs.year(message.order, message.requestId);
     return;
   }
   if (message.type === 'load') {
@@ -131,7 +136,9 @@ function takeWish(host: HostState, wish: Wish): void {
 
 type Direct = Exclude<
   ToWorker,
-  Wish | ExerciseQuestion | { type: 'act' | 'seek' | 'load' | 'stop' | 'wantReach' | 'probe' | 'wantPhotometers' }
+  | Wish
+  | ExerciseQuestion
+  | { type: 'act' | 'seek' | 'load' | 'stop' | 'wantReach' | 'probe' | 'wantPhotometers' | 'wantYear' }
 >;
 
 function handle(host: HostState, session: Session, message: Direct): void {
@@ -152,6 +159,12 @@ function handle(host: HostState, session: Session, message: Direct): void {
       return;
     case 'restoreBranch':
       restore(host, session, message.index);
+      return;
+    case 'wantDay':
+      host.jobs.day(session, message.requestId);
+      return;
+    case 'wantSunPaths':
+      host.jobs.sun(session, message.requestId);
       return;
     case 'explain': {
       const { requestId, output, tick } = message;
@@ -234,6 +247,7 @@ function pumpCatchingUp(host: HostState, session: Session, shown: Tick): void {
 
 function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load' }>): void {
   host.session = null;
+  host.jobs.forget();
   host.outbox = createOutbox(host.around.post);
   host.sightKey = '';
   host.sectionKey = '';

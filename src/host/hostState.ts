@@ -7,6 +7,7 @@ import type { Input, Tick } from '../engine/types.ts';
 import { warmthOf } from '../engine/warmth.ts';
 import type { Questions } from './asked.ts';
 import { createInstruments, type Instruments, postInstruments } from './instruments.ts';
+import { createJobs, type Jobs } from './jobs.ts';
 import type { Loading } from './loading.ts';
 import type { FromWorker, RunStatus, ToWorker } from './messages.ts';
 import { createOutbox, type Outbox, type Post, postField, postFrame, postRecord, postSetup } from './outbox.ts';
@@ -49,6 +50,7 @@ export interface HostState {
   sectionKey: string;
   reach: ReachDesk;
   instruments: Instruments;
+  jobs: Jobs;
   frameAtMs: number;
   /** When the next pump is due, ms, and which of the wishes for it counts. */
   wakeAtMs: number | null;
@@ -75,11 +77,23 @@ export function createHostState(around: Surroundings): HostState {
     sectionKey: '',
     reach: createReachDesk(),
     instruments: createInstruments(),
+    jobs: createJobs({
+      post: (message) => around.post(message),
+      clock: around.clock,
+      later: around.later,
+      fail: (error) => around.post(failure(error)),
+    }),
     frameAtMs: Number.NEGATIVE_INFINITY,
     wakeAtMs: null,
     wakeId: 0,
     stopped: false,
   };
+}
+
+/** Whatever went wrong inside, told to the page. */
+export function failure(error: unknown): FromWorker {
+  const cause = error instanceof Error ? error.message : String(error);
+  return { type: 'failed', sentence: `The room stopped working: ${cause}.` };
 }
 
 export function post(host: HostState, message: FromWorker): void {

@@ -2,11 +2,14 @@
  * Everything that crosses between page and worker. The worker owns time, state and recording; the page asks.
  * Every answer that belongs to an instant carries its tick.
  */
+
+import type { DayLight } from '../engine/dayLight.ts';
 import type { FloorShadow } from '../engine/detection/floorShadows.ts';
 import type { SideSection } from '../engine/detection/sideSection.ts';
 import type { Frame } from '../engine/frame.ts';
 import type { PhotometerView } from '../engine/instruments.ts';
 import type { ProbePlace, ProbeReading } from '../engine/light/probePlace.ts';
+import type { SunPath } from '../engine/light/sky/sunPath.ts';
 import type { LightField } from '../engine/light/types.ts';
 import type { PersonAnswer } from '../engine/personSight.ts';
 import type { Recording } from '../engine/recording.ts';
@@ -19,6 +22,10 @@ import type { Attempt, EdgesByOutput, Exercise, Mark } from '../exercise/types.t
 import type { SignalStretch } from './lookBack.ts';
 
 export type { ReachKind, ReachOutline, ReachOutlines, ReachRay } from '../exercise/reach/types.ts';
+
+import type { YearOrder, YearResult } from '../exercise/year/types.ts';
+
+export type { YearOrder, YearResult } from '../exercise/year/types.ts';
 
 export type ToWorker =
   | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
@@ -51,6 +58,12 @@ export type ToWorker =
   | { type: 'probe'; requestId: number; places: ProbePlace[] }
   /** What the two photometers look at. */
   | { type: 'wantPhotometers'; wanted: boolean }
+  /** Light alone over the sun's day, worked out beside whatever the run does; null: no longer wanted. */
+  | { type: 'wantDay'; requestId: number | null }
+  /** The sun's ways: today, both solstices, an equinox. */
+  | { type: 'wantSunPaths'; requestId: number }
+  /** A year of days, best asked of a worker of its own; needs no story loaded. Null: no longer wanted. */
+  | { type: 'wantYear'; requestId: number; order: YearOrder | null }
   | { type: 'stop' };
 
 /** Asked of a worker that runs no room: each is answered once, after some seconds. */
@@ -64,6 +77,13 @@ export type ExerciseAnswer =
   | { type: 'given'; given: Given }
   | { type: 'marked'; mark: Mark }
   | { type: 'key'; edges: EdgesByOutput };
+
+export interface SunPaths {
+  today: SunPath;
+  june: SunPath;
+  december: SunPath;
+  equinox: SunPath;
+}
 
 /** A pair of outlines (the two halves of the element) projected on the first surface hit; closed polylines, room metres. */
 export interface SightCell {
@@ -118,6 +138,11 @@ export type FromWorker =
   | { type: 'reach'; outlines: ReachOutlines }
   | { type: 'probed'; requestId: number; tick: Tick; readings: ProbeReading[] }
   | { type: 'photometers'; tick: Tick; inner: PhotometerView; window: PhotometerView }
+  /** `day` when it is done. */
+  | { type: 'dayLight'; requestId: number; share: number; day: DayLight | null }
+  | { type: 'sunPaths'; requestId: number; paths: SunPaths }
+  /** `result`: the days so far, when there is one more than last time. */
+  | { type: 'year'; requestId: number; share: number; done: boolean; result: YearResult | null }
   | { type: 'explained'; requestId: number; explanation: Explanation }
   /** Cut to what has been worked; an empty stretch when there is nothing. */
   | { type: 'signal'; requestId: number; stretch: SignalStretch }

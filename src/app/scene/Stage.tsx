@@ -13,6 +13,7 @@ import { Footprints } from './overlay/Footprints.tsx';
 import { Marks } from './overlay/Marks.tsx';
 import { Reach } from './overlay/Reach.tsx';
 import { SightMap } from './overlay/SightMap.tsx';
+import { SunPaths } from './overlay/SunPaths.tsx';
 import { WalkLine } from './overlay/WalkLine.tsx';
 import { WarmthMap } from './overlay/WarmthMap.tsx';
 import { People } from './People.tsx';
@@ -38,11 +39,13 @@ function useModelInput(scenario: Scenario): ModelInput {
   const reflectance = useSettled(setup?.reflectance ?? scenario.room.reflectance);
   const doors = useSettled(setup?.doors ?? []);
   const blinds = useSettled(setup?.blinds ?? []);
+  const luminaires = useSettled(setup?.luminaires ?? scenario.room.luminaires);
+  const room = useMemo(() => ({ ...scenario.room, luminaires }), [scenario.room, luminaires]);
   const mount = useSettled(setup?.mount ?? scenario.mount);
   const warmThings = useSettled(setup?.warmThings ?? scenario.warmThings);
   return useMemo(
-    () => ({ room: scenario.room, furniture, reflectance, doors, blinds, mount, warmThings }),
-    [scenario.room, furniture, reflectance, doors, blinds, mount, warmThings],
+    () => ({ room, furniture, reflectance, doors, blinds, mount, warmThings }),
+    [room, furniture, reflectance, doors, blinds, mount, warmThings],
   );
 }
 
@@ -57,7 +60,8 @@ interface StageProps {
 export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) {
   const input = useModelInput(scenario);
   const overlay = useApp((s) => s.overlay);
-  const { room } = scenario;
+  const paths = useApp((s) => s.pathsShown);
+  const { room } = input;
   return (
     <>
       <CameraRig room={room} orbit={orbit} margins={margins} />
@@ -76,13 +80,14 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
         {overlay === 'warmth' && <WarmthMap eye={[...input.mount.atM, input.mount.heightM]} />}
         <Reach />
+        {paths && <SunPaths room={room} board={board} />}
         <WalkLine />
         <Ghost pointer={pointer} />
       </group>
       {overlay === 'light' && <IsolinePlacer board={board} furniture={input.furniture} />}
       {overlay === 'warmth' && <WarmthPlacer board={board} />}
       <PointerEye pointer={pointer} />
-      <TagProjector board={board} scenario={scenario} mount={input.mount} />
+      <TagProjector board={board} room={room} mount={input.mount} />
     </>
   );
 }

@@ -9,7 +9,7 @@ import type { PointM, Scenario, Vector3 } from '../../engine/types.ts';
 import { insideRoom, placePerson, walkTo } from '../state/acts.ts';
 import { live } from '../state/live.ts';
 import { placeProbe } from '../state/probeActs.ts';
-import { getApp, selectOutput, selectPerson, setApp } from '../state/store.ts';
+import { getApp, roomNow, selectOutput, selectPerson, setApp } from '../state/store.ts';
 import type { Orbit } from './CameraRig.tsx';
 import { ORBIT_LIMIT_DEG } from './camera.ts';
 import { levelPoint, type Picked, pick, type Ray, topPoint } from './pick.ts';
@@ -60,7 +60,7 @@ function rayAt(state: PointerState, host: HTMLElement, event: PointerEvent): Ray
 function pickedAt(state: PointerState, host: HTMLElement, event: PointerEvent, scenario: Scenario): Picked {
   const ray = rayAt(state, host, event);
   const mount = getApp().setup?.mount ?? scenario.mount;
-  return ray && pick(ray, scenario.room, live.frame?.people ?? [], mount);
+  return ray && pick(ray, roomNow(scenario.room, getApp().setup), live.frame?.people ?? [], mount);
 }
 
 function tapFloor(atM: PointM): void {

@@ -59,12 +59,13 @@ export function Stage({ opening }: { opening: boolean }) {
   const view = useApp((s) => s.view);
   const job = useApp((s) => s.job !== null);
   const flat = view !== 'room';
+  const paths = useApp((s) => s.pathsShown && s.view === 'room');
   return (
     <div ref={box} className={flat && !opening ? styles.flat : styles.deep}>
       {scenario && <Room3D scenario={scenario} shown={view === 'room'} opening={opening} />}
       {scenario && opening && <Opening scenario={scenario} />}
       {scenario && !opening && <Heading scenario={scenario} wide={width >= WIDE_FROM_PX} />}
-      {!opening && !job && view !== 'words' && width >= (flat ? WIDE_FROM_PX : RAIL_FROM_PX) && (
+      {!opening && !job && !paths && view !== 'words' && width >= (flat ? WIDE_FROM_PX : RAIL_FROM_PX) && (
         <Rail width={width} height={height} flat={flat} />
       )}
       {!opening && flat && <Choices />}

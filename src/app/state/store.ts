@@ -2,7 +2,7 @@
 import { create } from 'zustand';
 import type { Frame } from '../../engine/frame.ts';
 import type { Explanation } from '../../engine/trace.ts';
-import type { ControllerSettings, OutputId, PointM, Scenario, Setup, Tick } from '../../engine/types.ts';
+import type { ControllerSettings, OutputId, PointM, RoomSpec, Scenario, Setup, Tick } from '../../engine/types.ts';
 import type { EdgesByOutput } from '../../exercise/types.ts';
 import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
@@ -83,6 +83,8 @@ export interface AppState {
   foretold: EdgesByOutput | null;
   /** Exercises that can be chosen, in the advised order. */
   jobTitles: { id: string; title: string }[];
+  /** The sun's ways are drawn over the model; the rail makes room for them. */
+  pathsShown: boolean;
 }
 
 const ALL_NULL: Record<OutputId, Explanation | null> = { innerRow: null, windowRow: null, airContact: null };
@@ -123,7 +125,13 @@ export const useApp = create<AppState>()(() => ({
   job: null,
   foretold: null,
   jobTitles: [],
+  pathsShown: false,
 }));
+
+/** The story's room with its luminaires as they hang now. */
+export function roomNow(room: RoomSpec, setup: Setup | null): RoomSpec {
+  return setup?.luminaires ? { ...room, luminaires: setup.luminaires } : room;
+}
 
 export const setApp = useApp.setState;
 export const getApp = useApp.getState;

@@ -3,7 +3,7 @@ import * as z from 'zod/mini';
 import type { Input } from '../../engine/types.ts';
 import { detectorMount } from './detector.ts';
 import { LONGEST_S, momentS, personId, personSpec, plan } from './people.ts';
-import { reflectance, share } from './room.ts';
+import { lampDistribution, reflectance, share } from './room.ts';
 import { settingsChange } from './settings.ts';
 import {
   between,
@@ -79,6 +79,11 @@ const kinds = [
   ),
   shape({ kind: z.literal('setWarmThing'), thingId: slug(), on: yesNo() }, 'a warm thing'),
   shape({ kind: z.literal('moveFurniture'), furnitureId: slug(), atM: point() }, 'moved furniture'),
+  shape({ kind: z.literal('moveLuminaire'), luminaireId: slug(), atM: point() }, 'a moved luminaire'),
+  shape(
+    { kind: z.literal('setLampKind'), row: oneOf(['inner', 'window']), distribution: lampDistribution() },
+    'other lamps',
+  ),
   shape({ kind: z.literal('setReflectance'), target: slug(), reflectance: reflectance() }, 'a reflectance'),
 ] as const;
 

@@ -7,7 +7,7 @@ import { tapFloor } from '../../state/floor.ts';
 import { live } from '../../state/live.ts';
 import { keyProbe } from '../../state/probeActs.ts';
 import { getProbes, useProbes } from '../../state/probes.ts';
-import { getApp, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
+import { getApp, roomNow, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import { nudgePerson } from '../nudge.ts';
 import { useSize } from '../useSize.ts';
 import { PlanFurniture } from './Furniture.tsx';
@@ -40,7 +40,7 @@ function nearestPerson(scale: PlanScale, x: number, y: number): string | null {
 }
 
 function nearestLamp(scenario: Scenario, at: PointM): 'innerRow' | 'windowRow' | null {
-  for (const lamp of scenario.room.luminaires) {
+  for (const lamp of roomNow(scenario.room, getApp().setup).luminaires) {
     const half = lamp.lengthM / 2;
     const [dx, dy] = lamp.turnDeg === 0 ? [half, 0.15] : [0.15, half];
     if (Math.abs(at[0] - lamp.atM[0]) <= dx && Math.abs(at[1] - lamp.atM[1]) <= dy) {

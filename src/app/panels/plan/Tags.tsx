@@ -81,6 +81,7 @@ function diamondOffset(row: RowId, at: Spot, points: readonly Spot[], room: Box)
 }
 
 export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
+  const updating = useApp((s) => s.status.updating);
   const mount = useApp((s) => s.setup?.mount ?? s.scenario?.mount ?? scenario.mount);
   // Heat has no lux: only the detector stays.
   const bare = useApp((s) => s.overlay === 'warmth');
@@ -97,7 +98,7 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
     return { ...places, spots: placeTags(points, small ? SMALL_TAG_R : TAG_R, small ? [] : blocked, box) };
   }, [scenario, scale, mount, small]);
   return (
-    <g>
+    <g data-updating={updating} className={styles.tags}>
       {(bare ? [] : scenario.room.deskPoints).map((point, i) => (
         <DeskTag
           key={point.id}

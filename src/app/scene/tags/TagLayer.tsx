@@ -11,6 +11,7 @@ import { type TagBoard, tagOf } from './board.ts';
 import { IsolineTags } from './IsolineTags.tsx';
 import { ProbeTags } from './ProbeTags.tsx';
 import { ReachTags } from './ReachTags.tsx';
+import { SunHourTags } from './SunHourTags.tsx';
 import { WarmthTags } from './WarmthTags.tsx';
 
 /** Lux as a tag shows it: to 5. The model holds no more. */
@@ -161,9 +162,10 @@ export function TagLayer({
   const probes = useProbes((s) => s.probes.map((p) => p.id).join('')).split('');
   const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = scenario.room.deskPoints;
+  const updating = useApp((s) => s.status.updating);
   if (opening) return null;
   return (
-    <div className={styles.tags} data-overlay={overlay} aria-hidden="true">
+    <div className={styles.tags} data-overlay={overlay} data-updating={updating} aria-hidden="true">
       <svg className={styles.leaders}>
         <title>Leaders</title>
         {desks.map((p, k) => (
@@ -182,6 +184,7 @@ export function TagLayer({
       <IsolineTags board={board} />
       <WarmthTags board={board} />
       <ReachTags board={board} />
+      <SunHourTags board={board} />
       {desks.map((p, k) => (
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
