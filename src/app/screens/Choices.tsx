@@ -92,8 +92,16 @@ export function Legend() {
       <p>
         <b>{en.stage.overlays.sight}</b> {en.stage.sightLegend}
       </p>
+      <SectionWord />
     </div>
   );
+}
+
+/** Opens and closes the side section. */
+function SectionWord() {
+  const open = useApp((s) => s.sectionDeg !== null);
+  const turn = () => setApp((s) => ({ sectionDeg: s.sectionDeg === null ? 0 : null }));
+  return <Word text={en.stage.section} chosen={open} choose={turn} />;
 }
 
 function LightLegend() {

@@ -49,6 +49,7 @@ export const en = {
     tryRoomAgain: 'Try the 3D view again',
     sightLegend:
       'outlines: what each facet of the lens sees, its halves + and −; strokes: where a pulse arose; dots: hidden from the detector. No real detector shows this.',
+    section: 'Side section',
     lightLegend: 'lux on floor and desk tops',
     set: 'set',
   },
