@@ -28,8 +28,8 @@ const WIDE_FROM_PX = 1200;
 /** Shares of the whole window that the opening's words take: the model stands higher and larger than on the stage. */
 const OPENING_MARGINS = { left: 0.11, right: 0.09, top: 0.03, bottom: 0.13 };
 
-/** The model makes room for the side section below it. */
-const SECTION_MARGINS = { left: 0.2, right: 0.185, top: 0.13, bottom: 0.46 };
+/** The model makes room for the side section at its right. */
+const SECTION_MARGINS = { left: 0.03, right: 0.55, top: 0.24, bottom: 0.2 };
 
 function roomFailed(): void {
   setApp((s) => ({ noRoomView: 'failed', view: s.view === 'room' ? 'plan' : s.view }));
@@ -75,17 +75,17 @@ export function Stage({ opening }: { opening: boolean }) {
       {scenario && <Room3D scenario={scenario} shown={view === 'room'} margins={margins} />}
       {scenario && opening && <Opening scenario={scenario} />}
       {scenario && !opening && <Heading scenario={scenario} wide={width >= WIDE_FROM_PX} />}
-      {!opening && view !== 'words' && width >= (flat ? WIDE_FROM_PX : RAIL_FROM_PX) && (
+      {!opening && !(section && !flat) && view !== 'words' && width >= (flat ? WIDE_FROM_PX : RAIL_FROM_PX) && (
         <Rail width={width} height={height} flat={flat} />
       )}
       {!opening && flat && <Choices />}
       {scenario && view === 'plan' && (
-        <div className={opening ? styles.openingPlan : styles.planBox}>
+        <div className={`${opening ? styles.openingPlan : styles.planBox} ${section ? styles.beside : ''}`}>
           <PlanView scenario={scenario} />
         </div>
       )}
       {scenario && section && (
-        <div className={flat ? styles.sectionFlat : styles.section}>
+        <div className={styles.section} data-flat={flat}>
           <Suspense fallback={null}>
             <SideSection scenario={scenario} />
           </Suspense>

@@ -37,7 +37,7 @@ export const sectionWords = {
   close: 'Close',
   turnLeft: 'Turn by 15° to the left',
   turnRight: 'Turn by 15° to the right',
-  plane: (deg: number): string => `plane at ${deg}° from the back wall, clockwise`,
+  plane: (deg: number): string => `${deg}° from the back wall`,
   drawing: (from: string, to: string): string =>
     `Cut through the detector, from the ${from} to the ${to}. Arrow keys turn it; the table has its distances.`,
   onFloor: 'on the floor, m',
@@ -45,8 +45,8 @@ export const sectionWords = {
   deskLine: (heightM: string): string => `desk height ${heightM} m`,
   behind: (name: string): string => `behind the ${name}`,
   under: (name: string): string => `under the ${name}`,
-  hidden: 'dots: hidden from the detector',
-  legend: 'solid and +: one half of a facet; open and −: the other; dotted lines: masked',
+  legend:
+    'Solid, +: one half of a facet; open, −: the other. Dots: hidden from the detector. Dotted beams: masked. Dashed line: desk height.',
   table: 'Cells of this plane as a table',
   towards: 'Towards',
   half: 'Half',

@@ -3,7 +3,7 @@ import type { SectionCell, SideSection } from '../../../engine/detection/sideSec
 import type { FurnitureSpec } from '../../../engine/types.ts';
 import { furnitureName, sectionMetres, sectionWords } from '../../../report/text/section.ts';
 import { ellipsePath } from '../warmth/bodyPaths.ts';
-import { rowNumbers, type SectionFigure, type SectionScale } from './layout.ts';
+import { rowLines, rowNumbers, type SectionFigure, type SectionScale } from './layout.ts';
 import styles from './Section.module.css';
 
 interface Props {
@@ -142,26 +142,23 @@ export function Detector({ section, scale }: Props) {
 
 /** Two rows under the floor: where the middles of the cells meet floor and desk height. */
 export function Distances({ section, scale }: Props) {
+  const lines = rowLines(scale);
   const rows = [
-    { which: 'floorM', name: sectionWords.onFloor, y: scale.y(0) + 21 },
-    { which: 'deskM', name: sectionWords.atDesk(section.deskHeightM.toFixed(2)), y: scale.y(0) + 42 },
+    { which: 'floorM', name: sectionWords.onFloor },
+    { which: 'deskM', name: sectionWords.atDesk(section.deskHeightM.toFixed(2)) },
   ] as const;
-  return (
-    <g>
-      {rows.map(({ which, name, y }) => (
-        <g key={which}>
-          <text x={0} y={y} className={styles.rowName}>
-            {name}
-          </text>
-          {rowNumbers(section, scale, which).map(({ x, text }) => (
-            <text key={x} x={x} y={y} textAnchor="middle" className={styles.distance}>
-              {text}
-            </text>
-          ))}
-        </g>
+  return rows.map(({ which, name }, k) => (
+    <g key={which} data-row={which}>
+      <text x={0} y={lines[k]!.name} className={styles.rowName}>
+        {name}
+      </text>
+      {rowNumbers(section, scale, which).map(({ x, text }) => (
+        <text key={x} x={x} y={lines[k]!.row} textAnchor="middle" className={styles.distance}>
+          {text}
+        </text>
       ))}
     </g>
-  );
+  ));
 }
 
 export function Figures({

@@ -54,6 +54,7 @@ export function SideSection({ scenario }: { scenario: Scenario }) {
       <div ref={box} className={styles.drawing}>
         {section && width > 80 && <Drawn {...{ section, scenario, width, height }} />}
       </div>
+      <p className={styles.words}>{sectionWords.legend}</p>
       <details className={styles.table}>
         <summary>{sectionWords.table}</summary>
         {section && <SectionTable section={section} scenario={scenario} />}

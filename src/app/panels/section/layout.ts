@@ -14,11 +14,15 @@ import { furnitureName, sectionMetres, sectionWords } from '../../../report/text
 const SIDE_PX = 112;
 const RIGHT_PX = 16;
 const TOP_PX = 16;
-/** Height of the two rows of distances below the floor, px. */
-const ROWS_PX = 50;
+/** Height of a row of distances below the floor, px. */
+const ROW_PX = 21;
+/** Under this width the names of the rows stand over them, px. */
+const NARROW_PX = 460;
 
 export interface SectionScale {
   pxPerM: number;
+  /** Names of the rows stand over them. */
+  narrow: boolean;
   widthPx: number;
   heightPx: number;
   x: (alongM: number) => number;
@@ -28,17 +32,31 @@ export interface SectionScale {
 /** The largest section that fits the width and height. */
 export function sectionScale(section: SideSection, widthPx: number, mostPx: number): SectionScale {
   const spanM = Math.max(0.5, section.alongM[1] - section.alongM[0]);
-  const free = widthPx - SIDE_PX - RIGHT_PX;
-  const pxPerM = Math.max(8, Math.min(free / spanM, (mostPx - TOP_PX - ROWS_PX) / section.heightM));
-  const left = SIDE_PX + (free - spanM * pxPerM) / 2;
+  const narrow = widthPx < NARROW_PX;
+  const side = narrow ? RIGHT_PX : SIDE_PX;
+  const rowsPx = ROW_PX * (narrow ? 4 : 2) + 8;
+  const free = widthPx - side - RIGHT_PX;
+  const pxPerM = Math.max(8, Math.min(free / spanM, (mostPx - TOP_PX - rowsPx) / section.heightM));
+  const left = side + (free - spanM * pxPerM) / 2;
   const floorPx = TOP_PX + section.heightM * pxPerM;
   return {
     pxPerM,
+    narrow,
     widthPx,
-    heightPx: floorPx + ROWS_PX,
+    heightPx: floorPx + rowsPx,
     x: (alongM) => left + (alongM - section.alongM[0]) * pxPerM,
     y: (upM) => floorPx - upM * pxPerM,
   };
+}
+
+/** Base lines of the two rows and of their names, px. */
+export function rowLines(scale: SectionScale): { name: number; row: number }[] {
+  const first = scale.y(0) + ROW_PX;
+  return [0, 1].map((k) =>
+    scale.narrow
+      ? { name: first + 2 * k * ROW_PX, row: first + (2 * k + 1) * ROW_PX }
+      : { name: first + k * ROW_PX, row: first + k * ROW_PX },
+  );
 }
 
 /** Which wall the plane meets at a signed distance from the detector. */

@@ -155,11 +155,12 @@ export function TagLayer({
     .filter(Boolean);
   const opening = useApp((s) => s.screen === 'opening');
   const overlay = useApp((s) => s.overlay);
+  const section = useApp((s) => s.overlay === 'sight' && s.sectionDeg !== null);
   const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = scenario.room.deskPoints;
   if (opening) return null;
   return (
-    <div className={styles.tags} data-overlay={overlay} aria-hidden="true">
+    <div className={styles.tags} data-overlay={overlay} data-section={section} aria-hidden="true">
       <svg className={styles.leaders}>
         <title>Leaders</title>
         {desks.map((p, k) => (
