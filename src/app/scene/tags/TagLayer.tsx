@@ -8,6 +8,7 @@ import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
 import { IsolineTags } from './IsolineTags.tsx';
+import { SightTags } from './SightTags.tsx';
 import { WarmthTags } from './WarmthTags.tsx';
 
 /** Lux as a tag shows it: to 5. The model holds no more. */
@@ -175,6 +176,7 @@ export function TagLayer({
       </svg>
       <IsolineTags board={board} />
       <WarmthTags board={board} />
+      <SightTags board={board} scenario={scenario} />
       {desks.map((p, k) => (
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
