@@ -13,6 +13,7 @@ import { Footprints } from './overlay/Footprints.tsx';
 import { Marks } from './overlay/Marks.tsx';
 import { Reach } from './overlay/Reach.tsx';
 import { SightMap } from './overlay/SightMap.tsx';
+import { PlaneLine, SightShade } from './overlay/SightShade.tsx';
 import { SunPaths } from './overlay/SunPaths.tsx';
 import { WalkLine } from './overlay/WalkLine.tsx';
 import { WarmthMap } from './overlay/WarmthMap.tsx';
@@ -76,6 +77,8 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         <ModelLines room={room} mount={input.mount} />
         <Pips mount={input.mount} />
         {overlay === 'sight' && <SightMap room={room} mount={input.mount} />}
+        {overlay === 'sight' && <SightShade mount={input.mount} />}
+        {overlay === 'sight' && <PlaneLine room={room} mount={input.mount} />}
         {overlay === 'sight' && <Marks />}
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
         {overlay === 'warmth' && <WarmthMap eye={[...input.mount.atM, input.mount.heightM]} />}

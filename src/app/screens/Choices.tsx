@@ -78,6 +78,7 @@ const LEGEND_LX = [50, 100, 200, 300, 500, 1000, 2000];
 export function Legend() {
   const overlay = useApp((s) => s.overlay);
   const view = useApp((s) => s.view);
+  const section = useApp((s) => s.sectionDeg !== null);
   if (overlay === 'light') return <LightLegend />;
   if (overlay === 'warmth') {
     return (
@@ -89,6 +90,8 @@ export function Legend() {
     );
   }
   if (overlay !== 'sight') return null;
+  // Beside the open section there is no room for it: the section has its own words.
+  if (section) return null;
   return (
     <div className={view === 'room' ? styles.legend : styles.legendLine}>
       <p>
@@ -97,8 +100,14 @@ export function Legend() {
       <Suspense fallback={null}>
         <ReachChoice />
       </Suspense>
+      <SectionWord />
     </div>
   );
+}
+
+/** Opens the side section; the section closes itself. */
+function SectionWord() {
+  return <Word text={en.stage.section} chosen={false} choose={() => setApp({ sectionDeg: 0 })} />;
 }
 
 function LightLegend() {

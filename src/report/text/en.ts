@@ -49,7 +49,8 @@ export const en = {
     roomFailed: 'The 3D picture could not start, so Plan View took over. Nothing of the run is lost.',
     tryRoomAgain: 'Try the 3D view again',
     sightLegend:
-      'outlines: what each facet of the lens sees, its halves + and −; strokes: where a pulse arose; dots: hidden from the detector. No real detector shows this.',
+      'outlines: the halves + and − of each facet; strokes: pulses; dots: not seen. No real detector shows this.',
+    section: 'Side section',
     lightLegend: 'lux on floor and desk tops',
     set: 'set',
   },

@@ -11,6 +11,7 @@ import { type TagBoard, tagOf } from './board.ts';
 import { IsolineTags } from './IsolineTags.tsx';
 import { ProbeTags } from './ProbeTags.tsx';
 import { ReachTags } from './ReachTags.tsx';
+import { SightTags } from './SightTags.tsx';
 import { SunHourTags } from './SunHourTags.tsx';
 import { WarmthTags } from './WarmthTags.tsx';
 
@@ -160,12 +161,19 @@ export function TagLayer({
   const opening = useApp((s) => s.screen === 'opening');
   const overlay = useApp((s) => s.overlay);
   const probes = useProbes((s) => s.probes.map((p) => p.id).join('')).split('');
+  const section = useApp((s) => s.overlay === 'sight' && s.sectionDeg !== null);
   const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = scenario.room.deskPoints;
   const updating = useApp((s) => s.status.updating);
   if (opening) return null;
   return (
-    <div className={styles.tags} data-overlay={overlay} data-updating={updating} aria-hidden="true">
+    <div
+      className={styles.tags}
+      data-overlay={overlay}
+      data-section={section}
+      data-updating={updating}
+      aria-hidden="true"
+    >
       <svg className={styles.leaders}>
         <title>Leaders</title>
         {desks.map((p, k) => (
@@ -185,6 +193,7 @@ export function TagLayer({
       <WarmthTags board={board} />
       <ReachTags board={board} />
       <SunHourTags board={board} />
+      <SightTags board={board} scenario={scenario} />
       {desks.map((p, k) => (
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
