@@ -19,9 +19,6 @@ import stdTan from '@stdlib/math-base-special-tan';
 /** Half a turn, rad. Source: IEEE-754 nearest to pi; a constant, so the host's own is the same everywhere. */
 export const PI = Math.PI;
 
-/** Natural logarithm of 2. Source: IEEE-754 nearest, a constant of the language. */
-const LN_2 = Math.LN2;
-
 export const sin: (x: number) => number = stdSin;
 export const cos: (x: number) => number = stdCos;
 export const tan: (x: number) => number = stdTan;
@@ -33,11 +30,6 @@ export const exp: (x: number) => number = stdExp;
 export const log: (x: number) => number = stdLn;
 export const pow: (x: number, y: number) => number = stdPow;
 export const cbrt: (x: number) => number = stdCbrt;
-
-/** Binary logarithm; exact powers of two may be off by one unit in the last place. */
-export function log2(x: number): number {
-  return stdLn(x) / LN_2;
-}
 
 /** Correctly rounded by IEEE-754, so the host's own is the same everywhere. */
 export const sqrt = Math.sqrt;

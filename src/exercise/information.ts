@@ -2,7 +2,10 @@
  * How much a test can tell. Sources: Shannon's entropy; expected information gain as de Kleer and Williams (1987) use it
  * to choose the next measurement. A test has one outcome per hypothesis, so its gain is the entropy of its outcomes.
  */
-import { log2 } from '../engine/math.ts';
+import { log } from '../engine/math.ts';
+
+/** Nats in a bit. Source: natural logarithm of 2, a constant of the language. */
+export const NATS_PER_BIT = Math.LN2;
 
 /** Entropy of outcomes, bit. Probabilities need not sum to one; they are taken as shares of their sum. */
 export function outcomeEntropy(probabilities: readonly number[]): number {
@@ -10,7 +13,7 @@ export function outcomeEntropy(probabilities: readonly number[]): number {
   if (!(total > 0)) return 0;
   let bits = 0;
   for (const p of probabilities) {
-    if (p > 0) bits -= (p / total) * log2(p / total);
+    if (p > 0) bits -= ((p / total) * log(p / total)) / NATS_PER_BIT;
   }
   return bits;
 }

@@ -4,8 +4,8 @@ import { en } from '../../report/text/en.ts';
 import { hourMinute, localSeconds } from '../../report/text/format.ts';
 import { pause, run, SPEEDS } from '../state/acts.ts';
 import { live, onLive } from '../state/live.ts';
-import { send } from '../state/session.ts';
 import { getApp, setApp, useApp } from '../state/store.ts';
+import { send } from '../state/wire.ts';
 import styles from './ClockBar.module.css';
 import ui from './ui.module.css';
 

@@ -10,8 +10,8 @@ import ui from '../panels/ui.module.css';
 import { Pick } from '../panels/ui.tsx';
 import { copyAttempt, saveAttempt } from '../state/attempts.ts';
 import { beginAgain, chooseCause, nextBench, presentAttempt, useJob } from '../state/job.ts';
-import { send } from '../state/session.ts';
 import { setApp } from '../state/store.ts';
+import { send } from '../state/wire.ts';
 import styles from './JobSheet.module.css';
 
 export function JobResult({ scenario }: { scenario: Scenario }) {

@@ -13,8 +13,9 @@ import { en } from '../../report/text/en.ts';
 import { localSeconds } from '../../report/text/format.ts';
 import { createAsked } from './asked.ts';
 import { live } from './live.ts';
-import { act, send } from './session.ts';
+import { act } from './session.ts';
 import { getApp, setApp } from './store.ts';
+import { send } from './wire.ts';
 
 export const buttonOf: Record<OutputId, ButtonId> = { innerRow: 'inner', windowRow: 'window', airContact: 'air' };
 

@@ -6,8 +6,9 @@ import type { ControllerSettings, Setup } from '../../engine/types.ts';
 import type { Client } from '../../host/client.ts';
 import type { FromWorker, SunPaths, YearResult } from '../../host/messages.ts';
 import { openWorker } from './connect.ts';
-import { onAnswer, send } from './session.ts';
+import { onAnswer } from './session.ts';
 import { getApp, useApp } from './store.ts';
+import { send } from './wire.ts';
 
 export interface InsightState {
   day: { share: number; light: DayLight | null; failed: boolean };

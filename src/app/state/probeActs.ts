@@ -3,8 +3,8 @@ import { type ProbePlace, probeNormal, restingHeightM } from '../../engine/light
 import { roomBoxes } from '../../engine/room/boxes.ts';
 import type { PointM } from '../../engine/types.ts';
 import { countWatchers, getProbes, nextAsk, type Probe, setProbes } from './probes.ts';
-import { send } from './session.ts';
 import { getApp, setApp } from './store.ts';
+import { send } from './wire.ts';
 
 /** How many meters may lie about at once. Assumed: 4; more would cover the room with tags. */
 export const MOST_PROBES = 4;

@@ -2,8 +2,9 @@
 import { create } from 'zustand';
 import type { ReachKind, ReachOutlines } from '../../host/messages.ts';
 import { invalidateLive } from './live.ts';
-import { onAnswer, send } from './session.ts';
+import { onAnswer } from './session.ts';
 import { getApp, useApp } from './store.ts';
+import { send } from './wire.ts';
 
 export interface ReachState {
   /** Chosen for the Sight Map. */

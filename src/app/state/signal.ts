@@ -6,8 +6,9 @@ import { useEffect } from 'react';
 import { create } from 'zustand';
 import type { Tick } from '../../engine/types.ts';
 import type { FromWorker } from '../../host/messages.ts';
-import { onAnswer, send } from './session.ts';
+import { onAnswer } from './session.ts';
 import { getApp, useApp } from './store.ts';
+import { send } from './wire.ts';
 
 /** Numbers of a tick, [channel * 5 + subStep]. Source: layout of the worker's answer. */
 export const PER_TICK = 20;

@@ -5,8 +5,9 @@ import { tickOfClockIn } from './clock.ts';
 import { linkHash, readLink } from './deepLink.ts';
 import { live } from './live.ts';
 import { writePosition } from './saves.ts';
-import { loadStory, send } from './session.ts';
+import { loadStory } from './session.ts';
 import { getApp, setApp, useApp } from './store.ts';
+import { send } from './wire.ts';
 
 type Stories = typeof import('./stories.ts');
 
