@@ -20,6 +20,7 @@ import { live } from '../state/live.ts';
 import { firstIndexAtOrAfter, record } from '../state/record.ts';
 import { useApp } from '../state/store.ts';
 import styles from './RoomInWords.module.css';
+import { SensingInWords } from './SensingInWords.tsx';
 import { WordsActs } from './WordsActs.tsx';
 
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
@@ -52,6 +53,7 @@ export function RoomInWords() {
       <WordsActs />
       <h2>{en.words.readings}</h2>
       <Readings frame={frame} scenario={scenario} />
+      <SensingInWords />
       <h2>{en.words.events}</h2>
       <Events frame={frame} scenario={scenario} />
     </section>
