@@ -4,12 +4,10 @@
  * and its radiators, as sensing does it; sun patches and cold glass are shown but not yet weighed behind people.
  */
 
-import { type BodySight, sightOfBodies } from './detection/bodySight.ts';
-import { chainPeak } from './detection/chainTheory.ts';
+import { type BodySight, fluxForPulseW, sightOfBodies } from './detection/bodySight.ts';
 import type { MovementTables } from './detection/types.ts';
 import { equivalentK } from './heat/contrast.ts';
 import { skyNow } from './light/light.ts';
-import { PI } from './math.ts';
 import { bodyOfThing, poseBodies, radianceOfBodies } from './people/people.ts';
 import { type Box, roomBoxes } from './room/boxes.ts';
 import { nearestBox } from './room/rays.ts';
@@ -62,15 +60,12 @@ export interface WarmthView {
 
 /** Seen less than this, a body is called hidden, share. Assumed: a fingertip past a screen's edge tells nobody anything. */
 const HIDDEN_UNDER_SHARE = 0.03;
-/** First harmonic of a square wave over its height. Source: Fourier series; no slower change of flux gives more. */
-const SQUARE_WAVE_PEAK = 4 / PI;
-
-/** Flux swing that one channel needs for a pulse at the threshold in force, at the chain's best frequency, W. */
+/** Flux that a pulse needs at the threshold in force, W. */
 function neededFluxW(sim: Simulation): number {
   const { movement } = sim.tables;
   const reduced = sim.state.control.settings.reducedSensitivity;
   const thresholdUv = reduced ? movement.thresholdsUv.holdReduced : movement.thresholdsUv.hold;
-  return thresholdUv / (movement.chain.uvPerW * chainPeak(sim.scenario.detectorModel).gain * SQUARE_WAVE_PEAK);
+  return fluxForPulseW(movement, sim.scenario.detectorModel, thresholdUv);
 }
 
 /** What stands before most parts of a body that cannot be seen. */

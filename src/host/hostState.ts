@@ -128,8 +128,9 @@ export function show(host: HostState, session: Session, always: boolean): void {
   postInstruments(host, session);
 }
 
-/** Least time between two Warmth Maps of a running room, ms. Assumed: contrast changes over minutes, places are the frame's. */
-const WARMTH_EVERY_MS = 200;
+/** Least time between two Warmth Maps of a running room, ms. Assumed: contrast changes over minutes, places are the
+ *  frame's; a map of eight people takes some 40 ms. */
+const WARMTH_EVERY_MS = 500;
 
 /** The Warmth Map of the shown instant, when it is wanted. */
 export function postWarmth(host: HostState, session: Session): void {

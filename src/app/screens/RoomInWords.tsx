@@ -23,6 +23,7 @@ import { live } from '../state/live.ts';
 import { firstIndexAtOrAfter, record } from '../state/record.ts';
 import { useApp } from '../state/store.ts';
 import styles from './RoomInWords.module.css';
+import { SensingInWords } from './SensingInWords.tsx';
 import { WordsActs } from './WordsActs.tsx';
 import { WordsInstruments } from './WordsInstruments.tsx';
 
@@ -60,6 +61,7 @@ export function RoomInWords() {
       <ReachChoice />
       <ReachTable />
       <WordsInstruments />
+      <SensingInWords />
       <h2>{en.words.events}</h2>
       <Events frame={frame} scenario={scenario} />
     </section>

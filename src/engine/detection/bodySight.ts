@@ -2,9 +2,10 @@
  * What a thermal camera in the detector's place would say of each body: how much of it is seen, how far it stands out,
  * and how far it would have to. Reads only; the same raster and the same map as sensing.
  */
-import { acos, cos, PI, sin } from '../math.ts';
-import { type BodyBuffer, PART_KINDS } from '../types.ts';
+import { cos, PI, sin } from '../math.ts';
+import { type BodyBuffer, type DetectorModel, PART_KINDS } from '../types.ts';
 import { LEVEL_CELL_RAD } from './angularMap.ts';
+import { chainPeak } from './chainTheory.ts';
 import { CHANNELS } from './lens.ts';
 import { WEIGHTS_PER_CHANNEL } from './lookup.ts';
 import { weighBody } from './raster.ts';
@@ -22,8 +23,9 @@ export interface BodySight {
   /** The same by part kind. */
   partRadiance: number[];
   /**
-   * Largest flux of one channel while the body, posed and warm as it is now, passes round the detector by one pitch of
-   * the lens at its distance, W. Nothing in the way.
+   * Largest flux of one channel while the body, posed and warm as it is now, passes round the detector at its distance,
+   * W. Nothing in the way. Walks past a place come to this or less from 2.5 m on; nearer, where a step leads to other
+   * rings, to half as much again (tests/detection/bodySight.test.ts).
    */
   bestFluxW: number;
   /** Middle of the body, room metres. */
@@ -50,8 +52,9 @@ const emptyScene: StaticScene = {
   tileDepthM: new Float32Array(36 * 36).fill(FAR_M),
 };
 
-/** Turns of the lens over one pitch at which the swing is looked for. Assumed: 12; the peak is then missed by under 4 %. */
-const TURNS = 12;
+/** Turns of the lens, over the quarter after which it is the same again, at which the best flux is looked for. Assumed:
+ *  31, under 3 degrees each; the narrowest beams are 4 wide. Fewer would miss the best place, more only cost. */
+const TURNS = 31;
 
 const KINDS = PART_KINDS.length;
 const weights = new Array<number>(CHANNELS * WEIGHTS_PER_CHANNEL).fill(0);
@@ -83,21 +86,6 @@ function solidSr(all: readonly number[]): number {
   return sum;
 }
 
-/** Pitch of the ring whose beams point nearest to a direction, rad. */
-function pitchAtRad(tables: MovementTables, nadirRad: number): number {
-  let best = Number.POSITIVE_INFINITY;
-  let ring = 0;
-  for (const f of tables.facets) {
-    const off = Math.abs(acos(-f.axis[2]) - nadirRad);
-    if (off < best) {
-      best = off;
-      ring = f.ring;
-    }
-  }
-  const facets = tables.facets.filter((f) => f.ring === ring).length;
-  return (2 * PI) / facets;
-}
-
 function bestFlux(
   tables: MovementTables,
   buffer: BodyBuffer,
@@ -105,13 +93,9 @@ function bestFlux(
   sphereM: readonly number[],
   partRadiance: readonly number[],
 ): number {
-  const [ex, ey, ez] = tables.surroundings.eyeM;
-  const [x, y, z] = [sphereM[0]! - ex, sphereM[1]! - ey, sphereM[2]! - ez];
-  const far = Math.sqrt(x * x + y * y + z * z);
-  const pitchRad = pitchAtRad(tables, far > 0 ? acos(Math.min(1, Math.max(-1, -z / far))) : 0);
   let most = 0;
   for (let k = 0; k < TURNS; k++) {
-    const a = (pitchRad * k) / TURNS;
+    const a = (PI / 2) * (k / TURNS);
     const [s, c] = [sin(a), cos(a)];
     const turnSin = tables.turnSin * c + tables.turnCos * s;
     const turnCos = tables.turnCos * c - tables.turnSin * s;
@@ -124,6 +108,14 @@ function bestFlux(
     }
   }
   return most;
+}
+
+/** First harmonic of a square wave over its height. Source: Fourier series; no slower change of flux gives more. */
+const SQUARE_WAVE_PEAK = 4 / PI;
+
+/** Flux that must change its sign at the chain's best pace for a signal of `thresholdUv`, W. */
+export function fluxForPulseW(tables: MovementTables, model: DetectorModel, thresholdUv: number): number {
+  return thresholdUv / (tables.chain.uvPerW * chainPeak(model).gain * SQUARE_WAVE_PEAK);
 }
 
 /** `radiance` as in sensing: [body * 5 + kind], W m-2 sr-1 above the room. */

@@ -11,13 +11,7 @@ import { Cells, DeskLine, Detector, Distances, drawingWords, Figures, Furniture,
 import { figureInSection, type SectionFigure, sectionScale, wallAt } from './layout.ts';
 import styles from './Section.module.css';
 import { SectionTable } from './SectionTable.tsx';
-
-/** Steps of the plane, degrees. Source: the product's own steps for turning views. */
-const STEP_DEG = 15;
-
-export function turnSection(steps: number): void {
-  setApp((s) => ({ sectionDeg: ((((s.sectionDeg ?? 0) + steps * STEP_DEG) % 360) + 360) % 360 }));
-}
+import { turnSection } from './turn.ts';
 
 function onKey(event: React.KeyboardEvent): void {
   if (event.key !== 'ArrowLeft' && event.key !== 'ArrowRight') return;
