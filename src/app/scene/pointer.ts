@@ -12,6 +12,7 @@ import { placeProbe } from '../state/probeActs.ts';
 import { getApp, roomNow, selectOutput, selectPerson, setApp } from '../state/store.ts';
 import type { Orbit } from './CameraRig.tsx';
 import { ORBIT_LIMIT_DEG } from './camera.ts';
+import { drawnRound } from './model/furniture.ts';
 import { levelPoint, type Picked, pick, type Ray, topPoint } from './pick.ts';
 
 export interface PointerState {
@@ -113,7 +114,12 @@ export function usePointer(state: PointerState, orbit: Orbit, scenario: Scenario
       if (ghost) placePerson(ghost.personId, ghost.atM);
       else if (!d.moved) {
         const ray = rayAt(state, event.currentTarget, event);
-        const floor = ray && pointUnder(ray, scenario);
+        const { floorTool } = getApp();
+        if (ray && floorTool.kind === 'probe') {
+          layProbe(floorTool.probeId, ray, scenario);
+          return;
+        }
+        const floor = ray && levelPoint(ray, 0);
         tap(d.picked, floor && inRoom(floor, scenario) ? floor : null);
       }
     };
@@ -156,9 +162,11 @@ function inRoom(at: PointM, { room }: Scenario): boolean {
   return at[0] >= 0 && at[1] >= 0 && at[0] <= room.widthM && at[1] <= room.depthM;
 }
 
-/** Where a tap lands: on the floor, or with a lux meter in hand on the desk that the eye sees. */
-function pointUnder(ray: Ray, { room }: Scenario): PointM | null {
-  const { floorTool, setup } = getApp();
-  if (floorTool.kind !== 'probe') return levelPoint(ray, 0);
-  return topPoint(ray, roomBoxes(room, setup?.furniture ?? room.furniture)) ?? levelPoint(ray, 0);
+/** Lays the lux meter in hand on the desk that the eye sees there, or on the floor, also under a desk. */
+function layProbe(probeId: string, ray: Ray, scenario: Scenario): void {
+  const furniture = getApp().setup?.furniture ?? scenario.room.furniture;
+  const round = new Set(furniture.filter(drawnRound).map((f) => f.id));
+  const top = topPoint(ray, roomBoxes(scenario.room, furniture), round);
+  const atM = top?.atM ?? levelPoint(ray, 0);
+  if (atM && inRoom(atM, scenario)) placeProbe(probeId, atM, top?.heightM ?? 0);
 }

@@ -79,10 +79,10 @@ export function addEye(): string | null {
   return id;
 }
 
-/** Puts a meter somewhere else; a meter comes to lie on what is there, an eye keeps its height. */
-export function placeProbe(id: string, toM: PointM): void {
+/** Puts a meter somewhere else; it comes to lie at `heightM`, or on what is there; an eye keeps its height. */
+export function placeProbe(id: string, toM: PointM, heightM?: number): void {
   const atM = inRoom(toM);
-  change(id, (probe) => ({ atM, ...(probe.kind === 'meter' ? { heightM: restingAt(atM) } : {}) }));
+  change(id, (probe) => ({ atM, ...(probe.kind === 'meter' ? { heightM: heightM ?? restingAt(atM) } : {}) }));
 }
 
 export function nudgeProbe(id: string, [dx, dy]: PointM): void {

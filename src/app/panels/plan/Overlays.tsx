@@ -4,9 +4,10 @@ import { signStrokesM } from '../../../engine/detection/signStrokes.ts';
 import type { SightCell } from '../../../host/messages.ts';
 import type { PlanScale } from '../../../report/planGeometry.ts';
 import { live, onLive } from '../../state/live.ts';
-import { useApp } from '../../state/store.ts';
+import { getApp, useApp } from '../../state/store.ts';
 import { type FacePicture, lightPictures } from './lightImage.ts';
 import styles from './Plan.module.css';
+import { sunOnPlan } from './sunOnPlan.ts';
 
 /** Loaded when the Warmth Map is first asked for. */
 const readWarmth = () => import('../warmth/WarmthPlan.tsx');
@@ -144,7 +145,8 @@ function LightPictures({ scale, part }: { scale: PlanScale; part: 'under' | 'ove
       if (now === key || performance.now() - lastMs < REDRAW_MS) return;
       key = now;
       lastMs = performance.now();
-      setPictures(lightPictures(field, frame));
+      const { scenario, setup } = getApp();
+      if (scenario && setup) setPictures(lightPictures(field, frame, sunOnPlan(scenario.room, setup, frame.sun)));
     };
     draw();
     return onLive(draw);

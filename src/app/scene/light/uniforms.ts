@@ -48,6 +48,7 @@ export function createRoomUniforms() {
     uSunWindows: { value: 0 },
     uWinRect: { value: vectors(MAX_SUN_WINDOWS) },
     uWinPlane: { value: vectors(MAX_SUN_WINDOWS) },
+    uWinGlassHead: { value: new Array<number>(MAX_SUN_WINDOWS).fill(0) },
     uSunBoxes: { value: 0 },
     uBoxMin: { value: vectors(MAX_SUN_BOXES) },
     uBoxMax: { value: vectors(MAX_SUN_BOXES) },
