@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect } from '@playwright/test';
-import { button, open, press, reach, recordingOf, test } from './support/page.ts';
+import { button, open, press, reach, recordingOf, test, untilClock } from './support/page.ts';
 import { replay } from './support/replay.ts';
 
 const STORY = 'why-only-one-row';
@@ -29,14 +29,16 @@ test('by keyboard: the whole day as a graph and a table, the year beside a run t
 
   await press('keyboard', button(page, 'The year'));
   const year = page.getByRole('dialog', { name: 'The year' });
-  await expect(year.getByText(/not a forecast/)).toBeVisible();
+  await expect(year.getByText(/not a forecast/)).toBeVisible({ timeout: 20_000 });
   await press('keyboard', year.getByRole('button', { name: 'Work out the year' }));
   await expect(year.getByText(/[1-9]\d* % worked out/)).toBeVisible({ timeout: 30_000 });
   await press('keyboard', year.getByRole('button', { name: 'Stop', exact: true }));
   await expect(year.getByText('Stopped before it was done.')).toBeVisible();
   await press('keyboard', year.getByRole('button', { name: 'Close' }));
 
+  await untilClock(page, 8 * 3600 + 70);
   await press('keyboard', button(page, 'Pause'));
+  await expect.poll(() => recordingOf(page, STORY)).not.toBeNull();
   const recording = await recordingOf(page, STORY);
   expect(recording.headTick).toBeGreaterThan(600);
   expect(replay(recording).digests.slice(0, recording.digests.length)).toEqual(recording.digests);
