@@ -23,6 +23,13 @@ export const aboutSections: readonly AboutSection[] = [
     ],
   },
   {
+    title: 'How near the light comes',
+    paragraphs: [
+      'Every surface here is matt. Measured against an exact solution of this same matt room, lamps come within 3 %, an overcast sky within 3 %, a clear sky within 5 %, and what the sun sends round the room within 6 %. That says how well the sum is done, not what weather brings: skies are typical ones, and a real sky of the same name may be half or twice as bright. Glare, shiny surfaces and colour are not worked out.',
+      'The year is 36 such typical days, weighed. It is neither a forecast nor a promise.',
+    ],
+  },
+  {
     title: 'What is left out',
     points: [
       'Bodies cast no shadow and reflect no light. Doors have two states of light, open and closed.',

@@ -14,7 +14,8 @@ const YearDialog = lazy(async () => ({ default: (await import('./YearDialog.tsx'
 export function Insight() {
   const [open, setOpen] = useState<'none' | 'day' | 'year'>('none');
   const shown = useApp((s) => s.pathsShown);
-  const close = (): void => setOpen('none');
+  // A sheet may tell of its closing after the other has been opened: it closes itself only.
+  const close = (which: 'day' | 'year') => (): void => setOpen((now) => (now === which ? 'none' : now));
   return (
     <>
       <div className={ui.row}>
@@ -28,8 +29,8 @@ export function Insight() {
       <SunChart />
       <Check label={pathWords.inRoom} checked={shown} set={(pathsShown) => setApp({ pathsShown })} />
       <Suspense fallback={null}>
-        {open === 'day' && <DayDialog onClose={close} />}
-        {open === 'year' && <YearDialog onClose={close} />}
+        {open === 'day' && <DayDialog onClose={close('day')} />}
+        {open === 'year' && <YearDialog onClose={close('year')} />}
       </Suspense>
     </>
   );
