@@ -151,7 +151,7 @@ test('the Light Map shows under a lux meter what the meter reads', async ({ page
   await button(page, 'Lay one down').click();
   await button(page, 'Tap a place').click();
   const sky = async (name: string) => {
-    await button(page, 'Sun and sky').click();
+    await button(page, 'Sky').click();
     await button(page, name).click();
     await button(page, 'Kit Bag').click();
   };

@@ -20,7 +20,7 @@ const RoomInWords = lazy(async () => ({ default: (await import('./RoomInWords.ts
 const SideSection = lazy(async () => ({ default: (await import('../panels/section/SideSection.tsx')).SideSection }));
 const RoomView = lazy(() => import('../scene/RoomView.tsx'));
 
-/** Under this width the arc of the sun would cover the picture; the panel "Sun and sky" has it all. */
+/** Under this width the arc of the sun would cover the picture; the panel "Sky" has it all. */
 const RAIL_FROM_PX = 880;
 /** Under this width the story's few sentences would push the picture away. */
 const WIDE_FROM_PX = 1200;
@@ -112,8 +112,8 @@ export function Stage({ opening }: { opening: boolean }) {
 /** The arc of the sun: along the back of the drawn room, or level over the plan. */
 function Rail({ width, height, flat }: { width: number; height: number; flat: boolean }) {
   const narrow = width < WIDE_FROM_PX;
-  const place = flat ? { left: width * 0.61, top: 52 } : { left: width * 0.385, top: narrow ? 40 : 14 };
-  const railHeight = flat ? 92 : Math.round(Math.min(250, height * (narrow ? 0.28 : 0.33)));
+  const place = flat ? { left: width * 0.61, top: 52 } : { left: width * 0.385, top: narrow ? 44 : 42 };
+  const railHeight = flat ? 92 : Math.round(Math.min(222, height * (narrow ? 0.28 : 0.3)));
   return (
     <div className={styles.rail} style={place}>
       <SunRail width={Math.round(width * (flat ? 0.37 : 0.5))} height={railHeight} flat={flat} />

@@ -133,7 +133,7 @@ export const en = {
     group: 'Panels',
     setup: 'Set-up',
     people: 'People',
-    sky: 'Sun and sky',
+    sky: 'Sky',
     room: 'Buttons',
     kit: 'Kit Bag',
   },
