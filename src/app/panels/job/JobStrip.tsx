@@ -14,8 +14,25 @@ import recorder from '../recorder/Recorder.module.css';
 import styles from './JobBand.module.css';
 import type { JobStripView } from './view.ts';
 
-/** Ends of the log axis, lx. Assumed: the Recorder's own. */
-const AXIS_LX: [number, number] = [20, 10_000];
+/** Least light on the axis, lx. Assumed: darker than any setpoint. */
+const LEAST_LX = 10;
+/** Room above and below what is drawn, as a factor. Assumed: a label's height on the axis. */
+const AXIS_ROOM = 1.35;
+
+/** Ends of the log axis: what is given and the lines that it meets fill it, so that crossings can be read. */
+function axisLx(view: JobStripView, given: Given, linesLx: readonly number[]): [number, number] {
+  const from = Math.floor(view.fromS);
+  const to = Math.floor(view.toS);
+  let low = Math.min(...linesLx);
+  let high = Math.max(...linesLx);
+  for (const values of [given.innerLx, given.windowLx]) {
+    for (let s = from; s <= to; s++) {
+      low = Math.min(low, values[s] ?? low);
+      high = Math.max(high, values[s] ?? high);
+    }
+  }
+  return [Math.max(LEAST_LX, low / AXIS_ROOM), Math.max(LEAST_LX * 2, high * AXIS_ROOM)];
+}
 
 export function GivenRows({ view, given }: { view: JobStripView; given: Given }) {
   const { fromS, toS, widthPx, seen, bottomPx, axisPx } = view;
@@ -72,12 +89,16 @@ function Axis({ view }: { view: JobStripView }) {
 function Estimates({ view, given }: { view: JobStripView; given: Given }) {
   const { estimate, widthPx, fromS, toS, scenario } = view;
   if (estimate.bottomPx - estimate.topPx < 24) return null;
-  const scale = logScale(AXIS_LX, [estimate.bottomPx, estimate.topPx]);
-  const path = (values: Float32Array): string =>
-    linePath({ values, length: values.length }, 1, fromS, toS, widthPx, (lx) => scale(lx));
   const { innerSetpointLx, windowSetpointLx } = scenario.settings;
   const setpoints = [...new Set([innerSetpointLx, windowSetpointLx])].filter((lx) => lx !== null);
   const release = (setLx: number): number => setLx + releaseMarginLx(setLx, scenario.settings);
+  const lines = setpoints.flatMap((lx) => [lx, release(lx)]);
+  const scale = logScale(axisLx(view, given, lines.length > 0 ? lines : [LEAST_LX]), [
+    estimate.bottomPx,
+    estimate.topPx,
+  ]);
+  const path = (values: Float32Array): string =>
+    linePath({ values, length: values.length }, 1, fromS, toS, widthPx, (lx) => scale(lx));
   return (
     <g>
       {setpoints.map((lx) => (
