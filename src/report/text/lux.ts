@@ -48,7 +48,7 @@ export function lookWords(tiltDeg: number, headingDeg: number): string {
   if (tiltDeg === 0) return 'facing up';
   if (tiltDeg === 180) return 'facing down';
   if (tiltDeg === 90) return `upright, facing ${towards(headingDeg)}`;
-  return `tilted ${tiltDeg}° from facing up, towards ${towards(headingDeg).replace(/^the /, 'the ')}`;
+  return `tilted ${tiltDeg}° from facing up, towards ${towards(headingDeg)}`;
 }
 
 /** What a reading is made of, largest first: "daylight 310, Inner row 170" … */
@@ -109,7 +109,7 @@ export const seenName: Record<SeenPart, string> = {
   floor: 'Floor',
   desks: 'Desks and tables',
   furniture: 'Other furniture',
-  walls: 'Walls, ceiling, doors',
+  walls: 'Walls and doors',
   window: 'Window itself',
   lamps: 'Lamps seen directly',
 };
