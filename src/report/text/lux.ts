@@ -161,7 +161,7 @@ export const factorWords = {
   hide: 'Hide these hints',
   show: 'Show hints',
   warn: {
-    dark: 'Nearly all of this light is lamp light. Lamps light the desk more than the ceiling: with a factor from tonight the row will think daylight enough too early.',
+    dark: 'Nearly all of this light is lamp light. Lamps light the desk more than the ceiling: with this factor the row will think daylight enough too early.',
     own: (share: string): string =>
       `This row’s own lamps give ${share} of what the meter reads. The factor is for daylight: switch the row off first.`,
     other: (share: string): string => `The other row’s lamps give ${share} of what the meter reads.`,
