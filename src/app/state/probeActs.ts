@@ -52,13 +52,20 @@ function freeId(probes: readonly Probe[]): string | null {
   return ['1', '2', '3', '4'].slice(0, MOST_PROBES).find((id) => !probes.some((p) => p.id === id)) ?? null;
 }
 
+/** The middle of the room, or beside it where meters lie already, half a metre on for each. */
+function freeMiddle(probes: readonly Probe[], room: { widthM: number; depthM: number }): PointM {
+  const at: PointM = [room.widthM / 2, room.depthM / 2];
+  while (probes.some((p) => Math.hypot(p.atM[0] - at[0], p.atM[1] - at[1]) < PROBE_STEP_M)) at[0] += 2 * PROBE_STEP_M;
+  return at;
+}
+
 /** Lays one more meter down: at `atM`, or in the middle of the room. Returns its number, null when all are out. */
 export function addMeter(atM?: PointM): string | null {
   const { probes } = getProbes();
   const { scenario } = getApp();
   const id = freeId(probes);
   if (!scenario || id === null) return null;
-  const at = inRoom(atM ?? [scenario.room.widthM / 2, scenario.room.depthM / 2]);
+  const at = inRoom(atM ?? freeMiddle(probes, scenario.room));
   tell([...probes, { id, kind: 'meter', atM: at, heightM: restingAt(at), tiltDeg: 0, headingDeg: 0 }], id);
   return id;
 }

@@ -48,7 +48,7 @@ export function lookWords(tiltDeg: number, headingDeg: number): string {
   if (tiltDeg === 0) return 'facing up';
   if (tiltDeg === 180) return 'facing down';
   if (tiltDeg === 90) return `upright, facing ${towards(headingDeg)}`;
-  return `tilted ${tiltDeg}° from facing up, towards ${towards(headingDeg).replace(/^the /, 'the ')}`;
+  return `tilted ${tiltDeg}° from facing up, towards ${towards(headingDeg)}`;
 }
 
 /** What a reading is made of, largest first: "daylight 310, Inner row 170" … */
@@ -109,7 +109,7 @@ export const seenName: Record<SeenPart, string> = {
   floor: 'Floor',
   desks: 'Desks and tables',
   furniture: 'Other furniture',
-  walls: 'Walls, ceiling, doors',
+  walls: 'Walls and doors',
   window: 'Window itself',
   lamps: 'Lamps seen directly',
 };
@@ -161,7 +161,7 @@ export const factorWords = {
   hide: 'Hide these hints',
   show: 'Show hints',
   warn: {
-    dark: 'Nearly all of this light is lamp light. Lamps light the desk more than the ceiling: with a factor from tonight the row will think daylight enough too early.',
+    dark: 'Nearly all of this light is lamp light. Lamps light the desk more than the ceiling: with this factor the row will think daylight enough too early.',
     own: (share: string): string =>
       `This row’s own lamps give ${share} of what the meter reads. The factor is for daylight: switch the row off first.`,
     other: (share: string): string => `The other row’s lamps give ${share} of what the meter reads.`,
