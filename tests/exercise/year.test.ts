@@ -47,7 +47,8 @@ describe('days that stand for a year', () => {
 describe('a year of days', () => {
   it('gives with pulses of one sensed day exactly what the whole engine gives on every day', () => {
     const days = yearDays(scenario);
-    const people = minutes(12 * 3600);
+    // Counted from the middle of the visit, so that a pulse at another instant would show as another length.
+    const people = { ...minutes(12 * 3600), countFromS: 30 };
     const reused = finish(yearJob(order(), { days, people }));
     const whole = finish(yearJob(order(), { days, people, reuse: false }));
     expect(reused).toEqual(whole);

@@ -18,6 +18,9 @@ const LINES_LX = {
 const LEFT = 100;
 const RIGHT = 12;
 const GAP = 30;
+/** Under this width the panes' titles stand a line higher, clear of the traces' names, px. */
+const NARROW_PX = 560;
+const TITLE_PX = 20;
 const TOP = 36;
 const BAND = 20;
 /** Least and most height of a pane, px, and what the sheet needs beside the three of them. */
@@ -88,7 +91,7 @@ function Pane({ view, top, title, values, labels, ends }: PaneProps) {
   const y = logScale([low, high], [bottom, top]);
   return (
     <g>
-      <text x={LEFT + 6} y={top - 6} className={styles.title}>
+      <text x={LEFT + 6} y={top - (view.width < NARROW_PX ? 6 + TITLE_PX : 6)} className={styles.title}>
         {title}
       </text>
       {LINES_LX[ends].map((lx) => (
@@ -232,8 +235,9 @@ function panePx(): number {
 
 export function DayPlot({ view: given, nowS }: { view: Omit<View, 'xOf' | 'panePx'>; nowS: number | null }) {
   const view: View = { ...given, panePx: panePx(), xOf: (s) => LEFT + (s / 86_400) * (given.width - LEFT - RIGHT) };
-  const top = (i: number): number => TOP + i * (view.panePx + GAP) + 14;
-  const bands = top(3) - 16;
+  const gap = given.width < NARROW_PX ? GAP + TITLE_PX : GAP;
+  const top = (i: number): number => TOP + i * (view.panePx + gap) + 14 + (gap - GAP);
+  const bands = top(3) - 16 - (gap - GAP);
   const bottom = bands + 2 * (BAND + 8);
   const places = { inner: '', window: '' };
   for (const row of ROWS) places[row] = dayWords.rowAt(rowName[row], view.rows[row].poorest?.label ?? '');

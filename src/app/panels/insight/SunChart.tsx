@@ -97,6 +97,8 @@ export function SunChart() {
   if (!paths || !scenario) return null;
   const turnDeg = scenario.room.backWallFacesDeg;
   const [sx, sy] = placeOf(Math.max(altitudeDeg, -4), azimuthDeg - turnDeg);
+  // Numbers of altitude stand on the side where the sun is low or down.
+  const poleDeg = scenario.site.latitudeDeg < 0 ? 180 : 0;
   const windows = [...new Set(scenario.room.windows.map((w) => w.wall))];
   return (
     <section aria-label={pathWords.region}>
@@ -137,7 +139,7 @@ export function SunChart() {
           );
         })}
         {[30, 60].map((altitude) => {
-          const [x, y] = placeOf(altitude, -turnDeg);
+          const [x, y] = placeOf(altitude, poleDeg - turnDeg);
           return (
             <text key={altitude} x={x + 4} y={y + 5} className={styles.small}>
               {altitude}°
