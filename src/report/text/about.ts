@@ -35,6 +35,7 @@ export const aboutSections: readonly AboutSection[] = [
       'Bodies cast no shadow and reflect no light. Doors have two states of light, open and closed.',
       'People who sit or stand still are rigid; swaying is an act of its own.',
       'Air movement is reduced to warm things at fixed places. Slats of blinds are a share of light, not single slats.',
+      'The Warmth Map shows sun patches as settled and window glass as ordinary double glazing. The detector weighs people against the room and its radiators, not yet against sun and cold glass behind them.',
       'Wear of contacts, ageing during the run and dimming are not modelled.',
       'The lens, the thresholds and the furniture are our own inventions of a plausible size, not those of any product. Ranges of a real detector stand in its data sheet and are found by a walk-test on site.',
     ],
@@ -42,7 +43,7 @@ export const aboutSections: readonly AboutSection[] = [
   {
     title: 'What is a teaching aid',
     points: [
-      'The Reason Card, the Sight Map and the running counts are shown by no real detector. They are here to be looked at first and done without later.',
+      'The Reason Card, the Sight Map, the Warmth Map, the side section and the running counts are shown by no real detector. They are here to be looked at first and done without later.',
       'The detector is drawn larger than it is.',
       'Lamps in the picture never flash quicker than the eye bears; the Recorder keeps the exact edges.',
     ],

@@ -37,6 +37,7 @@ export const sectionWords = {
   close: 'Close',
   turnLeft: 'Turn by 15° to the left',
   turnRight: 'Turn by 15° to the right',
+  degrees: (deg: number): string => `${deg}°`,
   plane: (deg: number): string => `${deg}° from the back wall`,
   drawing: (from: string, to: string): string =>
     `Cut through the detector, from the ${from} to the ${to}. Arrow keys turn it; the table has its distances.`,

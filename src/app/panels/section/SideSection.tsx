@@ -37,7 +37,10 @@ export function SideSection({ scenario }: { scenario: Scenario }) {
         <button type="button" className={ui.soft} aria-label={sectionWords.turnLeft} onClick={() => turnSection(-1)}>
           ↺
         </button>
-        <output aria-live="polite">{sectionWords.plane(deg ?? 0)}</output>
+        <output aria-live="polite">
+          {sectionWords.degrees(deg ?? 0)}
+          <span className="visuallyHidden"> {sectionWords.plane(deg ?? 0)}</span>
+        </output>
         <button type="button" className={ui.soft} aria-label={sectionWords.turnRight} onClick={() => turnSection(1)}>
           ↻
         </button>

@@ -6,7 +6,7 @@ import type { WarmthPatch } from '../../../engine/warmthPatches.ts';
 import type { PlanScale } from '../../../report/planGeometry.ts';
 import { bodyTag, patchTag } from '../../../report/text/warmth.ts';
 import { live, onLive } from '../../state/live.ts';
-import { useShown } from '../../state/store.ts';
+import { useApp, useShown } from '../../state/store.ts';
 import { hatchId } from '../../theme/hatch.ts';
 import { partsFromAbove } from './bodyPaths.ts';
 import { HatchDefs } from './HatchDefs.tsx';
@@ -30,6 +30,10 @@ function pathOf(patch: WarmthPatch, scale: PlanScale): string {
   return `${d}z`;
 }
 
+function useRoomWidthM(): number {
+  return useApp((s) => s.scenario?.room.widthM ?? 0);
+}
+
 /** `under`: what furniture stands on; `over`: on desk tops and walls, with the numbers of all. */
 export function WarmthPatches({ scale, part }: { scale: PlanScale; part: 'under' | 'over' }) {
   useShown(() => JSON.stringify(live.warmth?.patches.map(({ id, contrastK }) => [id, contrastK.toFixed(2)])), '');
@@ -38,6 +42,7 @@ export function WarmthPatches({ scale, part }: { scale: PlanScale; part: 'under'
     () => live.warmth?.bodies.map(({ middleM: [x, y] }) => `${Math.round(x * 4)} ${Math.round(y * 4)}`).join(),
     '',
   );
+  const roomWidthM = useRoomWidthM();
   const patches = live.warmth?.patches ?? [];
   const here = patches.filter(({ kind }) => (part === 'under') === (kind === 'sunFloor'));
   return (
@@ -49,7 +54,7 @@ export function WarmthPatches({ scale, part }: { scale: PlanScale; part: 'under'
         ))}
       </g>
       {part === 'over' &&
-        numbersOnPlan(live.warmth?.bodies ?? [], patches, scale).map(({ patch, x, y }) => (
+        numbersOnPlan(live.warmth?.bodies ?? [], patches, roomWidthM, scale).map(({ patch, x, y }) => (
           <text key={patch.id} x={x} y={y} textAnchor="middle" className={styles.number} data-warmth-patch={patch.id}>
             {patchTag(patch)}
           </text>
@@ -89,6 +94,7 @@ function Body({ id, body, state, tag, scale }: BodyProps) {
   const halo = useRef<SVGPathElement>(null);
   const inside = useRef<SVGGElement>(null);
   const text = useRef<SVGTextElement>(null);
+  const roomWidthM = useRoomWidthM();
   useEffect(() => {
     const write = (): void => {
       const warmth = live.warmth?.bodies[body];
@@ -105,13 +111,13 @@ function Body({ id, body, state, tag, scale }: BodyProps) {
         const contrastK = one ? warmth.partsK[kindOf(one.part, warmth.thing !== null)]! : 0;
         path?.setAttribute('fill', shown ? fillOf(contrastK) : '#fff');
       }
-      const [x, y] = bodyNumberPlace(warmth.middleM, scale);
+      const [x, y] = bodyNumberPlace(warmth.middleM, tag, roomWidthM, scale);
       text.current?.setAttribute('x', x.toFixed(1));
       text.current?.setAttribute('y', y.toFixed(1));
     };
     write();
     return onLive(write);
-  }, [body, scale]);
+  }, [body, scale, tag, roomWidthM]);
   return (
     <g data-state={state}>
       <path ref={halo} className={styles.halo} />

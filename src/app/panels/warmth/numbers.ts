@@ -46,9 +46,20 @@ export function patchBox(patch: WarmthPatch, scale: PlanScale): PatchBox {
     : { x: x + low, y, w: UPRIGHT_PX, h, upright: true, at: [middle[0] + step * 1.6, middle[1]] };
 }
 
-/** Left end and base line of the number beside a body. */
-export function bodyNumberPlace(middleM: readonly number[], scale: PlanScale): [number, number] {
-  return [scale.x(middleM[0]!) + 0.42 * scale.pxPerM, scale.y(middleM[1]!) + 6];
+/** Room beside a body for its letter, px. */
+const LETTER_PX = 27;
+
+/** Left end and base line of what is written beside a body, inside the room. */
+export function bodyNumberPlace(
+  middleM: readonly number[],
+  text: string,
+  roomWidthM: number,
+  scale: PlanScale,
+): [number, number] {
+  const x = scale.x(middleM[0]!) + Math.max(LETTER_PX, 0.42 * scale.pxPerM);
+  const most = scale.x(roomWidthM) - text.length * CHARACTER_PX;
+  // Pushed back over the figure, the words go below it.
+  return x <= most ? [x, scale.y(middleM[1]!) + 6] : [most, scale.y(middleM[1]!) + 0.3 * scale.pxPerM + LINE_PX];
 }
 
 interface Box {
@@ -75,10 +86,11 @@ export interface PatchNumber {
 export function numbersOnPlan(
   bodies: readonly WarmthBody[],
   patches: readonly WarmthPatch[],
+  roomWidthM: number,
   scale: PlanScale,
 ): PatchNumber[] {
   const taken: Box[] = bodies.flatMap((body) => {
-    const [x, y] = bodyNumberPlace(body.middleM, scale);
+    const [x, y] = bodyNumberPlace(body.middleM, bodyTag(body), roomWidthM, scale);
     const figure = 0.3 * scale.pxPerM;
     const [cx, cy] = [scale.x(body.middleM[0]), scale.y(body.middleM[1])];
     return [
