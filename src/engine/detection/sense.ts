@@ -7,7 +7,7 @@ import { cos, exp, hypot2, sin } from '../math.ts';
 import { hash32 } from '../random.ts';
 import type { BodyBuffer, DetectorModel, Pulse, RoomSpec, Setup } from '../types.ts';
 import { degToRad, SUB_STEPS, TICK_S } from '../units.ts';
-import { bakeAngularMap } from './angularMap.ts';
+import { bakeAngularMap, planeFrame } from './angularMap.ts';
 import { buildChain, stepChain } from './chain.ts';
 import { compare, LEVELS } from './comparators.ts';
 import { outletNoiseUv } from './draught.ts';
@@ -15,11 +15,24 @@ import { gaussian, noiseFrom, seedNoise } from './gaussian.ts';
 import { CHANNELS, lensFacets } from './lens.ts';
 import { bakeScene, surroundingsOf, type WarmBox } from './scene.ts';
 import { sumFlux, weighBodies } from './tracks.ts';
-import type { MovementState, MovementTables } from './types.ts';
+import type { ChannelFrame, MovementState, MovementTables } from './types.ts';
 
 /** Memory of who moved, s. Assumed: as long as the chain rings; longer names the one who passed before. */
 const CAUSE_MEMORY_S = 1;
 const CAUSE_FADE = exp(-TICK_S / CAUSE_MEMORY_S);
+
+/** Planes of the channels, as the room and as the detector measure them. */
+function channelFrames(turnSin: number, turnCos: number): ChannelFrame[] {
+  return Array.from({ length: CHANNELS }, (_, channel) => {
+    const lens = planeFrame(channel);
+    const room = Float64Array.from(lens);
+    for (let k = 0; k < 9; k += 3) {
+      room[k] = lens[k]! * turnCos + lens[k + 1]! * turnSin;
+      room[k + 1] = lens[k + 1]! * turnCos - lens[k]! * turnSin;
+    }
+    return { room, lens };
+  });
+}
 
 /**
  * Pure function of its arguments; cached by the caller. `patches`: still things warmer than the room (radiators);
@@ -48,6 +61,7 @@ export function buildMovementTables(
     hysteresisShare,
     facets: lensFacets(model),
     map: bakeAngularMap(model),
+    frames: channelFrames(turnSin, turnCos),
     scene: bakeScene(room.radiantTemperatureC, surroundings, patches, turnSin, turnCos),
     surroundings,
     chain,
