@@ -17,7 +17,7 @@ export const PX_PER_UNIT = 320;
 
 /** Heights of the rows that are summed beforehand, pixels. Assumed: small bodies need the finest, near ones whose parts
  *  are large get by with fewer; rows of 6 pixels are a degree, a quarter of a beam's length. */
-export const ROW_HEIGHTS_PX = [1, 2, 3, 4, 6];
+export const ROW_HEIGHTS_PX = [2, 3, 4, 6, 8];
 
 /** Tilt of the plane's middle direction from straight down, degrees. Assumed: midway between what a lens sees below it
  *  (0) and at the horizon's edge (85), so that neither corner is stretched more than fourfold. */
@@ -161,31 +161,40 @@ function paint(model: DetectorModel, f: Facet, box: Bounds, map: AngularMap): vo
   }
 }
 
-/** Sums of W dOmega from the left edge, for rows of `rowPx` pixels; see AngularMap.rowSums. */
+/** Sums from the left edge for rows of `rowPx` pixels; see AngularMap.rowSums. */
 function sumRows(map: AngularMap, rowPx: number): Float32Array {
   const { widthPx, heightPx, pxPerUnit, leftX, lowY, weightsM2 } = map;
-  const stride = widthPx + 2;
+  const stride = 2 * (widthPx + 2);
   const rows = Math.ceil(heightPx / rowPx);
   const out = new Float32Array(rows * stride);
-  const along = new Float64Array(widthPx);
+  const sum = new Float64Array(widthPx);
+  const rise = new Float64Array(widthPx);
+  // Least squares: the sum of the squared heights of the pixels' middles above the row's is rowPx (rowPx2 - 1) / 12.
+  const perSquare = 12 / (rowPx * rowPx - 1);
   for (let r = 0; r < rows; r++) {
-    along.fill(0);
+    sum.fill(0);
+    rise.fill(0);
     for (let j = r * rowPx; j < Math.min(heightPx, (r + 1) * rowPx); j++) {
       const y = (j + 0.5) / pxPerUnit + lowY;
+      const up = (j + 0.5 - (r + 0.5) * rowPx) * perSquare;
       for (let i = 0; i < widthPx; i++) {
         const w = weightsM2[j * widthPx + i]!;
         if (w === 0) continue;
         const x = (i + 0.5) / pxPerUnit + leftX;
         const square = 1 + x * x + y * y;
-        along[i]! += w / (square * sqrt(square));
+        const solid = w / (square * sqrt(square) * pxPerUnit * pxPerUnit);
+        sum[i]! += solid;
+        rise[i]! += solid * up;
       }
     }
-    let sum = 0;
-    for (let i = 0; i < widthPx; i++) {
-      sum += along[i]! / (pxPerUnit * pxPerUnit);
-      out[r * stride + i + 1] = sum;
+    let total = 0;
+    let totalRise = 0;
+    for (let i = 0; i <= widthPx; i++) {
+      total += sum[i] ?? 0;
+      totalRise += rise[i] ?? 0;
+      out[r * stride + 2 * i + 2] = total;
+      out[r * stride + 2 * i + 3] = totalRise;
     }
-    out[r * stride + widthPx + 1] = sum;
   }
   return out;
 }

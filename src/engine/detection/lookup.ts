@@ -92,11 +92,19 @@ export function sectorOf(u: number, v: number): number {
   return x < y * TAN_30 ? sector : x < y * TAN_60 ? sector + 1 : sector + 2;
 }
 
+/** A stretch of a row: from, to (px), how far what it stands for lies above the row's middle (px), and how near a surface
+ *  may be without hiding it (m); scratch, as the host would box numbers passed one by one. */
+export const stretch = new Float64Array(4);
+
 /**
- * Adds the span from `a` to `b` (px) of the row that starts at `base`, cell by cell. A cell is seen or not as its middle
- * is; cells lie still, so that what does not move keeps its sum.
+ * Adds `stretch` of the row that starts at `base`, cell by cell. A cell is seen or not as its middle is; cells lie
+ * still, so that what does not move keeps its sum.
  */
-export function sumCells(view: View, base: number, a: number, b: number, kind: number, limitM: number): void {
+export function sumCells(view: View, base: number, kind: number): void {
+  const a = stretch[0]!;
+  const b = stretch[1]!;
+  const up = stretch[2]!;
+  const limitM = stretch[3]!;
   const { rowSums, pxPerUnit, lens, scene, free, maskBits, cellPx, sums } = view;
   const { warmth, depthM, sidePx } = scene;
   const y = view.rowMiddlePx / pxPerUnit + view.lowY;
@@ -107,13 +115,15 @@ export function sumCells(view: View, base: number, a: number, b: number, kind: n
   const half = sidePx / 2;
   const last = sidePx - 1;
   const end = Math.ceil(b / cellPx);
-  let i0 = a | 0;
-  let p0 = rowSums[base + i0]! + (rowSums[base + i0 + 1]! - rowSums[base + i0]!) * (a - i0);
+  let i = base + 2 * (a | 0);
+  let edge = rowSums[i]! + up * rowSums[i + 1]!;
+  let p0 = edge + (rowSums[i + 2]! + up * rowSums[i + 3]! - edge) * (a - (a | 0));
   for (let cell = (a / cellPx) | 0; cell < end; cell++) {
     const right = (cell + 1) * cellPx;
     const to = right < b ? right : b;
-    i0 = to | 0;
-    const p1 = rowSums[base + i0]! + (rowSums[base + i0 + 1]! - rowSums[base + i0]!) * (to - i0);
+    i = base + 2 * (to | 0);
+    edge = rowSums[i]! + up * rowSums[i + 1]!;
+    const p1 = edge + (rowSums[i + 2]! + up * rowSums[i + 3]! - edge) * (to - (to | 0));
     const part = p1 - p0;
     p0 = p1;
     if (part === 0) continue;

@@ -24,7 +24,7 @@ import type { MovementTables } from './types.ts';
 import { sumRows } from './visible.ts';
 
 /** Height of a row at the body, m. Assumed: half a hand; finer changes peaks by under 1 % (tests/detection/accuracy). */
-export const ROW_M = 0.025;
+export const ROW_M = 0.05;
 /** Kind whose parts are so many that they fill the rows, where a body has any. Source: PART_KINDS, clothing. */
 const CLOTHING = 2;
 
@@ -166,7 +166,7 @@ function weighChannel(
   boxSlots(mine);
   const first = Math.max(0, Math.floor(box.minY / rowPx));
   const end = Math.min(Math.ceil(map.heightPx / rowPx), Math.floor(box.maxY / rowPx) + 1);
-  openRows(rowPx, first, end - first, map.widthPx);
+  openRows(rowPx, first, end - first, map.widthPx, (end - first) * found.count);
   aimView(view, map, level, tables.frames[channel]!, tables);
   sortByDistance(mine);
   let common = view.kinds[0]!;

@@ -173,16 +173,31 @@ function prepareDepth(o: number): void {
   slots[o + READY] = 1;
 }
 
-/** How far along the ray (x, y, 1) the front of the part lies, in lengths of that ray; beside it, where it is nearest. */
-export function frontDepth(slot: number, x: number, y: number): number {
+/** Three places on a row, px, and the row's y, tangents: where depths are asked for. */
+export const probes = new Float64Array(4);
+
+/**
+ * How far along the rays (x, y, 1) through `probes` the front of the part lies, in lengths of those rays; beside it,
+ * where it is nearest. `sign` -1: `out` becomes that; 1: that is taken off `out` reversed, so that it holds first minus
+ * second. `leftX`, `perPx`: tangents of the map.
+ */
+export function frontDepths(slot: number, leftX: number, perPx: number, out: Float64Array, sign: 1 | -1): void {
   const slots = outlined;
   const o = slot * STRIDE;
   if (slots[o + READY] === 0) prepareDepth(o);
-  const a =
-    x * (slots[o + INVERSE]! * x + 2 * slots[o + INVERSE + 1]! * y + 2 * slots[o + INVERSE + 2]!) +
-    y * (slots[o + INVERSE + 3]! * y + 2 * slots[o + INVERSE + 4]!) +
-    slots[o + INVERSE + 5]!;
-  const b = slots[o + PUSHED]! * x + slots[o + PUSHED + 1]! * y + slots[o + PUSHED + 2]!;
-  const under = b * b - a * slots[o + BEYOND]!;
-  return (b - Math.sqrt(under > 0 ? under : 0)) / a;
+  const y = probes[3]!;
+  const a2 = slots[o + INVERSE]!;
+  const a1 = 2 * (slots[o + INVERSE + 1]! * y + slots[o + INVERSE + 2]!);
+  const a0 = y * (slots[o + INVERSE + 3]! * y + 2 * slots[o + INVERSE + 4]!) + slots[o + INVERSE + 5]!;
+  const b1 = slots[o + PUSHED]!;
+  const b0 = slots[o + PUSHED + 1]! * y + slots[o + PUSHED + 2]!;
+  const beyond = slots[o + BEYOND]!;
+  for (let i = 0; i < 3; i++) {
+    const x = probes[i]! * perPx + leftX;
+    const a = x * (a2 * x + a1) + a0;
+    const b = b1 * x + b0;
+    const under = b * b - a * beyond;
+    const depth = (b - Math.sqrt(under > 0 ? under : 0)) / a;
+    out[i] = sign < 0 ? depth : depth - out[i]!;
+  }
 }

@@ -68,8 +68,8 @@ export interface AngularMap {
   overlap: number;
   /** W(direction), m2, row-major. */
   weightsM2: Float32Array;
-  /** Per height of ROW_HEIGHTS_PX: integral of W dOmega from the left edge to each pixel edge of each row, m2 sr;
-   *  widthPx + 2 numbers a row, the last twice. */
+  /** Per height of ROW_HEIGHTS_PX, two numbers for each pixel edge of each row (the last edge twice): integral of W dOmega
+   *  from the left edge, m2 sr, and how it grows with each pixel that what covers the row lies above its middle. */
   rowSums: Float32Array[];
 }
 
