@@ -120,7 +120,7 @@ export function sumCells(view: View, base: number, kind: number): void {
   let p0 = edge + (rowSums[i + 2]! + up * rowSums[i + 3]! - edge) * (a - (a | 0));
   for (let cell = (a / cellPx) | 0; cell < end; cell++) {
     const right = (cell + 1) * cellPx;
-    const to = right < b ? right : b;
+    const to = Math.min(right, b);
     i = base + 2 * (to | 0);
     edge = rowSums[i]! + up * rowSums[i + 1]!;
     const p1 = edge + (rowSums[i + 2]! + up * rowSums[i + 3]! - edge) * (to - (to | 0));
@@ -134,7 +134,7 @@ export function sumCells(view: View, base: number, kind: number): void {
     if (maskBits !== 0 && (maskBits >> sectorOf(u, v)) & 1) continue;
     const column = ((u + 1) * half) | 0;
     const row = ((v + 1) * half) | 0;
-    const at = (row > last ? last : row) * sidePx + (column > last ? last : column);
+    const at = Math.min(row, last) * sidePx + Math.min(column, last);
     if (!free && depthM[at]! < limitM) continue;
     sums[kind]! += part;
     if (warmth) sums[KINDS]! += part * warmth[at]!;

@@ -23,8 +23,9 @@ import { layPart, openRows } from './spans.ts';
 import type { MovementTables } from './types.ts';
 import { sumRows } from './visible.ts';
 
-/** Height of a row at the body, m. Assumed: half a hand; finer changes peaks by under 1 % (tests/detection/accuracy). */
-export const ROW_M = 0.05;
+/** Rows are at most this high at the body where the map has finer ones, m. Assumed: most of a hand; finer changes peaks
+ *  by under 1 % (tests/detection/accuracy). */
+export const ROW_M = 0.065;
 /** Kind whose parts are so many that they fill the rows, where a body has any. Source: PART_KINDS, clothing. */
 const CLOTHING = 2;
 

@@ -15,16 +15,21 @@ export const STRIDE = 30;
 /** Centre (3), shape sum a a' (6: 11 12 13 22 23 33). */
 const CENTRE = 0;
 const SHAPE = 3;
-/** Outline on the map, pixels: middle y, half height, middle x, how x of the chords' middles runs with y, half the longest
- *  chord, half width. Source: layout of a slot. */
+/** Middle of the outline on the map, y, px. Source: layout of a slot. */
 export const MIDDLE_Y = 9;
+/** Half its height, px. Source: layout of a slot. */
 export const HALF_HEIGHT = 10;
+/** Middle of the outline on the map, x, px. Source: layout of a slot. */
 export const MIDDLE_X = 11;
+/** How x of the chords' middles runs with y; no unit. Source: layout of a slot. */
 export const SLANT = 12;
+/** Half the longest chord along a row, px. Source: layout of a slot. */
 export const HALF_CHORD = 13;
+/** Half its width, px. Source: layout of a slot. */
 export const HALF_WIDTH = 14;
-/** Along `away`, nothing of the part is nearer or further than this, m. Source: layout of a slot. */
+/** Along `away`, nothing of the part is nearer than this, m. Source: layout of a slot. */
 export const NEAREST = 15;
+/** Along `away`, nothing of the part is further than this, m. Source: layout of a slot. */
 export const FURTHEST = 16;
 /** Place of the centre's distance, m. Source: layout of a slot. */
 export const DISTANCE = 17;
@@ -197,7 +202,7 @@ export function frontDepths(slot: number, leftX: number, perPx: number, out: Flo
     const a = x * (a2 * x + a1) + a0;
     const b = b1 * x + b0;
     const under = b * b - a * beyond;
-    const depth = (b - Math.sqrt(under > 0 ? under : 0)) / a;
+    const depth = (b - Math.sqrt(Math.max(under, 0))) / a;
     out[i] = sign < 0 ? depth : depth - out[i]!;
   }
 }

@@ -5,7 +5,8 @@
 import { asin, PI, sqrt } from '../math.ts';
 import { HALF_CHORD, HALF_HEIGHT, MIDDLE_X, MIDDLE_Y, outlined, SLANT, STRIDE } from './silhouette.ts';
 
-/** Numbers of a span in `rows.data`: from, to (px), how far what it stands for lies above the row's middle (px), slot. */
+/** Numbers of a span in `rows.data`: from, to (px), how far what it stands for lies above the row's middle (px), slot.
+ *  Source: these four. */
 export const SPAN = 4;
 /** Spans of the common kind in one row. Source: sixteen parts of one body leave at most 31 pieces. */
 const MOST_SPANS = 31;
@@ -112,7 +113,7 @@ export function layPart(slot: number, common: boolean): void {
   const perRow = 1 / rowPx;
   const low = Math.floor((middleY - halfHeight) * perRow);
   const high = Math.floor((middleY + halfHeight) * perRow);
-  const j0 = low < first ? first : low;
+  const j0 = Math.max(low, first);
   const j1 = high >= first + count ? first + count - 1 : high;
   const wide = outlined[o + HALF_CHORD]! * halfHeight * perRow;
   const perHeight = 1 / halfHeight;
@@ -138,8 +139,8 @@ export function layPart(slot: number, common: boolean): void {
     belowMoment = moment;
     const middle = middleX + slant * raised;
     const half = wide * area;
-    const a = middle - half > 0 ? middle - half : 0;
-    const b = middle + half < widthPx ? middle + half : widthPx;
+    const a = Math.max(middle - half, 0);
+    const b = Math.min(middle + half, widthPx);
     if (!(b > a)) continue;
     const up = upTo + halfHeight * raised - j * rowPx;
     const k = j - first;

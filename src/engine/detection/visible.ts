@@ -65,8 +65,8 @@ function cutWhere(i: number, sign: number): void {
 /** Settles the span at `s` (its pieces) and the span at `t` where both are; `chained`: t will be asked for its losses. */
 function settle(view: View, s: number, t: number, chained: boolean): void {
   const { data } = rows;
-  const a = data[t]! > data[s]! ? data[t]! : data[s]!;
-  const b = data[t + 1]! < data[s + 1]! ? data[t + 1]! : data[s + 1]!;
+  const a = Math.max(data[t]!, data[s]!);
+  const b = Math.min(data[t + 1]!, data[s + 1]!);
   if (!(b > a)) return;
   const slotS = data[s + 3]! | 0;
   const slotT = data[t + 3]! | 0;
