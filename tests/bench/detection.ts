@@ -75,6 +75,23 @@ function calmMs(watch: Watch, ticks: number): number {
   });
 }
 
+/** Six people at their desks, a reach of two seconds in about 45 s each for eight hours, motionless for the other sixteen;
+ *  all 864,000 ticks are run, once, ms. */
+function officeDayMs(lab: Lab): number {
+  const people = [1.5, 2, 2.5, 3, 3.5, 4].map((radiusM, i) => ({
+    ...labPerson(lab, placeAt(lab, radiusM, 60 * i + 20), [
+      { act: 'sitStill' as const, forS: 8 * 3600 },
+      { act: 'reach' as const, forS: 8 * 3600, gestureEveryS: 45 },
+      { act: 'sitStill' as const },
+    ]),
+    id: 'ABCDEF'[i]!,
+  }));
+  const watch = startWatch(lab, people, 1);
+  const start = performance.now();
+  for (let k = 0; k < 864_000; k++) watchTick(watch);
+  return performance.now() - start;
+}
+
 export function detectionFigures(yardstickMs: number, furnished?: { room: RoomSpec; setup: Setup }): Figure[] {
   const lab = labWith(MODEL);
   const figures = [0.8, 2, 4, 8, 12].map((radiusM) => {
@@ -113,5 +130,6 @@ export function detectionFigures(yardstickMs: number, furnished?: { room: RoomSp
   const ticks = 2000;
   const day = (ms: number) => (ms / ticks) * 864000;
   figures.push(duration('sensing of an empty day', day(calmMs(startWatch(lab, [], 1), ticks)), yardstickMs));
+  figures.push(duration('sensing of an office day, six people', officeDayMs(lab), yardstickMs));
   return figures;
 }

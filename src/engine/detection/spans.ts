@@ -134,7 +134,8 @@ export function layPart(slot: number, common: boolean): void {
     const above = DISC[i]! + (DISC[i + 2]! - DISC[i]!) * share;
     const moment = DISC[i + 1]! + (DISC[i + 3]! - DISC[i + 1]!) * share;
     const area = above - below;
-    const raised = (moment - belowMoment) / area;
+    // Between its ends a part fills its row from edge to edge: the middle of what it covers is the row's.
+    const raised = j > low && j < high ? top - step / 2 : (moment - belowMoment) / area;
     below = above;
     belowMoment = moment;
     const middle = middleX + slant * raised;
