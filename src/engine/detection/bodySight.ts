@@ -1,16 +1,18 @@
 /**
  * What a thermal camera in the detector's place would say of each body: how much of it is seen, how far it stands out,
- * and how far it would have to. Reads only; the same raster and the same map as sensing.
+ * and how far it would have to. Reads only.
  */
 import { cos, PI, sin } from '../math.ts';
 import { type BodyBuffer, type DetectorModel, PART_KINDS } from '../types.ts';
-import { LEVEL_CELL_RAD } from './angularMap.ts';
+import { channelFrames } from './angularMap.ts';
+import { type BodyRay, othersOf, raysOfBody } from './bodyRays.ts';
 import { chainPeak } from './chainTheory.ts';
 import { CHANNELS } from './lens.ts';
-import { WEIGHTS_PER_CHANNEL } from './lookup.ts';
+import { sectorOf, WEIGHTS_PER_CHANNEL } from './lookup.ts';
 import { weighBody } from './raster.ts';
-import { weighBodies } from './tracks.ts';
-import type { AngularMap, MovementState, MovementTables, StaticScene } from './types.ts';
+import { bakedWarmth } from './scene.ts';
+import { boundSphere } from './tracks.ts';
+import type { MovementTables, StaticScene } from './types.ts';
 
 export interface BodySight {
   /** Solid angle of the whole body from the detector, of what furniture and others leave of it, and of that under
@@ -32,16 +34,6 @@ export interface BodySight {
   middleM: [number, number, number];
 }
 
-/** Pixels of a map that weighs every direction alike; its margin is a hair under zero, so that no border counts twice. */
-const FLAT_PX = 32;
-const ones = new Float32Array(FLAT_PX * FLAT_PX).fill(1);
-const flatMap: AngularMap = {
-  sidePx: FLAT_PX,
-  pxPerUnit: FLAT_PX - 1,
-  margin: -1e-9,
-  levels: LEVEL_CELL_RAD.map(() => ones),
-};
-
 /** Nothing stands in it and nothing is warm. */
 const FAR_M = 1e6;
 const emptyScene: StaticScene = {
@@ -59,33 +51,6 @@ const TURNS = 31;
 const KINDS = PART_KINDS.length;
 const weights = new Array<number>(CHANNELS * WEIGHTS_PER_CHANNEL).fill(0);
 
-function emptyState(): MovementState {
-  return {
-    noise: [],
-    filters: [],
-    offsetW: [0, 0, 0, 0],
-    comparators: [],
-    runningPeakUv: [],
-    lastPeakUv: [],
-    sceneKey: -1,
-    maskBits: 0,
-    tracks: [],
-  };
-}
-
-/** Sum over channels of one place of the weights. */
-function over(all: readonly number[], place: number): number {
-  let sum = 0;
-  for (let c = 0; c < CHANNELS; c++) sum += all[c * WEIGHTS_PER_CHANNEL + place]!;
-  return sum;
-}
-
-function solidSr(all: readonly number[]): number {
-  let sum = 0;
-  for (let kind = 0; kind < KINDS; kind++) sum += over(all, kind);
-  return sum;
-}
-
 function bestFlux(
   tables: MovementTables,
   buffer: BodyBuffer,
@@ -99,7 +64,8 @@ function bestFlux(
     const [s, c] = [sin(a), cos(a)];
     const turnSin = tables.turnSin * c + tables.turnCos * s;
     const turnCos = tables.turnCos * c - tables.turnSin * s;
-    weighBody({ ...tables, scene: emptyScene, turnSin, turnCos }, buffer, body, sphereM, [], 0, weights);
+    const turned = { ...tables, scene: emptyScene, turnSin, turnCos, frames: channelFrames(turnSin, turnCos) };
+    weighBody(turned, buffer, body, sphereM, [], 0, weights);
     for (let channel = 0; channel < CHANNELS; channel++) {
       let flux = 0;
       for (let kind = 0; kind < KINDS; kind++)
@@ -125,30 +91,28 @@ export function sightOfBodies(
   radiance: ArrayLike<number>,
   maskedSectors: readonly number[],
 ): BodySight[] {
-  const flat = { ...tables, map: flatMap };
   const maskBits = maskedSectors.reduce((bits, sector) => bits | (1 << sector), 0);
-  const free = emptyState();
-  weighBodies(flat, free, buffer, 0, true);
-  const kept = emptyState();
-  if (maskBits !== 0) weighBodies(flat, kept, buffer, maskBits, true);
-  return free.tracks.map((track, body) => {
-    weighBody({ ...flat, scene: emptyScene }, buffer, body, track.sphereM, [], 0, weights);
-    const totalSr = solidSr(weights);
-    const freeSr = solidSr(track.weights);
-    const seen = freeSr > 0 ? track.weights : weights;
-    const behind = freeSr > 0 ? over(track.weights, KINDS) / freeSr : 0;
-    let sum = 0;
-    for (let kind = 0; kind < KINDS; kind++) sum += over(seen, kind) * radiance[body * KINDS + kind]!;
+  return Array.from({ length: buffer.count }, (_, body) => {
+    const sphereM = [0, 0, 0, 0];
+    boundSphere(buffer, body, sphereM);
+    const rays = raysOfBody(tables, buffer, body, sphereM, othersOf(buffer, body));
+    const free = rays.filter((ray) => !ray.behindBody && !ray.behindThing);
+    const solid = (some: readonly BodyRay[]) => some.reduce((sum, ray) => sum + ray.solidSr, 0);
+    const freeSr = solid(free);
+    const seen = freeSr > 0 ? free : rays;
+    const seenSr = solid(seen);
+    const mean = (of: (ray: BodyRay) => number) =>
+      seenSr > 0 ? seen.reduce((sum, ray) => sum + ray.solidSr * of(ray), 0) / seenSr : 0;
+    const behind = freeSr > 0 ? mean((ray) => (ray.lens[2] < 0 ? bakedWarmth(tables.scene, ray.lens) : 0)) : 0;
     const partRadiance = PART_KINDS.map((_, kind) => radiance[body * KINDS + kind]! - behind);
-    const [x, y, z] = track.sphereM;
     return {
-      totalSr,
+      totalSr: solid(rays),
       freeSr,
-      maskedSr: maskBits === 0 ? 0 : Math.max(0, freeSr - solidSr(kept.tracks[body]!.weights)),
-      radiance: (solidSr(seen) > 0 ? sum / solidSr(seen) : 0) - behind,
+      maskedSr: solid(free.filter((ray) => (maskBits >> sectorOf(ray.lens[0], ray.lens[1])) & 1)),
+      radiance: mean((ray) => radiance[body * KINDS + ray.kind]!) - behind,
       partRadiance,
-      bestFluxW: bestFlux(tables, buffer, body, track.sphereM, partRadiance),
-      middleM: [x!, y!, z!],
+      bestFluxW: bestFlux(tables, buffer, body, sphereM, partRadiance),
+      middleM: [sphereM[0]!, sphereM[1]!, sphereM[2]!],
     };
   });
 }
