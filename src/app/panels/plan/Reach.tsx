@@ -20,6 +20,9 @@ function pathOf(line: readonly number[], scale: PlanScale): string {
   return path;
 }
 
+/** On a plan smaller than this an outline is written at once only, px per metre. Assumed: two labels take a quarter of it. */
+const SMALL_PX_PER_M = 55;
+
 /** A word on paper, its middle at a place. */
 function Tag({ x, y, text }: { x: number; y: number; text: string }) {
   const width = text.length * 7.4 + 12;
@@ -53,14 +56,16 @@ function Outlines({ scale }: { scale: PlanScale }) {
         );
       })}
       {drawn.flatMap((o) =>
-        labelsOf(o, outlines.mount.atM).map((label) => (
-          <Tag
-            key={`${o.kind} ${label.atM.join(' ')}`}
-            x={scale.x(label.atM[0])}
-            y={scale.y(label.atM[1])}
-            text={reachWords.tag(o.kind, label.metres, label.wall)}
-          />
-        )),
+        labelsOf(o, outlines.mount.atM)
+          .slice(0, scale.pxPerM < SMALL_PX_PER_M ? 1 : 2)
+          .map((label) => (
+            <Tag
+              key={`${o.kind} ${label.atM.join(' ')}`}
+              x={scale.x(label.atM[0])}
+              y={scale.y(label.atM[1])}
+              text={reachWords.tag(o.kind, label.metres, label.wall)}
+            />
+          )),
       )}
     </g>
   );

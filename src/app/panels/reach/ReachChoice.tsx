@@ -9,10 +9,11 @@ const KINDS = ['across', 'toward', 'seated'] as const;
 /** Width of the sample line, px. */
 const SAMPLE_PX = 3;
 
+/** The bar under a chosen word is the line that it stands for. */
 function Sample({ kind }: { kind: (typeof KINDS)[number] }) {
   return (
-    <svg width={46} height={8} aria-hidden="true" className={styles.sample}>
-      <path d="M1 4h44" strokeDasharray={DASHES[kind].map((n) => n * SAMPLE_PX).join(' ')} strokeWidth={SAMPLE_PX} />
+    <svg width={62} height={6} aria-hidden="true" className={styles.sample}>
+      <path d="M0 3h62" strokeDasharray={DASHES[kind].map((n) => n * SAMPLE_PX).join(' ')} strokeWidth={SAMPLE_PX} />
     </svg>
   );
 }
@@ -55,14 +56,13 @@ export function ReachChoice() {
           <button
             key={kind}
             type="button"
-            className={ui.word}
+            className={`${ui.word} ${styles.kind}`}
             aria-pressed={kinds.includes(kind)}
             title={`${reachWords.kindSays[kind]}: ${reachWords.kindLine[kind]}`}
             onClick={() => toggleKind(kind)}
           >
-            <span>
-              {reachWords.kinds[kind]} <Sample kind={kind} />
-            </span>
+            {reachWords.kinds[kind]}
+            <Sample kind={kind} />
           </button>
         ))}
       </div>
