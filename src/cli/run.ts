@@ -6,9 +6,11 @@ import type { Reason, TraceEvent } from '../engine/trace.ts';
 import type { Scenario, Tick, TimedInput } from '../engine/types.ts';
 import { secondsToTicks, ticksToSeconds } from '../engine/units.ts';
 import { advance, createSession, isSwitching, type Session } from '../host/session.ts';
+import { withSettings } from '../host/storedRun.ts';
 import { loadInputs } from '../scenario/inputs.ts';
 import { type Args, durationS, readArgs } from './args.ts';
 import { readText } from './files.ts';
+import { readSettings } from './settingsArg.ts';
 import { complain, storyFrom } from './stories.ts';
 
 /** Sampled readings are this far apart, ticks. Source: the command's own description, 60 s. */
@@ -37,15 +39,26 @@ function orderedInputs(args: Args, scenario: Scenario): TimedInput[] | null {
   return null;
 }
 
+/** The story under the settings asked for, from its start; null after having complained. */
+function underSettings(args: Args, story: Scenario): Scenario | null {
+  const text = args.values.get('settings');
+  if (text === undefined) return story;
+  const read = readSettings(text, story);
+  if (read.ok) return read.changes.reduce(withSettings, story);
+  complain(read.sentences);
+  return null;
+}
+
 /** Null after having complained. */
 function readOrder(words: readonly string[]): Order | null {
-  const read = readArgs(words, ['inputs', 'for', 'seed', 'out'], ['samples']);
+  const read = readArgs(words, ['inputs', 'settings', 'for', 'seed', 'out'], ['samples']);
   if (!read.ok) {
     complain([read.sentence]);
     return null;
   }
   const { args } = read;
-  const scenario = storyFrom(args.plain[0]);
+  const story = storyFrom(args.plain[0]);
+  const scenario = story && underSettings(args, story);
   if (!scenario) return null;
   const lengthS = durationS(args.values.get('for') ?? `${scenario.endS}`);
   const seed = Number(args.values.get('seed') ?? scenario.seed);

@@ -22,9 +22,14 @@ async function verbFrom(file: string, name: string): Promise<(args: string[]) =>
 
 const VERBS: Record<string, Verb> = {
   run: {
-    usage: 'SCENARIO [--inputs FILE] [--for 2h] [--seed N] [--out FILE.ndjson] [--samples]',
+    usage: 'SCENARIO [--inputs FILE] [--settings JSON] [--for 2h] [--seed N] [--out FILE.ndjson] [--samples]',
     does: 'runs a story headless; one JSON object a line, the last with the digest',
     load: () => verbFrom('./run.ts', 'run'),
+  },
+  compare: {
+    usage: 'SCENARIO --settings JSON [--for 24h]',
+    does: 'one day under several settings: people are sensed once, their pulses used again for each',
+    load: () => verbFrom('./compare.ts', 'compare'),
   },
   timelines: {
     usage: 'FILE [--out FILE]',
