@@ -4,7 +4,8 @@ import { signalLayout } from '../../../../report/stripLayout.ts';
 import { clockAt } from '../../../../report/text/format.ts';
 import { quadrantName, signalWords } from '../../../../report/text/signal.ts';
 import { record } from '../../../state/record.ts';
-import { type HeldSignal, useSignal } from '../../../state/signal.ts';
+import type { HeldSignal } from '../../../state/heldSignal.ts';
+import { useSignal } from '../../../state/signal.ts';
 import { useApp } from '../../../state/store.ts';
 import type { StripView } from '../view.ts';
 import {
