@@ -2,8 +2,8 @@
 import type { TraceEvent } from '../../../../engine/trace.ts';
 import type { Tick } from '../../../../engine/types.ts';
 import { SUB_STEPS, TICKS_PER_S } from '../../../../engine/units.ts';
-import { firstIndexAtOrAfter } from '../../../state/record.ts';
 import { type HeldSignal, PER_TICK } from '../../../state/heldSignal.ts';
+import { firstIndexAtOrAfter } from '../../../state/record.ts';
 
 /** Quadrants of the detector. Source: our own lens. */
 export const QUADRANTS = [0, 1, 2, 3] as const;
