@@ -5,7 +5,7 @@ import styles from './App.module.css';
 import { ClockBar } from './panels/ClockBar.tsx';
 import { Narration } from './screens/Narration.tsx';
 import { Stage } from './screens/Stage.tsx';
-import { setSightWanted, undoLast } from './state/session.ts';
+import { undoLast, wish } from './state/session.ts';
 import { getApp, setApp, useApp } from './state/store.ts';
 
 /** Not needed for the first picture; fetched while it is looked at. */
@@ -13,6 +13,9 @@ const readSheet = () => import('./screens/RightSheet.tsx');
 const readRecorder = () => import('./panels/recorder/Recorder.tsx');
 const RightSheet = lazy(async () => ({ default: (await readSheet()).RightSheet }));
 const Recorder = lazy(async () => ({ default: (await readRecorder()).Recorder }));
+const JobSheet = lazy(async () => ({ default: (await import('./screens/JobSheet.tsx')).JobSheet }));
+const JobBand = lazy(async () => ({ default: (await import('./panels/job/JobBand.tsx')).JobBand }));
+const ClassPage = lazy(async () => ({ default: (await import('./screens/ClassPage.tsx')).ClassPage }));
 const About = lazy(async () => ({ default: (await import('./screens/About.tsx')).About }));
 
 /** Keys that act everywhere. No single letters: they belong to screen readers. */
@@ -37,43 +40,57 @@ export function App() {
   const theme = useApp((s) => s.theme);
   const title = useApp((s) => s.scenario?.title ?? '');
   const sight = useApp((s) => s.overlay === 'sight');
+  const warmth = useApp((s) => s.overlay === 'warmth' || s.view === 'words');
+  const sectionDeg = useApp((s) => (s.overlay === 'sight' || s.view === 'words' ? s.sectionDeg : null));
   const running = useApp((s) => s.status.running);
   const about = useApp((s) => s.aboutOpen);
+  const classOpen = useApp((s) => s.classOpen);
+  const stage = useApp((s) => s.job?.stage ?? null);
+  const foretelling = stage === 'preparing' || stage === 'predicting';
   useEffect(() => {
     document.title = title ? `${title} · ${en.product}` : en.product;
   }, [title]);
-  useEffect(() => {
-    setSightWanted(sight);
-  }, [sight]);
+  useEffect(() => wish({ type: 'wantSightMap', wanted: sight }), [sight]);
+  useEffect(() => wish({ type: 'wantWarmth', wanted: warmth }), [warmth]);
+  useEffect(() => wish({ type: 'wantSection', bearingDeg: sectionDeg }), [sectionDeg]);
   useEffect(() => {
     void readSheet();
     void readRecorder();
   }, []);
   return (
-    <div className={opening ? styles.opening : styles.main}>
+    <div className={opening ? styles.opening : foretelling ? styles.foretelling : styles.main}>
       <main className={running ? styles.stageRunning : styles.stage} data-theme={theme}>
         <Stage opening={opening} />
       </main>
       {!opening && (
         <>
           <div className={styles.sheet}>
-            <Suspense fallback={null}>
-              <RightSheet />
-            </Suspense>
+            <Suspense fallback={null}>{stage ? <JobSheet /> : <RightSheet />}</Suspense>
           </div>
-          <footer className={styles.band}>
-            <ClockBar />
-            <div className={styles.strip}>
-              <Suspense fallback={null}>
-                <Recorder />
-              </Suspense>
-            </div>
-          </footer>
+          {foretelling ? (
+            <Suspense fallback={null}>
+              <JobBand />
+            </Suspense>
+          ) : (
+            <footer className={styles.band}>
+              <ClockBar />
+              <div className={styles.strip}>
+                <Suspense fallback={null}>
+                  <Recorder />
+                </Suspense>
+              </div>
+            </footer>
+          )}
         </>
       )}
       {about && (
         <Suspense fallback={null}>
           <About />
+        </Suspense>
+      )}
+      {classOpen && (
+        <Suspense fallback={null}>
+          <ClassPage />
         </Suspense>
       )}
       <Narration />

@@ -6,10 +6,10 @@ import { numberIn, type RowFunctions, RowInputError, type RowInputs, wordIn } fr
 import type { DetectorModel, FurnitureKind, FurnitureSpec } from '../engine/types.ts';
 import { NUMBERS_PER_PART, PART_KINDS } from '../engine/types.ts';
 import { TICK_S, TICKS_PER_S } from '../engine/units.ts';
+import { createLab, type Lab, labPerson, peakWhile, placeAt, startWatch, type Watch } from '../exercise/reach/lab.ts';
+import { detectionRangeM, MOVEMENTS, type RangeQuestion } from '../exercise/reach/measures.ts';
 import { loadDetector } from '../scenario/load.ts';
 import { diskLibrary } from './files.ts';
-import { createLab, type Lab, labPerson, peakWhile, placeAt, startWatch, type Watch } from './rangeLab.ts';
-import { detectionRangeM, MOVEMENTS, type RangeQuestion } from './rangeMeasures.ts';
 
 /** The detector that comes with the product; the rows ask for no other. */
 export const OWN_DETECTOR = 'dome-a';

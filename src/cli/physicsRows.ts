@@ -4,6 +4,7 @@ import { heatRows } from '../engine/heat/rows.ts';
 import { invariantRows } from '../engine/light/invariants.ts';
 import { lightRows } from '../engine/light/rows.ts';
 import type { RowFunctions } from '../engine/rowInputs.ts';
+import { informationRows } from '../exercise/rows.ts';
 import { controlRows } from './controlRows.ts';
 import { labRows } from './labRows.ts';
 
@@ -15,6 +16,7 @@ export const ROW_SOURCES: readonly RowFunctions[] = [
   lightRows,
   invariantRows,
   controlRows,
+  informationRows,
 ];
 
 export const PHYSICS_ROWS: RowFunctions = Object.assign({}, ...ROW_SOURCES);
@@ -24,7 +26,6 @@ const HAND_FORMULA = 'a hand formula for mean daylight; the room computes daylig
 const ZENITH_FIT = 'a second fit for clear skies; the room scales its skies to their horizontal illuminance';
 const CIRCUIT = 'not built yet: belongs to the Ceiling Box, whose wiring is solved as a network';
 const COMPARE = 'not built yet: belongs to the comparison of set-ups over a year';
-const DIAGNOSE = 'not built yet: belongs to the diagnose jobs of the Job Card';
 
 /** Quantity -> why nothing in the product needs it. Their rows count as neither passed nor failed. */
 export const UNUSED_QUANTITIES: Readonly<Record<string, string>> = {
@@ -44,6 +45,4 @@ export const UNUSED_QUANTITIES: Readonly<Record<string, string>> = {
   occupancyFactorFO: COMPARE,
   leni: COMPARE,
   switchOnProbability: 'not built yet: belongs to Stand-ins that use the wall button by themselves',
-  outcomeEntropy: DIAGNOSE,
-  expectedInformationGain: DIAGNOSE,
 };

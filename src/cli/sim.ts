@@ -42,8 +42,8 @@ const VERBS: Record<string, Verb> = {
     load: () => verbFrom('./rooms.ts', 'rooms'),
   },
   ranges: {
-    usage: '[DETECTOR]',
-    does: 'detection ranges as a table',
+    usage: '[DETECTOR] [--heights 2.5,3] [--temperatures 20,30] [--speeds 0.3,1] [--quick]',
+    does: 'detection ranges as a table: across, toward, seated by mounting, warmth and speed',
     load: () => verbFrom('./ranges.ts', 'ranges'),
   },
   words: {
@@ -51,10 +51,25 @@ const VERBS: Record<string, Verb> = {
     does: 'the room in words',
     load: () => verbFrom('./words.ts', 'words'),
   },
+  year: {
+    usage: 'SCENARIO [--watts 30]',
+    does: 'a year of the room in 36 days under typical skies, as a table; a minute or more',
+    load: () => verbFrom('./year.ts', 'year'),
+  },
   draw: {
     usage: 'SCENARIO [--at 14:20] [--from 13:00] [--blank] [--sight] [--out FILE.svg]',
     does: 'plan and strip chart as SVG',
     load: () => verbFrom('./draw.ts', 'draw'),
+  },
+  prove: {
+    usage: '[EXERCISE…] [--random 1000]',
+    does: "plays each exercise's proofs",
+    load: () => verbFrom('./prove.ts', 'prove'),
+  },
+  grade: {
+    usage: 'FILE-OR-FOLDER… [--csv FILE]',
+    does: 'replays attempts and marks them again',
+    load: () => verbFrom('./grade.ts', 'grade'),
   },
 };
 

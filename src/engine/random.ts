@@ -28,19 +28,32 @@ function slotFor(state: Pick<SimState, 'random' | 'seed'>, name: string): SimSta
   return slot;
 }
 
+/** One for each stage and tick, so made without closures: they cost more than most ticks. */
+class NamedStream implements RandomStream {
+  readonly #state: Pick<SimState, 'random' | 'seed'>;
+  readonly #name: string;
+  #slot: SimState['random'][number] | null = null;
+  #generator: RandomGenerator | null = null;
+
+  constructor(state: Pick<SimState, 'random' | 'seed'>, name: string) {
+    this.#state = state;
+    this.#name = name;
+  }
+
+  next(): number {
+    if (!this.#generator) {
+      this.#slot = slotFor(this.#state, this.#name);
+      this.#generator = xoroshiro128plusFromState(this.#slot.values);
+    }
+    return (this.#generator.next() >>> 0) / 4294967296;
+  }
+
+  save(): void {
+    if (this.#slot && this.#generator) this.#slot.values = [...this.#generator.getState()];
+  }
+}
+
 /** Costs next to nothing until the first draw: most ticks draw none. */
 export function streamFor(state: Pick<SimState, 'random' | 'seed'>, name: string): RandomStream {
-  let taken: { slot: SimState['random'][number]; generator: RandomGenerator } | null = null;
-  return {
-    next: () => {
-      if (!taken) {
-        const slot = slotFor(state, name);
-        taken = { slot, generator: xoroshiro128plusFromState(slot.values) };
-      }
-      return (taken.generator.next() >>> 0) / 4294967296;
-    },
-    save: () => {
-      if (taken) taken.slot.values = [...taken.generator.getState()];
-    },
-  };
+  return new NamedStream(state, name);
 }

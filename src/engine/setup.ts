@@ -1,7 +1,7 @@
 /** Stage 1 of the tick: what anybody does, turned into changes of the world and messages for the controller. */
 import type { ControlTickInput } from './control/types.ts';
 import { addPerson, placePerson, removePerson, setPlan } from './people/people.ts';
-import type { FaceId, Input, Scenario, Setup, SimState, TimedInput } from './types.ts';
+import type { FaceId, Input, LuminaireSpec, RoomSpec, Scenario, Setup, SimState, TimedInput } from './types.ts';
 import { TICK_MS } from './units.ts';
 import { closeFor, setContact, setSupply } from './wires.ts';
 
@@ -34,20 +34,22 @@ export interface AppliedInputs {
   skyChanged: boolean;
   /** Something that light or heat see was moved: tables are looked up afresh. */
   sceneChanged: boolean;
+  /** … and heat radiation sees it too: the jump of this tick is no movement. Blinds and paint are nothing to it. */
+  heatChanged: boolean;
 }
 
 export function noInputs(): AppliedInputs {
-  return { commands: [], placedOwners: [], skyChanged: false, sceneChanged: false };
+  return { commands: [], placedOwners: [], skyChanged: false, sceneChanged: false, heatChanged: false };
 }
 
 /** Applies the inputs of one tick in order of their serials. Inputs that name nothing in the room change nothing. */
-export function applyInputs(state: SimState, inputs: TimedInput[]): AppliedInputs {
+export function applyInputs(state: SimState, inputs: TimedInput[], room: RoomSpec): AppliedInputs {
   const applied = noInputs();
-  for (const { tick, input } of inputs) applyOne(state, tick * TICK_MS, input, applied);
+  for (const { tick, input } of inputs) applyOne(state, tick * TICK_MS, input, applied, room);
   return applied;
 }
 
-function applyOne(state: SimState, tickMs: number, input: Input, applied: AppliedInputs): void {
+function applyOne(state: SimState, tickMs: number, input: Input, applied: AppliedInputs, room: RoomSpec): void {
   switch (input.kind) {
     case 'setSettings':
     case 'takePresentLight':
@@ -68,6 +70,11 @@ function applyOne(state: SimState, tickMs: number, input: Input, applied: Applie
     case 'placePerson':
     case 'setPlan':
       applyToPeople(state, input, applied);
+      return;
+    case 'moveLuminaire':
+    case 'setLampKind':
+      state.setup.luminaires = changedLamps(state.setup.luminaires ?? room.luminaires, input);
+      applied.sceneChanged = true;
       return;
     default:
       applyToScene(state.setup, input, applied);
@@ -96,9 +103,19 @@ function applyToPeople(state: SimState, input: PeopleInput, applied: AppliedInpu
   }
 }
 
+type LampInput = Extract<Input, { kind: 'moveLuminaire' | 'setLampKind' }>;
+
+/** The list is replaced, its unchanged luminaires are shared. */
+function changedLamps(luminaires: readonly LuminaireSpec[], input: LampInput): LuminaireSpec[] {
+  if (input.kind === 'moveLuminaire') {
+    return luminaires.map((l) => (l.id === input.luminaireId ? { ...l, atM: input.atM } : l));
+  }
+  return luminaires.map((l) => (l.row === input.row ? { ...l, distribution: input.distribution } : l));
+}
+
 type SceneInput = Exclude<
   Input,
-  PeopleInput | { kind: 'setSettings' | 'takePresentLight' | 'walkTest' | 'contact' | 'press' | 'supply' }
+  PeopleInput | LampInput | { kind: 'setSettings' | 'takePresentLight' | 'walkTest' | 'contact' | 'press' | 'supply' }
 >;
 
 function applyToScene(setup: Setup, input: SceneInput, applied: AppliedInputs): void {
@@ -138,6 +155,7 @@ function applyToScene(setup: Setup, input: SceneInput, applied: AppliedInputs): 
       break;
   }
   applied.sceneChanged = true;
+  if (input.kind !== 'setBlind' && input.kind !== 'setReflectance') applied.heatChanged = true;
 }
 
 /** A face of the room, or a piece of furniture by id. */

@@ -7,8 +7,9 @@ import { createMovementState, senseMovement } from './detection/sense.ts';
 import { canonicalJson, fnv64 } from './digest.ts';
 import { createLightState, lightRoom } from './light/light.ts';
 import type { RoomLight } from './light/types.ts';
-import { advancePeople, createPeople, poseBodies, radiateBodies } from './people/people.ts';
+import { adaptPerson, advancePeople, createPeople, poseBodies, radiateBodies } from './people/people.ts';
 import { createPlant, drivePlant } from './plant/plant.ts';
+import { fitsNextTick, type PulseReader, pulsesOf, recallMemory } from './pulseStore.ts';
 import { streamFor } from './random.ts';
 import { type AppliedInputs, applyInputs, createSetup } from './setup.ts';
 import { moveSky, SKY_EVERY_TICKS, skyMoment } from './skyClock.ts';
@@ -20,7 +21,7 @@ import { SUB_STEPS, secondsToTicks, TICK_MS } from './units.ts';
 import { createWires, dueContacts, dueSupply } from './wires.ts';
 
 /** Rises when a golden digest changes, with the reason in DEVELOPERS.md. */
-export const ENGINE_VERSION = '1';
+export const ENGINE_VERSION = '2';
 
 /** Quadrant channels of the detector. Source: our own lens has one dual element per quadrant. */
 export const CHANNELS = 4;
@@ -32,6 +33,8 @@ export interface Simulation {
   state: SimState;
   /** Worked out from scenario and setup; looked up afresh when the scene changes. */
   tables: Tables;
+  /** Stored pulses stand in for sensing; null: bodies are sensed. */
+  stored: PulseReader | null;
   /** Buffers that carry nothing from one tick to the next. */
   readonly scratch: Scratch;
 }
@@ -44,13 +47,18 @@ interface Scratch {
   sharesW: Float64Array | null;
 }
 
-/** What one tick brought. `signalUv` and `bodies` are scratch: copy what must outlive the next tick. */
+/**
+ * What one tick brought. `signalUv` and `bodies` are scratch: copy what must outlive the next tick. With stored pulses
+ * nobody is posed and there is no signal: `bodies` stand as they last did, `signalUv` is not a number.
+ */
 export interface StepResult {
   /** The tick that was worked. */
   tick: Tick;
   events: TraceEvent[];
   pulses: Pulse[];
   light: RoomLight;
+  /** Light output of the lamps of each row, 0-1, that `light` was read with. */
+  lamps: { inner: number; window: number };
   signalUv: Float32Array;
   bodies: BodyBuffer;
 }
@@ -93,20 +101,25 @@ export function createSimulation(scenario: Scenario, seed: number = scenario.see
     signalUv: new Float32Array(CHANNELS * SUB_STEPS),
     sharesW: null,
   };
-  return { scenario, script: scriptByTick(scenario), state, tables, scratch };
+  return { scenario, script: scriptByTick(scenario), state, tables, stored: null, scratch };
 }
 
-/** Works one tick: `inputs` are those due now, in order of their serials; the scenario's own script comes first. */
-export function stepSimulation(sim: Simulation, inputs: TimedInput[]): StepResult {
+/**
+ * Works one tick: `inputs` are those due now, in order of their serials; the scenario's own script comes first.
+ * `known`: the pulses of this very tick from another run whose people, warm things, detector and seed are the same. They
+ * do not depend on light or settings, so people then stay where they are, nothing is sensed, and control does the same.
+ */
+export function stepSimulation(sim: Simulation, inputs: TimedInput[], known: Pulse[] | null = null): StepResult {
   const { state, scratch } = sim;
   const tick = state.tick;
   const due = dueInputs(sim, inputs);
+  refuseUnknown(sim, due);
 
-  const applied = applyInputs(state, due);
+  const applied = applyInputs(state, due, sim.scenario.room);
   if (applied.sceneChanged) sim.tables = tablesFor(sim.scenario, state.setup);
   moveSky(sim.scenario, state, sim.tables.light, applied.skyChanged || applied.sceneChanged);
-  movePeople(state, scratch);
-  const pulses = sense(sim, applied);
+  if (!known) movePeople(state);
+  const pulses = known ?? (sim.stored ? recall(sim, sim.stored) : sense(sim, applied));
   const lamps = { inner: state.plant.innerLevel, window: state.plant.windowLevel };
   const light = lightRoom(sim.tables.light, state.light, tick, lamps, state.setup);
   const control = runControl(state.control, {
@@ -122,31 +135,31 @@ export function stepSimulation(sim: Simulation, inputs: TimedInput[]): StepResul
 
   const events = recordInputs(due, control.events);
   state.tick = tick + 1;
-  return { tick, events, pulses, light, signalUv: scratch.signalUv, bodies: scratch.bodies[SUB_STEPS - 1]! };
+  return { tick, events, pulses, light, lamps, signalUv: scratch.signalUv, bodies: scratch.bodies[SUB_STEPS - 1]! };
 }
 
 const NO_MOVEMENTS: never[] = [];
 
 /** Serials of the script are negative: it was written before anybody acted. */
-function dueInputs(sim: Simulation, inputs: TimedInput[]): TimedInput[] {
+export function dueInputs(sim: Simulation, inputs: TimedInput[]): TimedInput[] {
   const scripted = sim.script.get(sim.state.tick);
   if (!scripted) return inputs;
   const { tick } = sim.state;
   return [...scripted.map((input, i) => ({ tick, serial: i - scripted.length, input })), ...inputs];
 }
 
-function movePeople(state: SimState, scratch: Scratch): void {
+function movePeople(state: SimState): void {
   const stream = streamFor(state, 'gestures');
   advancePeople(state.people, state.tick, stream);
   stream.save();
-  radiateBodies(state.people, state.setup.warmThings, state.setup, state.tick, scratch.radiance);
-  for (let subStep = 0; subStep < SUB_STEPS; subStep++) {
-    poseBodies(state.people, state.setup.warmThings, state.tick, subStep, scratch.bodies[subStep]!);
-  }
 }
 
 function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
   const { state, scratch, tables } = sim;
+  radiateBodies(state.people, state.setup.warmThings, state.setup, state.tick, scratch.radiance);
+  for (let subStep = 0; subStep < SUB_STEPS; subStep++) {
+    poseBodies(state.people, state.setup.warmThings, state.tick, subStep, scratch.bodies[subStep]!);
+  }
   return senseMovement({
     tables: tables.movement,
     state: state.movement,
@@ -154,10 +167,29 @@ function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
     radiance: scratch.radiance,
     maskedSectors: state.control.settings.maskedSectors,
     placedOwners: applied.placedOwners,
-    sceneChanged: applied.sceneChanged,
+    sceneChanged: applied.heatChanged,
     signalUv: scratch.signalUv,
     sharesW: scratch.sharesW,
   });
+}
+
+/** Before anything is worked: a tick that can be neither read nor sensed. Whoever runs with stored pulses asks first. */
+function refuseUnknown({ stored, state }: Simulation, due: readonly TimedInput[]): void {
+  if (stored && !fitsNextTick(stored, state, due)) {
+    throw new RangeError(`tick ${state.tick} must be sensed: no stored pulses fit it`);
+  }
+  if (!stored && state.movementAsOfTick !== undefined) {
+    throw new RangeError(`tick ${state.tick} cannot be sensed: the detector's memory is of ${state.movementAsOfTick}`);
+  }
+}
+
+/** In place of sensing: stored pulses. People still warm and cool, so that their state is whole at every tick. */
+function recall(sim: Simulation, stored: PulseReader): Pulse[] {
+  const { state, tables, scratch } = sim;
+  for (const person of state.people) adaptPerson(person, state.setup);
+  if (!Number.isNaN(scratch.signalUv[0])) scratch.signalUv.fill(Number.NaN);
+  recallMemory(stored.store, state, state.tick + 1, tables.movement.sceneKey);
+  return pulsesOf(stored, state.tick);
 }
 
 function recordInputs(due: TimedInput[], events: TraceEvent[]): TraceEvent[] {

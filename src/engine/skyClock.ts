@@ -1,7 +1,7 @@
 /** Stage 2 of the tick: the sun's own clock, and fresh samples of sun and sky every ten seconds of room time. */
 import { localToUtcMs } from './calendar.ts';
 import { type SkyMoment, sampleSky } from './light/light.ts';
-import type { LightTables } from './light/types.ts';
+import type { LightTables, SkySample } from './light/types.ts';
 import type { Scenario, Setup, SimState, Tick } from './types.ts';
 import { ticksToSeconds } from './units.ts';
 
@@ -30,12 +30,29 @@ export function skyMoment(scenario: Scenario, setup: Setup, seed: number, tick: 
   };
 }
 
+/** Samples kept for each room. Assumed: a day has 8,640; more only costs memory (some 300 bytes each). */
+const MOST_SAMPLES = 10_000;
+const taken = new WeakMap<LightTables, Map<string, SkySample>>();
+
+/** A sample is a pure function of room and moment: going back, or the same day under other settings, never asks twice. */
+function sampleOnce(tables: LightTables, moment: SkyMoment, setup: Setup): SkySample {
+  const samples = taken.get(tables) ?? new Map<string, SkySample>();
+  if (samples.size === 0) taken.set(tables, samples);
+  const key = `${moment.tick} ${moment.utcMs} ${moment.sky} ${moment.seed}`;
+  const known = samples.get(key);
+  if (known) return known;
+  const sample = sampleSky(tables, moment, setup);
+  if (samples.size >= MOST_SAMPLES) samples.clear();
+  samples.set(key, sample);
+  return sample;
+}
+
 export function moveSky(scenario: Scenario, state: SimState, tables: LightTables, changed: boolean): void {
   const { light, setup, seed, tick } = state;
   const due = tick >= light.after.tick;
   if (!due && !changed) return;
   const start = tick - (tick % SKY_EVERY_TICKS);
-  const take = (at: Tick) => sampleSky(tables, skyMoment(scenario, setup, seed, at), setup);
+  const take = (at: Tick) => sampleOnce(tables, skyMoment(scenario, setup, seed, at), setup);
   light.before = due && !changed ? light.after : take(start);
   light.after = take(start + SKY_EVERY_TICKS);
 }

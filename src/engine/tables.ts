@@ -37,9 +37,18 @@ const lightTables = new Map<string, LightTables>();
 
 export function tablesFor(scenario: Scenario, setup: Setup): Tables {
   const { room, site, detectorModel } = scenario;
-  const { mount, furniture, reflectance, blinds, doors, warmThings } = setup;
+  const { mount, furniture, luminaires, reflectance, blinds, doors, warmThings } = setup;
   const movementKey = canonicalJson([detectorModel, room, mount, furniture, doors, warmThings]);
-  const lightKey = canonicalJson([detectorModel, room, site, mount, furniture, reflectance, blinds]);
+  const lightKey = canonicalJson([
+    detectorModel,
+    room,
+    site,
+    mount,
+    furniture,
+    luminaires ?? null,
+    reflectance,
+    blinds,
+  ]);
   return {
     movement: remembered(movementTables, movementKey, () =>
       buildMovementTables(detectorModel, room, setup, staticWarmPatches(warmThings)),

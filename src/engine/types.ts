@@ -12,7 +12,7 @@ import type { LightState } from './light/types.ts';
 import type { FaceId, Tick } from './nouns/basics.ts';
 import type { DetectorMount } from './nouns/detector.ts';
 import type { WarmThingSpec } from './nouns/people.ts';
-import type { FurnitureSpec, SkyCondition } from './nouns/room.ts';
+import type { FurnitureSpec, LuminaireSpec, SkyCondition } from './nouns/room.ts';
 import type { PersonState } from './people/types.ts';
 import type { PlantState } from './plant/types.ts';
 import type { WiresState } from './wires.ts';
@@ -28,6 +28,8 @@ export interface Setup {
   blinds: { windowId: string; closedShare: number }[];
   doors: { doorId: string; open: boolean }[];
   furniture: FurnitureSpec[];
+  /** Absent until a lamp is moved or changed: then all of them. Absent, so that a run without it keeps its digests. */
+  luminaires?: LuminaireSpec[];
   reflectance: Record<FaceId, number>;
   warmThings: WarmThingSpec[];
 }
@@ -43,6 +45,9 @@ export interface SimState {
   people: PersonState[];
   wires: WiresState;
   movement: MovementState;
+  /** Only while stored pulses stand in for sensing: `movement` is as of this tick, so that sensing cannot go on from here
+   *  but from the minute before, where the state is whole. */
+  movementAsOfTick?: Tick;
   light: LightState;
   control: ControlState;
   plant: PlantState;

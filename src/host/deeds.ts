@@ -15,9 +15,10 @@ import {
   shownTick,
 } from './session.ts';
 
-export function run(host: HostState, speed: number): void {
+/** Runs at a speed until told otherwise, or until a tick is shown. */
+export function run(host: HostState, speed: number, untilTick: Tick = Number.POSITIVE_INFINITY): void {
   host.speedAsked = speed;
-  host.doing = { kind: 'running', pace: startPace(speed, host.around.clock()) };
+  host.doing = { kind: 'running', pace: startPace(speed, host.around.clock()), untilTick };
 }
 
 export function stand(host: HostState, session: Session): void {

@@ -5,11 +5,24 @@
 import type { Tick } from '../engine/types.ts';
 import { askSights, askSignal, workQuestions } from './asked.ts';
 import { flush, restore, run, stand, stepBy, toEvent } from './deeds.ts';
-import { createHostState, type HostState, post, postSight, type Surroundings, show } from './hostState.ts';
+import { answerQuestion, isQuestion } from './exerciseWork.ts';
+import {
+  createHostState,
+  failure,
+  type HostState,
+  post,
+  postSection,
+  postSight,
+  postWarmth,
+  type Surroundings,
+  show,
+} from './hostState.ts';
+import { createInstruments, takeInstrument } from './instruments.ts';
 import { type Loading, loadSteps } from './loading.ts';
-import type { ToWorker } from './messages.ts';
+import type { ExerciseQuestion, ToWorker } from './messages.ts';
 import { createOutbox } from './outbox.ts';
 import { FRAME_EVERY_MS, type Pace, runSlice, SLICE_MS, waitMs } from './pacing.ts';
+import { dropReach, wantReach } from './reach.ts';
 import { advance, explainAt, isSwitching, type Session, seek, shownTick } from './session.ts';
 
 /** Longest search for the next switching, ticks. Assumed: a day; a room where nothing switches for a day will not. */
@@ -30,8 +43,7 @@ function guarded(host: HostState, work: () => void): void {
     work();
   } catch (error) {
     host.doing = { kind: 'standing' };
-    const cause = error instanceof Error ? error.message : String(error);
-    post(host, { type: 'failed', sentence: `The room stopped working: ${cause}.` });
+    post(host, failure(error));
   }
 }
 
@@ -51,16 +63,31 @@ function wake(host: HostState, delayMs = 0): void {
 function receive(host: HostState, message: ToWorker): void {
   if (message.type === 'stop') {
     host.stopped = true;
+    host.jobs.forget();
+    return;
+  }
+  if (message.type === 'wantYear') {
+    host.jobs.year(message.order, message.requestId);
     return;
   }
   if (message.type === 'load') {
     startLoading(host, message);
     return;
   }
-  if (message.type === 'wantSightMap') {
-    host.wantsSight = message.wanted;
-    host.sightKey = '';
-    if (host.session && host.doing.kind !== 'loading') postSight(host, host.session);
+  if (isQuestion(message)) {
+    post(host, answerQuestion(message));
+    return;
+  }
+  if (isWish(message)) {
+    takeWish(host, message);
+    return;
+  }
+  if (message.type === 'wantReach') {
+    wantReach(host, message.wanted);
+    return;
+  }
+  if (message.type === 'probe' || message.type === 'wantPhotometers') {
+    takeInstrument(host, message);
     return;
   }
   if (host.doing.kind === 'loading') {
@@ -83,12 +110,41 @@ function receive(host: HostState, message: ToWorker): void {
   }
 }
 
-type Direct = Exclude<ToWorker, { type: 'act' | 'seek' | 'load' | 'stop' | 'wantSightMap' }>;
+/** What the picture wants beside its frames; answered at once, and again whenever it changes. */
+type Wish = Extract<ToWorker, { type: 'wantSightMap' | 'wantWarmth' | 'wantSection' }>;
+
+function isWish(message: ToWorker): message is Wish {
+  return message.type === 'wantSightMap' || message.type === 'wantWarmth' || message.type === 'wantSection';
+}
+
+function takeWish(host: HostState, wish: Wish): void {
+  const session = host.doing.kind === 'loading' ? null : host.session;
+  if (wish.type === 'wantSightMap') {
+    host.wantsSight = wish.wanted;
+    host.sightKey = '';
+    if (session) postSight(host, session);
+  } else if (wish.type === 'wantWarmth') {
+    host.wantsWarmth = wish.wanted;
+    host.warmthAtMs = Number.NEGATIVE_INFINITY;
+    if (session) postWarmth(host, session);
+  } else {
+    host.sectionDeg = wish.bearingDeg;
+    host.sectionKey = '';
+    if (session) postSection(host, session);
+  }
+}
+
+type Direct = Exclude<
+  ToWorker,
+  | Wish
+  | ExerciseQuestion
+  | { type: 'act' | 'seek' | 'load' | 'stop' | 'wantReach' | 'probe' | 'wantPhotometers' | 'wantYear' }
+>;
 
 function handle(host: HostState, session: Session, message: Direct): void {
   switch (message.type) {
     case 'run':
-      run(host, message.speed);
+      run(host, message.speed, message.untilTick);
       wake(host);
       return;
     case 'pause':
@@ -103,6 +159,12 @@ function handle(host: HostState, session: Session, message: Direct): void {
       return;
     case 'restoreBranch':
       restore(host, session, message.index);
+      return;
+    case 'wantDay':
+      host.jobs.day(session, message.requestId);
+      return;
+    case 'wantSunPaths':
+      host.jobs.sun(session, message.requestId);
       return;
     case 'explain': {
       const { requestId, output, tick } = message;
@@ -129,15 +191,22 @@ function pump(host: HostState): void {
   if (!session) return;
   flush(host, session);
   const { doing } = host;
-  if (doing.kind === 'running') pumpRunning(host, session, doing.pace);
+  if (doing.kind === 'running') pumpRunning(host, session, doing.pace, doing.untilTick);
   else if (doing.kind === 'searching') pumpSearching(host, session, doing.fromTick);
   else if (doing.kind === 'catchingUp') pumpCatchingUp(host, session, doing.shown);
   if (host.questions.length > 0 && workQuestions(host.questions, host.around.clock, host.around.post)) wake(host);
 }
 
-function pumpRunning(host: HostState, session: Session, pace: Pace): void {
+function pumpRunning(host: HostState, session: Session, pace: Pace, untilTick: Tick): void {
   const { clock } = host.around;
-  const worked = runSlice(pace, clock, () => advance(session, 1) === 1);
+  const worked = runSlice(pace, clock, () => {
+    if (shownTick(session) < untilTick || session.sim.state.tick === 0) advance(session, 1);
+    return shownTick(session) < untilTick;
+  });
+  if (shownTick(session) >= untilTick) {
+    stand(host, session);
+    return;
+  }
   if (worked > 0 && clock() - host.frameAtMs >= FRAME_EVERY_MS) show(host, session, false);
   wake(host, waitMs(pace));
 }
@@ -178,8 +247,12 @@ function pumpCatchingUp(host: HostState, session: Session, shown: Tick): void {
 
 function startLoading(host: HostState, message: Extract<ToWorker, { type: 'load' }>): void {
   host.session = null;
+  host.jobs.forget();
   host.outbox = createOutbox(host.around.post);
   host.sightKey = '';
+  host.sectionKey = '';
+  dropReach(host);
+  host.instruments = createInstruments();
   host.acts = [];
   host.seekTo = null;
   host.questions = [];

@@ -43,7 +43,7 @@ export function firstAtOrAfter(items: readonly { tick: Tick }[], tick: Tick): nu
 
 const NONE: TimedInput[] = [];
 
-export function inputsAt(line: Line, tick: Tick): TimedInput[] {
+export function inputsAt(line: Pick<Line, 'inputs'>, tick: Tick): TimedInput[] {
   const last = line.inputs.at(-1);
   if (!last || last.tick < tick) return NONE;
   const from = firstAtOrAfter(line.inputs, tick);
@@ -70,6 +70,10 @@ function replaces(later: Input, earlier: Input): boolean {
       return later.windowId === (earlier as typeof later).windowId;
     case 'moveFurniture':
       return later.furnitureId === (earlier as typeof later).furnitureId;
+    case 'moveLuminaire':
+      return later.luminaireId === (earlier as typeof later).luminaireId;
+    case 'setLampKind':
+      return later.row === (earlier as typeof later).row;
     case 'setReflectance':
       return later.target === (earlier as typeof later).target;
     case 'placePerson':

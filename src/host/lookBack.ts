@@ -8,8 +8,8 @@ import { createSightWatch, type PersonAnswer, type SightWatch, sightsNow, watchT
 import { CHANNELS, createSimulation, type Simulation, stepSimulation } from '../engine/simulation.ts';
 import type { Tick } from '../engine/types.ts';
 import { SUB_STEPS, TICKS_PER_S } from '../engine/units.ts';
+import { restoreText } from './knownGround.ts';
 import { checkpointFor, inputsAt, type Line } from './line.ts';
-import { restoreText } from './reach.ts';
 import { lastSightings } from './sightings.ts';
 
 /** Ticks of signal that are kept. Source: the product's decision, ten minutes. */

@@ -2,17 +2,35 @@
  * Everything that crosses between page and worker. The worker owns time, state and recording; the page asks.
  * Every answer that belongs to an instant carries its tick.
  */
+
+import type { DayLight } from '../engine/dayLight.ts';
+import type { FloorShadow } from '../engine/detection/floorShadows.ts';
+import type { SideSection } from '../engine/detection/sideSection.ts';
 import type { Frame } from '../engine/frame.ts';
+import type { PhotometerView } from '../engine/instruments.ts';
+import type { ProbePlace, ProbeReading } from '../engine/light/probePlace.ts';
+import type { SunPath } from '../engine/light/sky/sunPath.ts';
 import type { LightField } from '../engine/light/types.ts';
 import type { PersonAnswer } from '../engine/personSight.ts';
 import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
+import type { WarmthView } from '../engine/warmth.ts';
+import type { Given } from '../exercise/predict/given.ts';
+import type { ReachOutlines } from '../exercise/reach/types.ts';
+import type { Attempt, EdgesByOutput, Exercise, Mark } from '../exercise/types.ts';
 import type { SignalStretch } from './lookBack.ts';
+
+export type { ReachKind, ReachOutline, ReachOutlines, ReachRay } from '../exercise/reach/types.ts';
+
+import type { YearOrder, YearResult } from '../exercise/year/types.ts';
+
+export type { YearOrder, YearResult } from '../exercise/year/types.ts';
 
 export type ToWorker =
   | { type: 'load'; scenario: Scenario; recording?: Recording; atTick?: Tick }
-  | { type: 'run'; speed: number }
+  /** `untilTick`: stands when this tick is shown. */
+  | { type: 'run'; speed: number; untilTick?: Tick }
   | { type: 'pause' }
   /** Whole ticks; negative steps go back. */
   | { type: 'step'; ticks: number }
@@ -29,7 +47,43 @@ export type ToWorker =
   | { type: 'askSights'; requestId: number; tick: Tick }
   /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
   | { type: 'wantSightMap'; wanted: boolean }
+  | ExerciseQuestion
+  /** The Warmth Map of the shown instant, with every frame but at most a few times a second. */
+  | { type: 'wantWarmth'; wanted: boolean }
+  /** The side section through the detector at a bearing of the room; null: none. */
+  | { type: 'wantSection'; bearingDeg: number | null }
+  /** How far walkers and sitters are seen: worked out in the background, and anew whenever it changes. */
+  | { type: 'wantReach'; wanted: boolean }
+  /** Lux meters in the room from now on, all of them; answered with this number at once and then as the clock goes on. */
+  | { type: 'probe'; requestId: number; places: ProbePlace[] }
+  /** What the two photometers look at. */
+  | { type: 'wantPhotometers'; wanted: boolean }
+  /** Light alone over the sun's day, worked out beside whatever the run does; null: no longer wanted. */
+  | { type: 'wantDay'; requestId: number | null }
+  /** The sun's ways: today, both solstices, an equinox. */
+  | { type: 'wantSunPaths'; requestId: number }
+  /** A year of days, best asked of a worker of its own; needs no story loaded. Null: no longer wanted. */
+  | { type: 'wantYear'; requestId: number; order: YearOrder | null }
   | { type: 'stop' };
+
+/** Asked of a worker that runs no room: each is answered once, after some seconds. */
+export type ExerciseQuestion =
+  | { type: 'given'; exercise: Exercise; seed: number }
+  | { type: 'mark'; exercise: Exercise; attempt: Attempt }
+  /** What the room of a bench does: the lecturer's key. */
+  | { type: 'key'; exercise: Exercise; seed: number };
+
+export type ExerciseAnswer =
+  | { type: 'given'; given: Given }
+  | { type: 'marked'; mark: Mark }
+  | { type: 'key'; edges: EdgesByOutput };
+
+export interface SunPaths {
+  today: SunPath;
+  june: SunPath;
+  december: SunPath;
+  equinox: SunPath;
+}
 
 /** A pair of outlines (the two halves of the element) projected on the first surface hit; closed polylines, room metres. */
 export interface SightCell {
@@ -76,13 +130,26 @@ export type FromWorker =
   /** The run was cut here by an act in the past: forget events and series after this tick. */
   | { type: 'cut'; tick: Tick; branches: { index: number; cutTick: Tick; headTick: Tick }[] }
   | { type: 'field'; tick: Tick; field: LightField }
-  | { type: 'sightMap'; cells: SightCell[] }
+  | { type: 'sightMap'; cells: SightCell[]; shadows: FloorShadow[] }
+  | { type: 'warmth'; warmth: WarmthView }
+  | { type: 'section'; section: SideSection }
+  /** Outlines sent before are out of date; new ones are this far, 0-1. */
+  | { type: 'reachProgress'; share: number }
+  | { type: 'reach'; outlines: ReachOutlines }
+  | { type: 'probed'; requestId: number; tick: Tick; readings: ProbeReading[] }
+  | { type: 'photometers'; tick: Tick; inner: PhotometerView; window: PhotometerView }
+  /** `day` when it is done. */
+  | { type: 'dayLight'; requestId: number; share: number; day: DayLight | null }
+  | { type: 'sunPaths'; requestId: number; paths: SunPaths }
+  /** `result`: the days so far, when there is one more than last time. */
+  | { type: 'year'; requestId: number; share: number; done: boolean; result: YearResult | null }
   | { type: 'explained'; requestId: number; explanation: Explanation }
   /** Cut to what has been worked; an empty stretch when there is nothing. */
   | { type: 'signal'; requestId: number; stretch: SignalStretch }
   | { type: 'sights'; requestId: number; tick: Tick; people: PersonAnswer[] }
   /** After every act, for autosave. */
   | { type: 'recording'; recording: Recording }
+  | ExerciseAnswer
   | { type: 'refused'; sentence: string }
   | { type: 'failed'; sentence: string };
 

@@ -20,6 +20,7 @@ export function refusal(session: Session, before: readonly Input[], input: Input
     }
     case 'placePerson':
     case 'moveFurniture':
+    case 'moveLuminaire':
       return outside(input.atM) ? 'That place is outside the room.' : null;
     case 'moveDetector':
       return outside(input.mount.atM) ? 'The detector must hang inside the room.' : null;
@@ -36,6 +37,8 @@ export function rebuildsTables(input: Input): boolean {
     case 'moveDetector':
     case 'setWarmThing':
     case 'moveFurniture':
+    case 'moveLuminaire':
+    case 'setLampKind':
     case 'setReflectance':
       return true;
     default:

@@ -18,6 +18,7 @@ import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { Input, OutputId, Scenario, SimState, Tick } from '../engine/types.ts';
 import { TICKS_PER_S } from '../engine/units.ts';
 import { explain } from '../engine/view.ts';
+import { reach, restoreText } from './knownGround.ts';
 import {
   addInput,
   type Checkpoint,
@@ -30,7 +31,6 @@ import {
   type Line,
 } from './line.ts';
 import { createLookBack, forgetFrom, keepSignal, type LookBack } from './lookBack.ts';
-import { reach, restoreText } from './reach.ts';
 import { addSample, addSignal } from './series.ts';
 import { noteSightings } from './sightings.ts';
 

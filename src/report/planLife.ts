@@ -25,8 +25,9 @@ const LIT_FROM = 0.02;
 const BAR_PX = 11;
 
 /** Lit: solid with rays; off: hollow. The colour only helps. */
-export function lamps({ scenario, frame }: Moment, { scale, palette }: PlanPaper): string[] {
-  return scenario.room.luminaires.map((lamp) => oneLamp(lamp, frame.lamps[lamp.row] > LIT_FROM, scale, palette));
+export function lamps({ scenario, setup, frame }: Moment, { scale, palette }: PlanPaper): string[] {
+  const luminaires = setup.luminaires ?? scenario.room.luminaires;
+  return luminaires.map((lamp) => oneLamp(lamp, frame.lamps[lamp.row] > LIT_FROM, scale, palette));
 }
 
 function oneLamp(lamp: LuminaireSpec, lit: boolean, scale: PlanScale, palette: Palette): string {

@@ -21,7 +21,7 @@ const BADGE_PX = 40;
 const SCALE_PX = 52;
 
 function meanY(moment: Moment, paper: PlanPaper, row: 'inner' | 'window'): number {
-  const lamps = moment.scenario.room.luminaires.filter((lamp) => lamp.row === row);
+  const lamps = (moment.setup.luminaires ?? moment.scenario.room.luminaires).filter((lamp) => lamp.row === row);
   const sum = lamps.reduce((y, lamp) => y + paper.scale.y(lamp.atM[1]), 0);
   return lamps.length > 0 ? sum / lamps.length : 0;
 }

@@ -35,7 +35,7 @@ function obstaclesOf({ scenario, setup, frame }: Moment, { scale }: PlanPaper): 
         { box: letter, weight: WEIGHT.person },
       ];
     }),
-    ...scenario.room.luminaires.map((lamp): Obstacle => {
+    ...(setup.luminaires ?? scenario.room.luminaires).map((lamp): Obstacle => {
       const half = (lamp.lengthM * k) / 2;
       const [w, h] = lamp.turnDeg === 0 ? [half, 18] : [18, half];
       return { box: boxAround(...at(lamp.atM), w, h), weight: WEIGHT.lamp };

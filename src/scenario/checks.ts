@@ -162,6 +162,10 @@ function checkInput(faults: Faults, at: Path, known: Known, input: Input): void 
       checkRef(faults, [...at, 'furnitureId'], 'a piece of furniture', idsOf(room.furniture), input.furnitureId);
       checkInside(faults, [...at, 'atM'], room, input.atM);
       return;
+    case 'moveLuminaire':
+      checkRef(faults, [...at, 'luminaireId'], 'a luminaire', idsOf(room.luminaires), input.luminaireId);
+      checkInside(faults, [...at, 'atM'], room, input.atM);
+      return;
     case 'setReflectance':
       checkRef(faults, [...at, 'target'], 'a face or furniture', [...FACES, ...idsOf(room.furniture)], input.target);
       return;

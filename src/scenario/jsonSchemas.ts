@@ -1,11 +1,12 @@
 /** JSON Schemas of the files that people write, so that their editor completes and checks them. */
 import * as z from 'zod/mini';
 import { detectorFile } from './schemas/detector.ts';
+import { exerciseFile } from './schemas/exercise.ts';
 import { inputsFile } from './schemas/inputs.ts';
 import { roomFile } from './schemas/room.ts';
 import { storyFile } from './schemas/story.ts';
 
-const FILES = { story: storyFile, room: roomFile, detector: detectorFile, inputs: inputsFile };
+const FILES = { story: storyFile, room: roomFile, detector: detectorFile, inputs: inputsFile, exercise: exerciseFile };
 
 /** File name in public/schema -> its text. */
 export function jsonSchemaFiles(): Record<string, string> {

@@ -19,7 +19,7 @@ export function libraryOf(files: Readonly<Record<string, string>>): Library {
 }
 
 /** Ids of the files of one folder ('' = the stories themselves), in order of name. */
-export function idsIn(library: Library, folder: '' | 'rooms' | 'detectors'): string[] {
+export function idsIn(library: Library, folder: '' | 'rooms' | 'detectors' | 'exercises'): string[] {
   const prefix = folder === '' ? '' : `${folder}/`;
   return [...library.texts.keys()]
     .filter((path) => path.startsWith(prefix) && path.endsWith('.json') && !path.slice(prefix.length).includes('/'))

@@ -24,7 +24,14 @@ describe('a link', () => {
   it('says which story, instant, view and overlay', () => {
     setApp({ scenario, shownTick: 1500, view: 'plan', overlay: 'sight' });
     const hash = linkHash(true);
-    expect(readLink(hash, '')).toEqual({ story: 'a-story', at: '06:30:30', view: 'plan', overlay: 'sight' });
+    expect(readLink(hash, '')).toEqual({
+      story: 'a-story',
+      job: null,
+      seed: 1,
+      at: '06:30:30',
+      view: 'plan',
+      overlay: 'sight',
+    });
   });
 
   it('keeps the instant out of the address, so that a reload goes on', () => {

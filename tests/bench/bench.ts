@@ -6,6 +6,7 @@ import type { Scenario } from '../../src/engine/types.ts';
 import { detectionFigures } from './detection.ts';
 import { engineFigures } from './engine.ts';
 import { type LightBenchRoom, lightFigures } from './light.ts';
+import { lightYearFigures } from './lightYear.ts';
 import { calibrationMs, table } from './measure.ts';
 import { sceneFigures } from './scene.ts';
 
@@ -31,6 +32,7 @@ const story = storyFrom('scenarios/winter-walk-in.json');
 if (!story) process.exit(1);
 console.log(table(engineFigures(story, yardstickMs)));
 console.log(`\n${table(lightFigures(lightRoomOf(story), yardstickMs))}`);
+console.log(`\n${table(lightYearFigures(lightRoomOf(story), yardstickMs))}`);
 const { room } = story;
 console.log(`\n${table(detectionFigures(yardstickMs, { room, setup: createSetup(story) }))}`);
 console.log(`\n${table(await sceneFigures(yardstickMs))}`);

@@ -158,7 +158,9 @@ describe('the dispatcher', () => {
   it('names the verbs it knows when the verb is unknown, and exits 1', () => {
     const { status, stderr } = tsx(['fly']);
     expect(status).toBe(1);
-    expect(stderr).toBe('"fly" is not a verb; expected one of run, timelines, physics, rooms, ranges, words, draw.\n');
+    expect(stderr).toBe(
+      '"fly" is not a verb; expected one of run, timelines, physics, rooms, ranges, words, year, draw, prove, grade.\n',
+    );
   });
 
   it('hands the words on and passes the exit code back', () => {

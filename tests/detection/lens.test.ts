@@ -63,15 +63,14 @@ describe('the lens', () => {
     for (const nadirDeg of [79, 47, 26]) {
       const model = oneFacet(nadirDeg);
       const map = bakeAngularMap(model);
-      const level = map.levels[0]!;
       let plus = 0;
       let minus = 0;
-      for (let j = 0; j < map.sidePx; j++) {
-        for (let i = 0; i < map.sidePx; i++) {
-          const u = (i + 0.5) / map.pxPerUnit - map.margin;
-          const v = (j + 0.5) / map.pxPerUnit - map.margin;
-          // Solid angle of a stereographic pixel: 4 / (1 + r2)^2 du dv.
-          const w = (level[j * map.sidePx + i]! * 4) / (1 + u * u + v * v) ** 2 / map.pxPerUnit ** 2;
+      for (let j = 0; j < map.heightPx; j++) {
+        for (let i = 0; i < map.widthPx; i++) {
+          const x = (i + 0.5) / map.pxPerUnit + map.leftX;
+          const y = (j + 0.5) / map.pxPerUnit + map.lowY;
+          // Solid angle of a pixel of a plane at distance 1: (1 + x2 + y2)^-3/2 dx dy.
+          const w = map.weightsM2[j * map.widthPx + i]! / (1 + x * x + y * y) ** 1.5 / map.pxPerUnit ** 2;
           if (w > 0) plus += w;
           else minus += w;
         }

@@ -1,10 +1,10 @@
 /** People among other people, screens and warm things. Trade rules are common practice without a source. */
 import { describe, expect, it } from 'vitest';
-import { labPerson, peakWhile, placeAt, switchOnAtS, watchFor } from '../../src/cli/rangeLab.ts';
-import { crossingTriggers, gestureHolds } from '../../src/cli/rangeMeasures.ts';
 import { buildMovementTables } from '../../src/engine/detection/sense.ts';
 import { bandRadiance8to14 } from '../../src/engine/heat/planck.ts';
 import type { WarmThingSpec } from '../../src/engine/types.ts';
+import { labPerson, peakWhile, placeAt, switchOnAtS, watchFor } from '../../src/exercise/reach/lab.ts';
+import { crossingTriggers, gestureHolds } from '../../src/exercise/reach/measures.ts';
 import { bareRoom, bareSetup, createStage, DOME, peakUv, runStage, setRadiance, type TestBody } from './stage.ts';
 import { across, lab, median, quiet, sheet } from './walks.ts';
 

@@ -1,7 +1,15 @@
 /** Walks in the laboratory, as the behaviour tests need them. Noise is off unless said. */
 
-import { createLab, type Lab, labPerson, placeAt, startWatch, type Watch, watchFor } from '../../src/cli/rangeLab.ts';
 import type { FurnitureSpec, PersonSpec, Setup } from '../../src/engine/types.ts';
+import {
+  createLab,
+  type Lab,
+  labPerson,
+  placeAt,
+  startWatch,
+  type Watch,
+  watchFor,
+} from '../../src/exercise/reach/lab.ts';
 import { DOME } from './stage.ts';
 
 export function lab(mountingHeightM = 3, roomTemperatureC = 20, setup: Partial<Setup> = {}): Lab {

@@ -167,6 +167,39 @@ describe('the host', () => {
     expect(page.of('sightMap')).toHaveLength(sent);
   });
 
+  it('answers lux meters at once with the number of the question, and at most ten times a second while running', () => {
+    const places = [
+      { id: '1', positionM: [2, 2, 0] as [number, number, number], normal: [0, 0, 1] as [number, number, number] },
+    ];
+    page.host.receive({ type: 'probe', requestId: 7, places });
+    const [first] = page.of('probed');
+    expect(first).toMatchObject({ requestId: 7, tick: 0, readings: [{ id: '1', covered: false }] });
+    page.host.receive({ type: 'run', speed: 10 });
+    page.pass(2000);
+    const told = page.of('probed').length - 1;
+    expect(told).toBeGreaterThan(10);
+    expect(told).toBeLessThanOrEqual(21);
+    expect(page.of('probed').at(-1)!.tick).toBeGreaterThan(150);
+    page.host.receive({ type: 'pause' });
+    page.host.receive({ type: 'probe', requestId: 8, places: [] });
+    const sent = page.of('probed').length;
+    page.host.receive({ type: 'step', ticks: 5 });
+    expect(page.of('probed')).toHaveLength(sent);
+  });
+
+  it('tells what the photometers see only while somebody looks; the parts are the ceiling reading', () => {
+    page.host.receive({ type: 'step', ticks: 20 });
+    expect(page.of('photometers')).toEqual([]);
+    page.host.receive({ type: 'wantPhotometers', wanted: true });
+    const { inner } = page.of('photometers')[0]!;
+    const sum = Object.values(inner.parts).flatMap((seen) => Object.values(seen));
+    const { ceilingReadingLx } = page.lastFrame().frame.light.inner;
+    expect(sum.reduce((a, b) => a + b, 0) / ceilingReadingLx).toBeCloseTo(1, 6);
+    page.host.receive({ type: 'wantPhotometers', wanted: false });
+    page.host.receive({ type: 'step', ticks: 20 });
+    expect(page.of('photometers')).toHaveLength(1);
+  });
+
   it('stops when it is told to', () => {
     page.host.receive({ type: 'run', speed: 10 });
     page.pass(100);

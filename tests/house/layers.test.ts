@@ -13,7 +13,10 @@ const RULES: { folder: string; may: string[] }[] = [
   { folder: 'report/', may: ['report/', 'engine/', 'exercise/', 'd3-scale'] },
   { folder: 'host/', may: ['host/', 'engine/', 'scenario/', 'exercise/'] },
   { folder: 'cli/', may: ['cli/', 'engine/', 'scenario/', 'exercise/', 'report/', 'host/', 'node:', 'vite'] },
-  { folder: 'app/state/', may: ['app/state/', 'host/', 'scenario/', 'engine/', 'report/text/', 'zustand', 'react'] },
+  {
+    folder: 'app/state/',
+    may: ['app/state/', 'host/', 'exercise/', 'scenario/', 'engine/', 'report/text/', 'zustand', 'react'],
+  },
   {
     folder: 'app/scene/',
     may: [
@@ -35,6 +38,7 @@ const RULES: { folder: string; may: string[] }[] = [
       'app/',
       'engine/',
       'host/',
+      'exercise/',
       'scenario/',
       'report/',
       'react',
@@ -55,6 +59,7 @@ const JOINTS = [
   'skyClock.ts',
   'tables.ts',
   'view.ts',
+  'instruments.ts',
   'types.ts',
   'frame.ts',
   'recording.ts',

@@ -32,13 +32,13 @@ describe('words on the command line', () => {
   it('tells the room at a time of the clock on the wall, with when each person was last seen', () => {
     expect(words(['winter-walk-in', '--at', '06:50:20'])).toBe(0);
     expect(out).toContain('Clock: 06:50:20.');
-    expect(out).toMatch(/A .*at Desk C.* Last seen 06:50:\d\d\./);
+    expect(out).toMatch(/A .*at Desk C.* Seen \d+ s ago; largest signal \d+ µV/);
     expect(err).toBe('');
   });
 
   it('says of whoever nobody has noticed that he was not seen yet', () => {
     expect(words(['winter-walk-in', '--at', '06:50:00'])).toBe(0);
-    expect(out).toContain('Not seen yet.');
+    expect(out).toContain('Not seen yet');
   });
 
   it.each([

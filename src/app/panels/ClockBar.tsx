@@ -4,8 +4,8 @@ import { en } from '../../report/text/en.ts';
 import { hourMinute, localSeconds } from '../../report/text/format.ts';
 import { pause, run, SPEEDS } from '../state/acts.ts';
 import { live, onLive } from '../state/live.ts';
-import { send } from '../state/session.ts';
 import { getApp, setApp, useApp } from '../state/store.ts';
+import { send } from '../state/wire.ts';
 import styles from './ClockBar.module.css';
 import ui from './ui.module.css';
 
@@ -44,13 +44,20 @@ export function RunButton({ big = false }: { big?: boolean }) {
   }, []);
   const running = useApp((s) => s.status.running);
   const ready = useApp((s) => s.readiness === 'ready');
+  const otherFirst = useApp((s) => s.job !== null && s.job.stage !== 'running');
   const toggle = (): void => {
     const { status, speed } = getApp();
     if (status.running) pause();
     else run(speed);
   };
   return (
-    <button ref={button} type="button" className={big ? styles.runBig : styles.run} onClick={toggle} disabled={!ready}>
+    <button
+      ref={button}
+      type="button"
+      className={big ? styles.runBig : otherFirst ? styles.runQuiet : styles.run}
+      onClick={toggle}
+      disabled={!ready}
+    >
       <svg width="22" height="22" viewBox="0 0 22 22" aria-hidden="true">
         {running ? <path d="M4 2h5v18H4zM13 2h5v18h-5z" /> : <path d="M4 2 20 11 4 20z" />}
       </svg>

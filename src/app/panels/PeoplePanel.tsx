@@ -55,7 +55,7 @@ function setTool(tool: FloorTool): void {
 
 function Acts({ id }: { id: string }) {
   const tool = useApp((s) => s.floorTool);
-  const mine = tool.kind !== 'none' && tool.personId === id ? tool.kind : 'none';
+  const mine = 'personId' in tool && tool.personId === id ? tool.kind : 'none';
   const toggle = (kind: 'place' | 'walk') => () => setTool(mine === kind ? { kind: 'none' } : { kind, personId: id });
   return (
     <div className={styles.acts}>

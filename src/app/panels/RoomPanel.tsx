@@ -1,6 +1,8 @@
-/** Wall buttons, supply, doors and blinds. */
+/** Wall buttons, supply, doors and blinds; the room itself behind a word. */
 
+import { lazy, Suspense, useState } from 'react';
 import type { ButtonId } from '../../engine/types.ts';
+import { editWords } from '../../report/text/edit.ts';
 import { en } from '../../report/text/en.ts';
 import { buttonName } from '../../report/text/names.ts';
 import { dipSupply, press, setBlind, setDoor, setSupply } from '../state/acts.ts';
@@ -105,6 +107,24 @@ function Blinds() {
   );
 }
 
+const EditPanel = lazy(async () => ({ default: (await import('./edit/EditPanel.tsx')).EditPanel }));
+
+function Edit() {
+  const [open, setOpen] = useState(false);
+  return (
+    <>
+      <button type="button" className={ui.link} aria-expanded={open} onClick={() => setOpen(!open)}>
+        <span>{editWords.open}</span>
+      </button>
+      {open && (
+        <Suspense fallback={null}>
+          <EditPanel />
+        </Suspense>
+      )}
+    </>
+  );
+}
+
 export function RoomPanel() {
   return (
     <section aria-label={en.room.region}>
@@ -112,6 +132,7 @@ export function RoomPanel() {
       <Supply />
       <Doors />
       <Blinds />
+      <Edit />
     </section>
   );
 }

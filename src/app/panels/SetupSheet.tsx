@@ -1,7 +1,8 @@
 /** Settings of the controller, acting at once. */
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import { en } from '../../report/text/en.ts';
 import { minuteSecond } from '../../report/text/format.ts';
+import { kitWords } from '../../report/text/kit.ts';
 import { settingName, settingValue } from '../../report/text/settings.ts';
 import { changeSettings } from '../state/acts.ts';
 import { useApp } from '../state/store.ts';
@@ -10,6 +11,8 @@ import { MoreSettings } from './MoreSettings.tsx';
 import styles from './SetupSheet.module.css';
 import ui from './ui.module.css';
 import { Stepper } from './ui.tsx';
+
+const DeskFactor = lazy(async () => ({ default: (await import('./kit/DeskFactor.tsx')).DeskFactor }));
 
 /** A number setting with minus and plus. A setting that is off (null) shows its word and steps back in. */
 export function SettingStepper({ setting }: { setting: NumberSetting }) {
@@ -37,6 +40,7 @@ export function SetupSheet() {
   const ready = useApp((s) => s.settings !== null);
   const coupled = useApp((s) => s.settings?.delaysCoupled ?? false);
   const [more, setMore] = useState(false);
+  const [factor, setFactor] = useState(false);
   if (!ready) return null;
   return (
     <section aria-label={en.setup.region}>
@@ -81,6 +85,15 @@ export function SetupSheet() {
         <span>{en.setup.moreSettings}</span>
       </button>
       {more && <MoreSettings />}
+      <br />
+      <button type="button" className={ui.link} aria-expanded={factor} onClick={() => setFactor(!factor)}>
+        <span>{kitWords.findFactor}</span>
+      </button>
+      {factor && (
+        <Suspense fallback={null}>
+          <DeskFactor />
+        </Suspense>
+      )}
     </section>
   );
 }

@@ -1,5 +1,5 @@
 /** The sun's hour and date, and the sky: the Sun Rail's twin, without dragging. */
-import { useEffect, useRef } from 'react';
+import { lazy, Suspense, useEffect, useRef } from 'react';
 import type { SkyCondition } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { dayMonth, hourMinute, shiftDate } from '../../report/text/format.ts';
@@ -10,6 +10,8 @@ import styles from './RoomPanel.module.css';
 import ui from './ui.module.css';
 import { Stepper, WordChoice } from './ui.tsx';
 import { useSunDrag } from './useSunDrag.ts';
+
+const Insight = lazy(async () => ({ default: (await import('./insight/Insight.tsx')).Insight }));
 
 const SKIES = (Object.keys(skyName) as SkyCondition[]).map((value) => ({ value, text: skyName[value] }));
 
@@ -57,6 +59,9 @@ export function SkyPanel() {
           </button>
         </p>
       )}
+      <Suspense fallback={null}>
+        <Insight />
+      </Suspense>
     </section>
   );
 }

@@ -57,12 +57,13 @@ export function Conductor({ room, furniture }: { room: RoomSpec; furniture: read
   }, [r, room, furniture, numbers]);
   useEffect(() => {
     r.uniforms.uMapOn.value = overlay === 'light' ? 1 : 0;
+    r.uniforms.uPlain.value = overlay === 'warmth' ? 1 : 0;
     r.uniforms.uGrey.value = overlay === 'light' ? 0.78 : 0;
     r.outside.uniforms.uTone!.value.set(...PRESENTATION[theme]);
     r.uniforms.uOutsideTone.value.set(...PRESENTATION[theme]);
     r.outside.uniforms.uCut!.value.set(CUT_FACE[theme]);
     // On the Light Map a glow would be read as lux.
-    r.halo.uniforms.uHalo!.value = overlay === 'light' ? 0 : theme === 'day' ? 0.5 : 0.6;
+    r.halo.uniforms.uHalo!.value = overlay === 'light' || overlay === 'warmth' ? 0 : theme === 'day' ? 0.5 : 0.6;
     invalidate();
   }, [r, overlay, theme, invalidate]);
   useFrame((_, deltaS) => {

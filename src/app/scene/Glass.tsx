@@ -58,10 +58,15 @@ function glassScreenQuads(room: RoomSpec, furniture: readonly FurnitureSpec[]): 
     }) as Vector3[][];
 }
 
+/** Glass lets no heat through: on the Warmth Map it is a wall. */
+const OPAQUE = ['#dcdfe0', 1] as const;
+
 const PANE = { day: ['#9fb4c6', 0.22], night: ['#3d5068', 0.3], opening: ['#2c3c52', 0.3] } as const;
 
 export function Glass({ room, furniture }: { room: RoomSpec; furniture: readonly FurnitureSpec[] }) {
-  const [color, opacity] = PANE[useApp((s) => s.theme)];
+  const theme = useApp((s) => s.theme);
+  const opaque = useApp((s) => s.overlay === 'warmth');
+  const [color, opacity] = opaque ? OPAQUE : PANE[theme];
   const panes = useGeometry(() => quads([...paneQuads(room), ...glassScreenQuads(room, furniture)]), [room, furniture]);
   return (
     panes && (
@@ -71,7 +76,7 @@ export function Glass({ room, furniture }: { room: RoomSpec; furniture: readonly
           color={color}
           transparent
           opacity={opacity}
-          depthWrite={false}
+          depthWrite={opaque}
           side={DoubleSide}
           toneMapped={false}
         />

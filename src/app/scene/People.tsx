@@ -1,11 +1,14 @@
 /** Stand-ins and moving warm things: one mesh, rewritten only where a body moved. */
 import { useFrame } from '@react-three/fiber';
-import { useEffect, useMemo } from 'react';
+import { useEffect, useMemo, useRef } from 'react';
 import { BufferAttribute, BufferGeometry, DynamicDrawUsage } from 'three';
 import { NUMBERS_PER_PART, PARTS_PER_BODY } from '../../engine/types.ts';
+import type { WarmthView } from '../../engine/warmth.ts';
 import { live } from '../state/live.ts';
+import { useApp } from '../state/store.ts';
 import { MATERIAL } from './model/palette.ts';
 import { BODY_POINTS, BODY_TRIANGLES, blendBody } from './people/blend.ts';
+import { writeContrast } from './people/contrast.ts';
 import { useResources } from './resources.ts';
 
 /** Bodies drawn at most: people and warm things of the largest room. Source: the product's limits, 8 and 4. */
@@ -22,8 +25,13 @@ interface Bodies {
 
 function createBodies(): Bodies {
   const geometry = new BufferGeometry();
-  for (const name of ['position', 'normal', 'color']) {
-    const attribute = new BufferAttribute(new Float32Array(MOST_BODIES * BODY_POINTS * 3), 3);
+  for (const [name, size] of [
+    ['position', 3],
+    ['normal', 3],
+    ['color', 3],
+    ['contrast', 2],
+  ] as const) {
+    const attribute = new BufferAttribute(new Float32Array(MOST_BODIES * BODY_POINTS * size), size);
     attribute.setUsage(DynamicDrawUsage);
     geometry.setAttribute(name, attribute);
   }
@@ -76,11 +84,17 @@ function writeBodies({ geometry, drawn }: Bodies, parts: Float32Array, count: nu
 export function People() {
   const r = useResources();
   const bodies = useMemo(createBodies, []);
+  const warm = useApp((s) => s.overlay === 'warmth');
+  const contrastOf = useRef<WarmthView | null>(null);
   useEffect(() => () => bodies.geometry.dispose(), [bodies]);
   useFrame(() => {
     if (!live.frame) return;
+    if (warm && live.warmth && contrastOf.current !== live.warmth) {
+      contrastOf.current = live.warmth;
+      writeContrast(bodies.geometry, live.warmth);
+    }
     paintBodies(bodies, live.frame.people.filter((p) => p.present).length);
     writeBodies(bodies, r.view.parts, Math.min(r.view.bodyCount, MOST_BODIES));
   }, -1);
-  return <mesh geometry={bodies.geometry} material={r.figure} frustumCulled={false} />;
+  return <mesh geometry={bodies.geometry} material={warm ? r.warmFigure : r.figure} frustumCulled={false} />;
 }

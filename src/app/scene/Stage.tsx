@@ -11,8 +11,12 @@ import { ModelLines } from './ModelLines.tsx';
 import type { ModelInput } from './model/roomModel.ts';
 import { Footprints } from './overlay/Footprints.tsx';
 import { Marks } from './overlay/Marks.tsx';
+import { Reach } from './overlay/Reach.tsx';
 import { SightMap } from './overlay/SightMap.tsx';
+import { PlaneLine, SightShade } from './overlay/SightShade.tsx';
+import { SunPaths } from './overlay/SunPaths.tsx';
 import { WalkLine } from './overlay/WalkLine.tsx';
+import { WarmthMap } from './overlay/WarmthMap.tsx';
 import { People } from './People.tsx';
 import { Pips } from './Pips.tsx';
 import { Ghost, PointerEye } from './PointerEye.tsx';
@@ -21,6 +25,7 @@ import { RoomMesh } from './RoomMesh.tsx';
 import type { TagBoard } from './tags/board.ts';
 import { IsolinePlacer } from './tags/IsolineTags.tsx';
 import { TagProjector } from './tags/TagProjector.tsx';
+import { WarmthPlacer } from './tags/WarmthTags.tsx';
 
 /** A value that keeps its identity while it says the same: setup comes anew with every act. */
 function useSettled<T>(value: T): T {
@@ -35,11 +40,13 @@ function useModelInput(scenario: Scenario): ModelInput {
   const reflectance = useSettled(setup?.reflectance ?? scenario.room.reflectance);
   const doors = useSettled(setup?.doors ?? []);
   const blinds = useSettled(setup?.blinds ?? []);
+  const luminaires = useSettled(setup?.luminaires ?? scenario.room.luminaires);
+  const room = useMemo(() => ({ ...scenario.room, luminaires }), [scenario.room, luminaires]);
   const mount = useSettled(setup?.mount ?? scenario.mount);
   const warmThings = useSettled(setup?.warmThings ?? scenario.warmThings);
   return useMemo(
-    () => ({ room: scenario.room, furniture, reflectance, doors, blinds, mount, warmThings }),
-    [scenario.room, furniture, reflectance, doors, blinds, mount, warmThings],
+    () => ({ room, furniture, reflectance, doors, blinds, mount, warmThings }),
+    [room, furniture, reflectance, doors, blinds, mount, warmThings],
   );
 }
 
@@ -54,7 +61,8 @@ interface StageProps {
 export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) {
   const input = useModelInput(scenario);
   const overlay = useApp((s) => s.overlay);
-  const { room } = scenario;
+  const paths = useApp((s) => s.pathsShown);
+  const { room } = input;
   return (
     <>
       <CameraRig room={room} orbit={orbit} margins={margins} />
@@ -69,14 +77,20 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         <ModelLines room={room} mount={input.mount} />
         <Pips mount={input.mount} />
         {overlay === 'sight' && <SightMap room={room} mount={input.mount} />}
+        {overlay === 'sight' && <SightShade mount={input.mount} />}
+        {overlay === 'sight' && <PlaneLine room={room} mount={input.mount} />}
         {overlay === 'sight' && <Marks />}
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
+        {overlay === 'warmth' && <WarmthMap eye={[...input.mount.atM, input.mount.heightM]} />}
+        <Reach />
+        {paths && <SunPaths room={room} board={board} />}
         <WalkLine />
         <Ghost pointer={pointer} />
       </group>
       {overlay === 'light' && <IsolinePlacer board={board} furniture={input.furniture} />}
+      {overlay === 'warmth' && <WarmthPlacer board={board} />}
       <PointerEye pointer={pointer} />
-      <TagProjector board={board} scenario={scenario} mount={input.mount} />
+      <TagProjector board={board} room={room} mount={input.mount} />
     </>
   );
 }

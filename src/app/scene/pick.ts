@@ -50,6 +50,41 @@ export function levelPoint(ray: Ray, z: number): PointM | null {
   return [x, y];
 }
 
+/** Tops higher than this are not laid on, m. Source: the same limit as where a meter comes to rest. */
+const HIGHEST_TOP_M = 1.4;
+
+interface Top {
+  furnitureId: string;
+  minM: Vector3;
+  maxM: Vector3;
+}
+
+/** Whether a level point lies on a top: inside its rectangle, or inside its ellipse when it is round. */
+function liesOn([x, y]: PointM, { minM, maxM }: Top, round: boolean): boolean {
+  const across = (2 * (x - minM[0])) / (maxM[0] - minM[0]) - 1;
+  const deep = (2 * (y - minM[1])) / (maxM[1] - minM[1]) - 1;
+  return round ? across * across + deep * deep <= 1 : Math.abs(across) <= 1 && Math.abs(deep) <= 1;
+}
+
+/** Where the ray first meets a level top of furniture, and how high that is; null where it meets none.
+ *  The eye is above: of two tops the higher is met first. */
+export function topPoint(
+  ray: Ray,
+  boxes: readonly Top[],
+  round: ReadonlySet<string>,
+): { atM: PointM; heightM: number } | null {
+  let best: { atM: PointM; heightM: number } | null = null;
+  let bestM = 0;
+  for (const box of boxes) {
+    const topM = box.maxM[2];
+    const at = topM <= HIGHEST_TOP_M && topM > bestM ? levelPoint(ray, topM) : null;
+    if (!at || !liesOn(at, box, round.has(box.furnitureId))) continue;
+    best = { atM: at, heightM: topM };
+    bestM = topM;
+  }
+  return best;
+}
+
 function pickPerson(ray: Ray, people: readonly PersonView[]): string | null {
   let best: string | null = null;
   let bestM = PERSON_REACH_M;

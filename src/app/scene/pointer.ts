@@ -4,13 +4,16 @@
  */
 import { type PointerEvent, type RefObject, useMemo, useRef } from 'react';
 import { type PerspectiveCamera, Raycaster, Vector2 } from 'three';
+import { roomBoxes } from '../../engine/room/boxes.ts';
 import type { PointM, Scenario, Vector3 } from '../../engine/types.ts';
 import { insideRoom, placePerson, walkTo } from '../state/acts.ts';
 import { live } from '../state/live.ts';
-import { getApp, selectOutput, selectPerson, setApp } from '../state/store.ts';
+import { placeProbe } from '../state/probeActs.ts';
+import { getApp, roomNow, selectOutput, selectPerson, setApp } from '../state/store.ts';
 import type { Orbit } from './CameraRig.tsx';
 import { ORBIT_LIMIT_DEG } from './camera.ts';
-import { levelPoint, type Picked, pick, type Ray } from './pick.ts';
+import { drawnRound } from './model/furniture.ts';
+import { levelPoint, type Picked, pick, type Ray, topPoint } from './pick.ts';
 
 export interface PointerState {
   camera: PerspectiveCamera | null;
@@ -58,14 +61,17 @@ function rayAt(state: PointerState, host: HTMLElement, event: PointerEvent): Ray
 function pickedAt(state: PointerState, host: HTMLElement, event: PointerEvent, scenario: Scenario): Picked {
   const ray = rayAt(state, host, event);
   const mount = getApp().setup?.mount ?? scenario.mount;
-  return ray && pick(ray, scenario.room, live.frame?.people ?? [], mount);
+  return ray && pick(ray, roomNow(scenario.room, getApp().setup), live.frame?.people ?? [], mount);
 }
 
 function tapFloor(atM: PointM): void {
   const tool = getApp().floorTool;
   if (tool.kind === 'place') placePerson(tool.personId, atM);
   else if (tool.kind === 'walk') walkTo(tool.personId, atM);
-  else if (tool.kind === 'line') {
+  else if (tool.kind === 'probe') {
+    placeProbe(tool.probeId, atM);
+    return;
+  } else if (tool.kind === 'line') {
     setApp({ floorTool: { ...tool, pointsM: [...tool.pointsM, insideRoom(atM)] } });
     return;
   } else return;
@@ -108,6 +114,11 @@ export function usePointer(state: PointerState, orbit: Orbit, scenario: Scenario
       if (ghost) placePerson(ghost.personId, ghost.atM);
       else if (!d.moved) {
         const ray = rayAt(state, event.currentTarget, event);
+        const { floorTool } = getApp();
+        if (ray && floorTool.kind === 'probe') {
+          layProbe(floorTool.probeId, ray, scenario);
+          return;
+        }
         const floor = ray && levelPoint(ray, 0);
         tap(d.picked, floor && inRoom(floor, scenario) ? floor : null);
       }
@@ -149,4 +160,13 @@ export function usePointer(state: PointerState, orbit: Orbit, scenario: Scenario
 
 function inRoom(at: PointM, { room }: Scenario): boolean {
   return at[0] >= 0 && at[1] >= 0 && at[0] <= room.widthM && at[1] <= room.depthM;
+}
+
+/** Lays the lux meter in hand on the desk that the eye sees there, or on the floor, also under a desk. */
+function layProbe(probeId: string, ray: Ray, scenario: Scenario): void {
+  const furniture = getApp().setup?.furniture ?? scenario.room.furniture;
+  const round = new Set(furniture.filter(drawnRound).map((f) => f.id));
+  const top = topPoint(ray, roomBoxes(scenario.room, furniture), round);
+  const atM = top?.atM ?? levelPoint(ray, 0);
+  if (atM && inRoom(atM, scenario)) placeProbe(probeId, atM, top?.heightM ?? 0);
 }

@@ -2,6 +2,7 @@
 import { createContext, useContext } from 'react';
 import type { ShaderMaterial } from 'three';
 import type { FieldAtlas } from './light/fieldAtlas.ts';
+import { createWarmFigureMaterial } from './light/hatchMaterial.ts';
 import {
   createFigureMaterial,
   createHaloMaterial,
@@ -16,6 +17,8 @@ export interface SceneResources {
   uniforms: RoomUniforms;
   interior: ShaderMaterial;
   figure: ShaderMaterial;
+  /** Bodies of the Warmth Map. */
+  warmFigure: ShaderMaterial;
   lamp: ShaderMaterial;
   halo: ShaderMaterial;
   outside: ShaderMaterial;
@@ -32,6 +35,7 @@ export function createResources(software: boolean): SceneResources {
     uniforms,
     interior: createInteriorMaterial(uniforms),
     figure: createFigureMaterial(uniforms),
+    warmFigure: createWarmFigureMaterial(),
     lamp: createLampMaterial(uniforms),
     halo: createHaloMaterial(uniforms),
     outside: createOutsideMaterial(),
@@ -42,7 +46,7 @@ export function createResources(software: boolean): SceneResources {
 }
 
 export function disposeResources(r: SceneResources): void {
-  for (const material of [r.interior, r.figure, r.lamp, r.halo, r.outside]) material.dispose();
+  for (const material of [r.interior, r.figure, r.warmFigure, r.lamp, r.halo, r.outside]) material.dispose();
   r.uniforms.uAtlas.value?.dispose();
   r.uniforms.uAtlas.value = null;
 }

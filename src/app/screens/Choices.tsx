@@ -1,4 +1,5 @@
 /** What lies on the floor, and where the view is from. One overlay at a time. */
+import { lazy, Suspense } from 'react';
 import { en } from '../../report/text/en.ts';
 import { luxNumber } from '../../report/text/format.ts';
 import { LIGHT_STOPS, lightShare } from '../panels/plan/lightImage.ts';
@@ -6,7 +7,11 @@ import ui from '../panels/ui.module.css';
 import { type Overlay, type Station, setApp, useApp, useShown, type View } from '../state/store.ts';
 import styles from './Choices.module.css';
 
-const OVERLAYS: readonly Overlay[] = ['none', 'sight', 'light'];
+const OVERLAYS: readonly Overlay[] = ['none', 'sight', 'warmth', 'light'];
+const WarmthLegend = lazy(async () => ({ default: (await import('../panels/warmth/WarmthLegend.tsx')).WarmthLegend }));
+
+const ReachChoice = lazy(async () => ({ default: (await import('../panels/reach/ReachChoice.tsx')).ReachChoice }));
+
 const STATIONS: readonly Station[] = ['corner', 'door', 'desk', 'ceiling'];
 
 function Word({ text, chosen, choose }: { text: string; chosen: boolean; choose: () => void }) {
@@ -73,15 +78,36 @@ const LEGEND_LX = [50, 100, 200, 300, 500, 1000, 2000];
 export function Legend() {
   const overlay = useApp((s) => s.overlay);
   const view = useApp((s) => s.view);
+  const section = useApp((s) => s.sectionDeg !== null);
   if (overlay === 'light') return <LightLegend />;
+  if (overlay === 'warmth') {
+    return (
+      <div className={view === 'room' ? styles.legend : styles.legendLine}>
+        <Suspense fallback={null}>
+          <WarmthLegend flat={view !== 'room'} />
+        </Suspense>
+      </div>
+    );
+  }
   if (overlay !== 'sight') return null;
+  // Beside the open section there is no room for it: the section has its own words.
+  if (section) return null;
   return (
     <div className={view === 'room' ? styles.legend : styles.legendLine}>
       <p>
         <b>{en.stage.overlays.sight}</b> {en.stage.sightLegend}
       </p>
+      <Suspense fallback={null}>
+        <ReachChoice />
+      </Suspense>
+      <SectionWord />
     </div>
   );
+}
+
+/** Opens the side section; the section closes itself. */
+function SectionWord() {
+  return <Word text={en.stage.section} chosen={false} choose={() => setApp({ sectionDeg: 0 })} />;
 }
 
 function LightLegend() {

@@ -1,5 +1,6 @@
 /** Sentences over the stage: what is being worked out, what a tap does now, what went wrong. */
 import { en } from '../../report/text/en.ts';
+import { kitWords } from '../../report/text/kit.ts';
 import ui from '../panels/ui.module.css';
 import { loadStory } from '../state/session.ts';
 import { setApp, useApp } from '../state/store.ts';
@@ -28,7 +29,9 @@ export function ToolHint() {
       ? en.people.tapToPlace(tool.personId)
       : tool.kind === 'walk'
         ? en.people.tapToWalk(tool.personId)
-        : en.people.tapLine(tool.personId, tool.pointsM.length);
+        : tool.kind === 'line'
+          ? en.people.tapLine(tool.personId, tool.pointsM.length)
+          : kitWords.tapToLay(tool.probeId);
   return (
     <p className={styles.hint}>
       {text}

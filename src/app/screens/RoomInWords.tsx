@@ -15,13 +15,17 @@ import {
   spokenLength,
 } from '../../report/text/format.ts';
 import { actName, outputName, phaseName, skyName } from '../../report/text/names.ts';
+import { reachWords } from '../../report/text/reach.ts';
 import { explanationSentences } from '../../report/text/reasons.ts';
+import { ReachChoice, ReachTable } from '../panels/reach/ReachTable.tsx';
 import { SightWords } from '../panels/SightWords.tsx';
 import { live } from '../state/live.ts';
 import { firstIndexAtOrAfter, record } from '../state/record.ts';
 import { useApp } from '../state/store.ts';
 import styles from './RoomInWords.module.css';
+import { SensingInWords } from './SensingInWords.tsx';
 import { WordsActs } from './WordsActs.tsx';
+import { WordsInstruments } from './WordsInstruments.tsx';
 
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
@@ -53,6 +57,11 @@ export function RoomInWords() {
       <WordsActs />
       <h2>{en.words.readings}</h2>
       <Readings frame={frame} scenario={scenario} />
+      <h2>{reachWords.words}</h2>
+      <ReachChoice />
+      <ReachTable />
+      <WordsInstruments />
+      <SensingInWords />
       <h2>{en.words.events}</h2>
       <Events frame={frame} scenario={scenario} />
     </section>

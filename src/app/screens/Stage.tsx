@@ -17,15 +17,19 @@ import styles from './Stage.module.css';
 import { OpenFile, StoryPick, TopWords } from './TopWords.tsx';
 
 const RoomInWords = lazy(async () => ({ default: (await import('./RoomInWords.tsx')).RoomInWords }));
+const SideSection = lazy(async () => ({ default: (await import('../panels/section/SideSection.tsx')).SideSection }));
 const RoomView = lazy(() => import('../scene/RoomView.tsx'));
 
-/** Under this width the arc of the sun would cover the picture; the panel "Sun and sky" has it all. */
+/** Under this width the arc of the sun would cover the picture; the panel "Sky" has it all. */
 const RAIL_FROM_PX = 880;
 /** Under this width the story's few sentences would push the picture away. */
 const WIDE_FROM_PX = 1200;
 
 /** Shares of the whole window that the opening's words take: the model stands higher and larger than on the stage. */
 const OPENING_MARGINS = { left: 0.11, right: 0.09, top: 0.03, bottom: 0.13 };
+
+/** The model makes room for the side section at its right. */
+const SECTION_MARGINS = { left: 0.03, right: 0.55, top: 0.24, bottom: 0.2 };
 
 function roomFailed(): void {
   setApp((s) => ({ noRoomView: 'failed', view: s.view === 'room' ? 'plan' : s.view }));
@@ -36,7 +40,13 @@ function label(output: OutputId): ReactNode {
 }
 
 /** Mounted once for the life of the page; hidden, not taken down, while another view is shown. */
-function Room3D({ scenario, shown, opening }: { scenario: Scenario; shown: boolean; opening: boolean }) {
+interface Room3DProps {
+  scenario: Scenario;
+  shown: boolean;
+  margins: typeof OPENING_MARGINS | undefined;
+}
+
+function Room3D({ scenario, shown, margins }: Room3DProps) {
   const available = useApp((s) => s.noRoomView === null);
   const [wanted, setWanted] = useState(shown);
   if (shown && !wanted) setWanted(true);
@@ -45,7 +55,7 @@ function Room3D({ scenario, shown, opening }: { scenario: Scenario; shown: boole
     <div className={styles.room} data-hidden={!shown} inert={!shown}>
       <ErrorBoundary onError={roomFailed}>
         <Suspense fallback={<p className={styles.loading}>{en.stage.loadingRoom}</p>}>
-          <RoomView scenario={scenario} outputLabel={label} {...(opening ? { margins: OPENING_MARGINS } : {})} />
+          <RoomView scenario={scenario} outputLabel={label} margins={margins} />
         </Suspense>
       </ErrorBoundary>
     </div>
@@ -57,19 +67,30 @@ export function Stage({ opening }: { opening: boolean }) {
   const { width, height } = useSize(box);
   const scenario = useApp((s) => s.scenario);
   const view = useApp((s) => s.view);
+  const job = useApp((s) => s.job !== null);
   const flat = view !== 'room';
+  const paths = useApp((s) => s.pathsShown && s.view === 'room');
+  const section = useApp((s) => s.overlay === 'sight' && s.sectionDeg !== null && s.view !== 'words') && !opening;
+  const crowded = job || paths || (section && !flat);
+  const rail = !opening && !crowded && view !== 'words' && width >= (flat ? WIDE_FROM_PX : RAIL_FROM_PX);
+  const margins = opening ? OPENING_MARGINS : section ? SECTION_MARGINS : undefined;
   return (
     <div ref={box} className={flat && !opening ? styles.flat : styles.deep}>
-      {scenario && <Room3D scenario={scenario} shown={view === 'room'} opening={opening} />}
+      {scenario && <Room3D scenario={scenario} shown={view === 'room'} margins={margins} />}
       {scenario && opening && <Opening scenario={scenario} />}
       {scenario && !opening && <Heading scenario={scenario} wide={width >= WIDE_FROM_PX} />}
-      {!opening && view !== 'words' && width >= (flat ? WIDE_FROM_PX : RAIL_FROM_PX) && (
-        <Rail width={width} height={height} flat={flat} />
-      )}
+      {rail && <Rail width={width} height={height} flat={flat} />}
       {!opening && flat && <Choices />}
       {scenario && view === 'plan' && (
-        <div className={opening ? styles.openingPlan : styles.planBox}>
+        <div className={`${opening ? styles.openingPlan : styles.planBox} ${section ? styles.beside : ''}`}>
           <PlanView scenario={scenario} />
+        </div>
+      )}
+      {scenario && section && (
+        <div className={styles.section} data-flat={flat}>
+          <Suspense fallback={null}>
+            <SideSection scenario={scenario} />
+          </Suspense>
         </div>
       )}
       {view === 'words' && !opening && (
@@ -91,8 +112,8 @@ export function Stage({ opening }: { opening: boolean }) {
 /** The arc of the sun: along the back of the drawn room, or level over the plan. */
 function Rail({ width, height, flat }: { width: number; height: number; flat: boolean }) {
   const narrow = width < WIDE_FROM_PX;
-  const place = flat ? { left: width * 0.61, top: 52 } : { left: width * 0.385, top: narrow ? 40 : 14 };
-  const railHeight = flat ? 92 : Math.round(Math.min(250, height * (narrow ? 0.28 : 0.33)));
+  const place = flat ? { left: width * 0.61, top: 52 } : { left: width * 0.385, top: narrow ? 44 : 42 };
+  const railHeight = flat ? 92 : Math.round(Math.min(222, height * (narrow ? 0.28 : 0.3)));
   return (
     <div className={styles.rail} style={place}>
       <SunRail width={Math.round(width * (flat ? 0.37 : 0.5))} height={railHeight} flat={flat} />

@@ -6,22 +6,40 @@ import { linkHash } from '../state/deepLink.ts';
 import { live } from '../state/live.ts';
 import { forgetSave, readSave, writePosition } from '../state/saves.ts';
 import { undoLast } from '../state/session.ts';
-import { openFile, openStory } from '../state/start.ts';
+import { openFile, openJobById, openStory } from '../state/start.ts';
 import { getApp, setApp, useApp } from '../state/store.ts';
 import styles from './TopWords.module.css';
+
+/** Marks exercises among the stories of the list. */
+const JOB = 'job:';
 
 export function StoryPick() {
   const id = useApp((s) => s.scenario?.id ?? '');
   const titles = useApp((s) => s.storyTitles);
+  const jobs = useApp((s) => s.jobTitles);
+  const jobId = useApp((s) => s.job?.id ?? null);
+  const choose = (value: string): void => {
+    if (value.startsWith(JOB)) void openJobById(value.slice(JOB.length), 1);
+    else openStory(value);
+  };
   return (
     <label className={styles.story}>
       <span className="visuallyHidden">{en.stories.choose}</span>
-      <select value={id} onChange={(e) => openStory(e.target.value)}>
-        {titles.map((story) => (
-          <option key={story.id} value={story.id}>
-            {story.title}
-          </option>
-        ))}
+      <select value={jobId === null ? id : JOB + jobId} onChange={(e) => choose(e.target.value)}>
+        <optgroup label={en.stories.stories}>
+          {titles.map((story) => (
+            <option key={story.id} value={story.id}>
+              {story.title}
+            </option>
+          ))}
+        </optgroup>
+        <optgroup label={en.stories.jobs}>
+          {jobs.map((job) => (
+            <option key={job.id} value={JOB + job.id}>
+              {job.title}
+            </option>
+          ))}
+        </optgroup>
       </select>
     </label>
   );
@@ -63,8 +81,12 @@ async function share(): Promise<boolean> {
 }
 
 function startAgain(): void {
-  const { scenario, selection } = getApp();
+  const { scenario, selection, job } = getApp();
   if (!scenario) return;
+  if (job) {
+    void import('../state/job.ts').then(({ beginAgain }) => beginAgain());
+    return;
+  }
   if (live.frame) writePosition(scenario, live.frame.tick, selection, true);
   const runPutAside = readSave(scenario);
   forgetSave(scenario.id);
@@ -89,6 +111,9 @@ export function TopWords() {
       </button>
       <button type="button" className={ui.word} onClick={undoLast} disabled={depth === 0}>
         <span>{en.actions.undo}</span>
+      </button>
+      <button type="button" className={ui.word} onClick={() => setApp({ classOpen: true })}>
+        <span>{en.actions.class}</span>
       </button>
       <button type="button" className={ui.word} onClick={() => setApp({ aboutOpen: true })}>
         <span>{en.actions.help}</span>

@@ -6,8 +6,8 @@ import { buttonName } from '../../report/text/names.ts';
 import ui from '../panels/ui.module.css';
 import { Pick } from '../panels/ui.tsx';
 import { givePlan, leave, placePerson, press, sitAnd, walkTo } from '../state/acts.ts';
-import { send } from '../state/session.ts';
 import { getApp, useApp, useShown } from '../state/store.ts';
+import { send } from '../state/wire.ts';
 import styles from './RoomInWords.module.css';
 
 type Doing = 'walkHere' | 'place' | 'sitType' | 'sitStill' | 'read' | 'stand' | 'leave';

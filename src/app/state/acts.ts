@@ -13,8 +13,9 @@ import { en } from '../../report/text/en.ts';
 import { localSeconds } from '../../report/text/format.ts';
 import { createAsked } from './asked.ts';
 import { live } from './live.ts';
-import { act, send } from './session.ts';
+import { act } from './session.ts';
 import { getApp, setApp } from './store.ts';
+import { send } from './wire.ts';
 
 export const buttonOf: Record<OutputId, ButtonId> = { innerRow: 'inner', windowRow: 'window', airContact: 'air' };
 
@@ -231,7 +232,8 @@ const SETTLED_BY_RUNNING: readonly (string | null)[] = [en.notices.pressWaits, e
 
 export function run(speed: number): void {
   if (SETTLED_BY_RUNNING.includes(getApp().notice)) setApp({ notice: null });
-  send({ type: 'run', speed });
+  const { job, shownTick } = getApp();
+  send({ type: 'run', speed, ...(job && shownTick < job.untilTick ? { untilTick: job.untilTick } : {}) });
 }
 
 export function pause(): void {

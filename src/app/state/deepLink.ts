@@ -4,13 +4,16 @@ import { getApp, type Overlay, type View } from './store.ts';
 
 export interface LinkWish {
   story: string | null;
+  /** An exercise by its id, and the seed of the bench. */
+  job: string | null;
+  seed: number;
   at: string | null;
   view: View | null;
   overlay: Overlay | null;
 }
 
 const VIEWS: readonly string[] = ['room', 'plan', 'words'];
-const OVERLAYS: readonly string[] = ['none', 'sight', 'light'];
+const OVERLAYS: readonly string[] = ['none', 'sight', 'warmth', 'light'];
 
 /** Reads `#story=…&at=HH:MM&view=plan`; `?view=plan` counts too, for who cannot reach a fragment. */
 export function readLink(hash: string, query: string): LinkWish {
@@ -19,18 +22,27 @@ export function readLink(hash: string, query: string): LinkWish {
   const overlay = wish.get('floor');
   return {
     story: wish.get('story'),
+    job: wish.get('job'),
+    seed: seedOf(wish.get('seed')),
     at: wish.get('at'),
     view: view !== null && VIEWS.includes(view) ? (view as View) : null,
     overlay: overlay !== null && OVERLAYS.includes(overlay) ? (overlay as Overlay) : null,
   };
 }
 
+/** A bench without a number is bench 1. */
+function seedOf(text: string | null): number {
+  const seed = Number(text ?? 1);
+  return Number.isInteger(seed) && seed >= 0 && seed <= 0xffffffff ? seed : 1;
+}
+
 /** Fragment for the story and view shown; with the instant, it is a link to hand on. */
 export function linkHash(withInstant: boolean): string {
-  const { scenario, shownTick, view, overlay } = getApp();
+  const { scenario, shownTick, view, overlay, job } = getApp();
   if (!scenario) return '';
-  const parts = [`story=${encodeURIComponent(scenario.id)}`];
-  if (withInstant && shownTick > 0) parts.push(`at=${hourMinuteSecond(localSeconds(shownTick, scenario.start))}`);
+  const parts = job ? [`job=${job.id}`, `seed=${job.seed}`] : [`story=${encodeURIComponent(scenario.id)}`];
+  if (!job && withInstant && shownTick > 0)
+    parts.push(`at=${hourMinuteSecond(localSeconds(shownTick, scenario.start))}`);
   if (view !== 'room') parts.push(`view=${view}`);
   if (overlay !== 'none') parts.push(`floor=${overlay}`);
   return `#${parts.join('&')}`;

@@ -2,8 +2,12 @@
  * The fast road: what moves every frame passes React by. The session writes here, the scene and canvases read.
  * Nothing in here is computed by the page; it is what the worker sent last.
  */
+import type { FloorShadow } from '../../engine/detection/floorShadows.ts';
+import type { SideSection } from '../../engine/detection/sideSection.ts';
 import type { Frame } from '../../engine/frame.ts';
 import type { LightField } from '../../engine/light/types.ts';
+import type { Recording } from '../../engine/recording.ts';
+import type { WarmthView } from '../../engine/warmth.ts';
 import type { PulseMark, SightCell } from '../../host/messages.ts';
 
 export interface Live {
@@ -16,9 +20,16 @@ export interface Live {
   /** Rises with every new field: rebuild textures when it changes. */
   fieldVersion: number;
   sightCells: SightCell[];
+  /** Floor that furniture hides from the detector; comes with the cells. */
+  shadows: FloorShadow[];
   sightVersion: number;
+  /** Null until it is wanted. */
+  warmth: WarmthView | null;
+  section: SideSection | null;
   /** Latest places of pulses, oldest first; the Sight Map draws the recent ones. */
   marks: PulseMark[];
+  /** Digests of the run so far, as last saved. */
+  digests: Recording['digests'];
 }
 
 export const live: Live = {
@@ -28,8 +39,12 @@ export const live: Live = {
   field: null,
   fieldVersion: 0,
   sightCells: [],
+  shadows: [],
   sightVersion: 0,
+  warmth: null,
+  section: null,
   marks: [],
+  digests: [],
 };
 
 const listeners = new Set<() => void>();

@@ -1,57 +1,45 @@
 /** Glue between worker and page: messages in become `live`, `record` and store; acts go out. Keeps no physics and no time. */
 
-import type { Input, OutputId, Scenario, Tick } from '../../engine/types.ts';
-import type { Client } from '../../host/client.ts';
+import type { Input, Scenario, Tick } from '../../engine/types.ts';
 import type { FromWorker, ToWorker } from '../../host/messages.ts';
 import { en } from '../../report/text/en.ts';
-import { openWorker } from './connect.ts';
+import { askExplanations, explained, forgetExplanations } from './explaining.ts';
 import { invalidateLive, live } from './live.ts';
 import { MARKS_KEPT, marksOf, marksUpTo } from './marks.ts';
+import { NO_PROBES, photometersWanted, setProbes, takePhotometers, takeProbed } from './probes.ts';
 import { addEvents, addSeries, clearRecord, cutRecord, record } from './record.ts';
 import { putSaveAside, readSave, type Saved, writePosition, writeRecording } from './saves.ts';
 import { EMPTY_RUN, getApp, setApp } from './store.ts';
 import { clearUndo, rememberUndo, takeUndo } from './undo.ts';
+import { openWire, send } from './wire.ts';
 
 /** Store writes from frames, ms apart: ten a second. Assumed: readouts faster than this cannot be read. */
 const STORE_EVERY_MS = 100;
-/** Explanations while running, ms apart. Assumed: a reason that changes faster than four times a second cannot be read. */
-const EXPLAIN_EVERY_MS = 250;
-const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
-let client: Client | null = null;
 let opening = false;
-/** Messages meant for a worker that is not there yet. */
-const unsent: ToWorker[] = [];
 let lastStoreMs = 0;
-let lastExplainMs = 0;
 let trailing: ReturnType<typeof setTimeout> | null = null;
-let requestId = 0;
-let awaited = 0;
-let explainedTick = -1;
-let wantSight = false;
-
-export function send(message: ToWorker): void {
-  if (client) client.send(message);
-  else unsent.push(message);
-}
+/** What the picture wants of the worker, told again to the room of every story. */
+const wishes = new Map<string, ToWorker>();
 
 /** Loads a story: the saved run of it when there is one and no other instant is asked for. */
 export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: boolean; saved?: Saved } = {}): void {
   if (!opening) {
     opening = true;
-    void openClient();
+    void openWire(receive);
   }
   clearRecord();
   clearUndo();
-  Object.assign(live, { frame: null, previousFrame: null, field: null, sightCells: [], marks: [] });
+  const nothing = { frame: null, previousFrame: null, field: null, warmth: null, section: null };
+  Object.assign(live, { ...nothing, sightCells: [], shadows: [], marks: [], digests: [] });
+  setProbes(NO_PROBES);
   live.fieldVersion++;
   live.sightVersion++;
   const wantsSave = !options.fresh && options.atTick === undefined;
   const saved = options.saved ?? (wantsSave ? usableSave(scenario) : null);
   savedIsLoading = saved !== null;
   const atTick = options.atTick ?? saved?.tick;
-  awaited = 0;
-  explainedTick = -1;
+  forgetExplanations();
   setApp((s) => ({
     ...EMPTY_RUN,
     scenario,
@@ -68,7 +56,8 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
     ...(saved?.recording ? { recording: saved.recording } : {}),
     ...(atTick ? { atTick } : {}),
   });
-  if (wantSight) send({ type: 'wantSightMap', wanted: true });
+  for (const wish of wishes.values()) send(wish);
+  if (photometersWanted()) send({ type: 'wantPhotometers', wanted: true });
 }
 
 /** The save being loaded may hold what only the worker can see to be wrong. */
@@ -90,15 +79,12 @@ function beginWithoutSave(scenario: Scenario): void {
   setApp({ notice: en.notices.saveDamaged });
 }
 
-async function openClient(): Promise<void> {
-  const opened = await openWorker();
-  opened.onMessage(receive);
-  client = opened;
-  for (const message of unsent.splice(0)) opened.send(message);
-}
-
 /** Does something to the room at the shown instant, and remembers how to take it back. */
 export function act(input: Input, undo?: Input[]): void {
+  if (getApp().job) {
+    setApp({ notice: en.notices.lockedInJob });
+    return;
+  }
   if (undo) rememberUndo(undo);
   send({ type: 'act', input });
   askExplanations(true);
@@ -109,9 +95,16 @@ export function undoLast(): void {
   for (const input of takeUndo()) send({ type: 'act', input });
 }
 
-export function setSightWanted(wanted: boolean): void {
-  wantSight = wanted;
-  send({ type: 'wantSightMap', wanted });
+/** Asks the worker for more than its frames, or tells it that this is enough. */
+export function wish(message: Extract<ToWorker, { type: 'wantSightMap' | 'wantWarmth' | 'wantSection' }>): void {
+  wishes.set(message.type, message);
+  send(message);
+}
+
+/** What came between two frames of a standing room is shown at once. */
+function shownAnew(): void {
+  invalidateLive();
+  if (!getApp().status.running) setApp((s) => ({ frameSerial: s.frameSerial + 1 }));
 }
 
 const listeners = new Set<(message: FromWorker) => void>();
@@ -165,17 +158,32 @@ function receive(message: FromWorker): void {
       return;
     case 'sightMap':
       live.sightCells = message.cells;
+      live.shadows = message.shadows;
       live.sightVersion++;
       invalidateLive();
+      return;
+    case 'warmth':
+      live.warmth = message.warmth;
+      shownAnew();
+      return;
+    case 'section':
+      live.section = message.section;
+      shownAnew();
+      return;
+    case 'probed':
+      takeProbed(message);
+      return;
+    case 'photometers':
+      takePhotometers(message);
       return;
     case 'explained':
       setApp((s) => ({
         explanations: { ...s.explanations, [message.explanation.output]: message.explanation },
       }));
-      if (message.requestId >= awaited) awaited = 0;
-      if (awaited === 0) askExplanations(false);
+      explained(message.requestId);
       return;
     case 'recording':
+      live.digests = message.recording.digests;
       if (!writeRecording(message.recording)) setApp({ notice: en.notices.storage });
       return;
     case 'refused':
@@ -254,34 +262,3 @@ function flushStore(): void {
 
 /** Sun altitude under which the table is night, deg. Source: civil twilight begins at 6 degrees below; half of it still reads as dusk. */
 const NIGHT_BELOW_DEG = -3;
-
-/** Speeds from here on are time-lapse. Source: the product's own speeds. */
-const TIME_LAPSE_FROM = 10;
-
-let explainTimer: ReturnType<typeof setTimeout> | null = null;
-
-/** Asks why for the instant shown: at once, or as soon as the last answer is in and it is not too soon after it. */
-function askExplanations(force: boolean): void {
-  if (explainTimer) clearTimeout(explainTimer);
-  explainTimer = null;
-  const { shownTick, readiness, status } = getApp();
-  if (readiness !== 'ready' || (!force && shownTick === explainedTick)) return;
-  const sinceMs = performance.now() - lastExplainMs;
-  // In time-lapse a quarter of a second is minutes of the room: then as often as answers come.
-  const everyMs = status.running && status.speedAsked < TIME_LAPSE_FROM ? EXPLAIN_EVERY_MS : 0;
-  const waitMs = awaited !== 0 ? ANSWER_WITHIN_MS - sinceMs : everyMs - sinceMs;
-  if (!force && waitMs > 0) {
-    explainTimer = setTimeout(() => askExplanations(false), Math.min(waitMs, EXPLAIN_EVERY_MS));
-    return;
-  }
-  lastExplainMs = performance.now();
-  explainedTick = shownTick;
-  for (const output of OUTPUTS) {
-    requestId++;
-    awaited = requestId;
-    send({ type: 'explain', requestId, output, tick: shownTick });
-  }
-}
-
-/** An answer later than this is not waited for any longer, ms. Assumed: a worker that rebuilds its tables takes about as long. */
-const ANSWER_WITHIN_MS = 2000;

@@ -4,8 +4,9 @@ import { create } from 'zustand';
 import type { PersonAnswer } from '../../engine/personSight.ts';
 import type { Tick } from '../../engine/types.ts';
 import type { FromWorker } from '../../host/messages.ts';
-import { onAnswer, send } from './session.ts';
+import { onAnswer } from './session.ts';
 import { getApp, useApp } from './store.ts';
+import { send } from './wire.ts';
 
 interface Sights {
   /** Instant that the answers are of. */

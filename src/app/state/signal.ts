@@ -7,8 +7,9 @@ import { create } from 'zustand';
 import type { Tick } from '../../engine/types.ts';
 import type { FromWorker } from '../../host/messages.ts';
 import { cutHeld, type HeldSignal, joined, missing, NO_SIGNAL, pieceOf } from './heldSignal.ts';
-import { onAnswer, send } from './session.ts';
+import { onAnswer } from './session.ts';
 import { getApp, useApp } from './store.ts';
+import { send } from './wire.ts';
 
 const useHeld = create<{ held: HeldSignal }>()(() => ({ held: NO_SIGNAL }));
 

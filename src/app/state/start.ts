@@ -1,11 +1,13 @@
 /** First steps: what the address asks for, what was left here, which view this machine can show. */
+import type { Aid } from '../../exercise/types.ts';
 import { en } from '../../report/text/en.ts';
 import { tickOfClockIn } from './clock.ts';
 import { linkHash, readLink } from './deepLink.ts';
 import { live } from './live.ts';
 import { writePosition } from './saves.ts';
-import { loadStory, send } from './session.ts';
+import { loadStory } from './session.ts';
 import { getApp, setApp, useApp } from './store.ts';
+import { send } from './wire.ts';
 
 type Stories = typeof import('./stories.ts');
 
@@ -48,6 +50,13 @@ export function openStory(id: string, options: { at?: string | null; fresh?: boo
   return true;
 }
 
+/** Opens an exercise on a bench; its reader is fetched with the first one. */
+export async function openJobById(id: string, seed: number, aid?: Aid): Promise<void> {
+  if (!stories) return;
+  const { openExercise } = await import('./exercises.ts');
+  if (openExercise(stories.library, id, seed, aid)) keepAddress();
+}
+
 /** The address names story and view, never the instant: a reload goes on where the run was left. */
 function keepAddress(): void {
   const hash = linkHash(false);
@@ -60,6 +69,11 @@ function openFromAddress(): void {
   const canShowRoom = getApp().noRoomView === null;
   const view = wish.view ?? getApp().view;
   setApp({ view: view === 'room' && !canShowRoom ? 'plan' : view, ...(wish.overlay ? { overlay: wish.overlay } : {}) });
+  if (wish.job !== null) {
+    openStory(stories.FIRST_STORY);
+    void openJobById(wish.job, wish.seed);
+    return;
+  }
   const id = wish.story ?? remembered() ?? stories.FIRST_STORY;
   if (openStory(id, { at: wish.at })) return;
   if (wish.story) setApp({ notice: en.notices.unknownStory(wish.story) });
@@ -69,7 +83,13 @@ function openFromAddress(): void {
 /** Opens a file of somebody's own; what is wrong with it is said in sentences. */
 export async function openFile(file: File): Promise<void> {
   if (!stories) return;
-  const opened = stories.openStoryFile(await file.text(), file.name);
+  const text = await file.text();
+  if (/"kind"\s*:\s*"attempt"/.test(text)) {
+    const { openAttempt } = await import('./exercises.ts');
+    openAttempt(stories.library, text, file.name);
+    return;
+  }
+  const opened = stories.openStoryFile(text, file.name);
   if (!opened.ok) {
     setApp({ notice: opened.sentences.slice(0, MOST_SENTENCES).join(' ') });
     return;
@@ -88,7 +108,7 @@ async function readStories(): Promise<void> {
     setApp({ readiness: 'failed', notice: en.notices.storiesFailed });
     return;
   }
-  setApp({ storyTitles: stories.storyTitles() });
+  setApp({ storyTitles: stories.storyTitles(), jobTitles: stories.jobTitles() });
   openFromAddress();
 }
 

@@ -2,12 +2,13 @@
 import { create } from 'zustand';
 import type { Frame } from '../../engine/frame.ts';
 import type { Explanation } from '../../engine/trace.ts';
-import type { ControllerSettings, OutputId, PointM, Scenario, Setup, Tick } from '../../engine/types.ts';
+import type { ControllerSettings, OutputId, PointM, RoomSpec, Scenario, Setup, Tick } from '../../engine/types.ts';
+import type { EdgesByOutput } from '../../exercise/types.ts';
 import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
 import type { Saved } from './saves.ts';
 
-export type Overlay = 'none' | 'sight' | 'light';
+export type Overlay = 'none' | 'sight' | 'warmth' | 'light';
 export type View = 'room' | 'plan' | 'words';
 export type Station = 'corner' | 'door' | 'desk' | 'ceiling';
 export type Theme = 'day' | 'night' | 'opening';
@@ -21,7 +22,11 @@ export type FloorTool =
   | { kind: 'none' }
   | { kind: 'place'; personId: string }
   | { kind: 'walk'; personId: string }
-  | { kind: 'line'; personId: string; pointsM: PointM[] };
+  | { kind: 'line'; personId: string; pointsM: PointM[] }
+  | { kind: 'probe'; probeId: string };
+
+/** Where the work on an exercise stands. Its data are in `job.ts`. */
+export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'marking' | 'result';
 
 export interface BranchView {
   index: number;
@@ -53,6 +58,8 @@ export interface AppState {
   /** Output that the Reason Card speaks about while a Stand-in is selected. */
   lastOutput: OutputId;
   overlay: Overlay;
+  /** Bearing of the side section beside the Sight Map, degrees; null: not shown. */
+  sectionDeg: number | null;
   view: View;
   station: Station;
   panel: SheetPanel;
@@ -69,6 +76,15 @@ export interface AppState {
   noRoomSeen: boolean;
   undoDepth: number;
   aboutOpen: boolean;
+  classOpen: boolean;
+  /** The exercise that is being worked; null: a story. */
+  job: { id: string; seed: number; stage: JobStage; untilTick: Tick } | null;
+  /** Switchings that were foretold and locked; drawn beside what the room did. */
+  foretold: EdgesByOutput | null;
+  /** Exercises that can be chosen, in the advised order. */
+  jobTitles: { id: string; title: string }[];
+  /** The sun's ways are drawn over the model; the rail makes room for them. */
+  pathsShown: boolean;
 }
 
 const ALL_NULL: Record<OutputId, Explanation | null> = { innerRow: null, windowRow: null, airContact: null };
@@ -92,6 +108,7 @@ export const useApp = create<AppState>()(() => ({
   selection: { kind: 'output', output: 'innerRow' },
   lastOutput: 'innerRow',
   overlay: 'none',
+  sectionDeg: null,
   view: 'room',
   station: 'corner',
   panel: 'setup',
@@ -104,7 +121,17 @@ export const useApp = create<AppState>()(() => ({
   noRoomSeen: false,
   undoDepth: 0,
   aboutOpen: false,
+  classOpen: false,
+  job: null,
+  foretold: null,
+  jobTitles: [],
+  pathsShown: false,
 }));
+
+/** The story's room with its luminaires as they hang now. */
+export function roomNow(room: RoomSpec, setup: Setup | null): RoomSpec {
+  return setup?.luminaires ? { ...room, luminaires: setup.luminaires } : room;
+}
 
 export const setApp = useApp.setState;
 export const getApp = useApp.getState;
@@ -120,6 +147,8 @@ export const EMPTY_RUN = {
   explanations: ALL_NULL,
   floorTool: { kind: 'none' } as FloorTool,
   undoDepth: 0,
+  job: null,
+  foretold: null,
 };
 
 export function selectOutput(output: OutputId): void {

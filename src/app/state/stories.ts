@@ -9,7 +9,7 @@ const files = import.meta.glob<string>('../../../scenarios/**/*.json', {
   query: '?raw',
   import: 'default',
 });
-const library = libraryOf(files);
+export const library = libraryOf(files);
 
 /** The first thing that anybody sees. */
 export const FIRST_STORY = 'winter-walk-in';
@@ -58,6 +58,16 @@ export function storyById(id: string): Scenario | null {
   if (!loaded.ok) return null;
   cache.set(id, loaded.scenario);
   return loaded.scenario;
+}
+
+/** Ids and titles of the exercises in the advised order; whether they can be worked is found out when one is opened. */
+export function jobTitles(): StoryTitle[] {
+  const heads = idsIn(library, 'exercises').flatMap((id) => {
+    const text = library.texts.get(`exercises/${id}.json`) ?? '{}';
+    const { job, title } = JSON.parse(text) as { job?: number; title?: string };
+    return job !== undefined && title ? [{ id, title, job }] : [];
+  });
+  return heads.sort((a, b) => a.job - b.job).map(({ id, title, job }) => ({ id, title: `${job} ${title}` }));
 }
 
 /** Ids and titles in order, the first story first. */

@@ -1,5 +1,5 @@
 /** What decisions ask, in one place. `conditions.ts` puts the very same questions into what people are told. */
-import type { RowId, Tick } from '../types.ts';
+import type { ControllerSettings, RowId, Tick } from '../types.ts';
 import { secondsToTicks } from '../units.ts';
 import type { ControlState } from './types.ts';
 
@@ -104,8 +104,12 @@ export const MARGIN_DIVISOR = 5;
 /** Daylight at or above this releases the row, lx (null: brightness ignored). */
 export function releaseLx(state: ControlState, row: RowId): number | null {
   const setpoint = setpointLx(state, row);
-  if (setpoint === null) return null;
-  return setpoint + (state.settings.releaseMarginLx ?? Math.max(LEAST_MARGIN_LX, setpoint / MARGIN_DIVISOR));
+  return setpoint === null ? null : setpoint + releaseMarginLx(setpoint, state.settings);
+}
+
+/** Margin between a setpoint and its release, lx. */
+export function releaseMarginLx(setpointLx: number, settings: Pick<ControllerSettings, 'releaseMarginLx'>): number {
+  return settings.releaseMarginLx ?? Math.max(LEAST_MARGIN_LX, setpointLx / MARGIN_DIVISOR);
 }
 
 /** A pulse of this channel above the switch-on threshold is recent enough to be a first of two. */

@@ -1,11 +1,14 @@
 /**
- * How much of a body the detector has in view, and what keeps the rest from it: the same grid of rays that weighs the
- * body, counted in solid angle. An instrument: called on request, never by the tick.
+ * How much of a body the detector has in view, and what keeps the rest from it, counted in solid angle. An instrument:
+ * called on request, never by the tick.
  */
 import { nearestBox } from '../room/rays.ts';
-import type { BodyBuffer } from '../types.ts';
-import { HIDDEN_BY_M, HIDER, STRETCH, sectorOf } from './lookup.ts';
-import { drawHiders, drawOwn, grid } from './raster.ts';
+import type { BodyBuffer, Vector3 } from '../types.ts';
+import { planeFrame, weightM2 } from './angularMap.ts';
+import { type BodyRay, raysOfBody } from './bodyRays.ts';
+import { CHANNELS } from './lens.ts';
+import { sectorOf } from './lookup.ts';
+import { bakedWarmth } from './scene.ts';
 import type { AngularMap, BodyTrack, MovementTables } from './types.ts';
 
 /** Shares of a body's silhouette; the first six add up to 1. */
@@ -33,48 +36,36 @@ export interface BodyView {
  */
 const BEAM_SHARE = 0.02;
 
-/** Level of the map that is asked: the sharpest; blur is for cells, and cells are counted here. */
-const SHARPEST = 0;
-
 interface Reach {
   leastM2: number;
-  /** Squared distance from straight down in (u, v) of the outermost beam. */
-  outermost2: number;
+  /** z of the direction (detector frame) of the outermost beam: the largest. */
+  outermostZ: number;
 }
 
 /** Least weight that counts as beam, and how far out beams lie. Half a million numbers: once per question, not per body. */
 export function reachOf(map: AngularMap): Reach {
-  const weights = map.levels[SHARPEST]!;
-  const { sidePx, pxPerUnit, margin } = map;
+  const { weightsM2, widthPx, heightPx, pxPerUnit, leftX, lowY } = map;
   let peak = 0;
-  for (let k = 0; k < weights.length; k++) peak = Math.max(peak, weights[k]!, -weights[k]!);
+  for (let k = 0; k < weightsM2.length; k++) peak = Math.max(peak, weightsM2[k]!, -weightsM2[k]!);
   const leastM2 = BEAM_SHARE * peak;
-  let outermost2 = 0;
-  for (let j = 0; j < sidePx; j++) {
-    const v = (j + 0.5) / pxPerUnit - margin;
-    for (let i = 0; i < sidePx; i++) {
-      const w = weights[j * sidePx + i]!;
+  const frame = planeFrame(0);
+  let outermostZ = -1;
+  for (let j = 0; j < heightPx; j++) {
+    const y = (j + 0.5) / pxPerUnit + lowY;
+    for (let i = 0; i < widthPx; i++) {
+      const w = weightsM2[j * widthPx + i]!;
       if (w < leastM2 && w > -leastM2) continue;
-      const u = (i + 0.5) / pxPerUnit - margin;
-      outermost2 = Math.max(outermost2, u * u + v * v);
+      const x = (i + 0.5) / pxPerUnit + leftX;
+      outermostZ = Math.max(outermostZ, (x * frame[2]! + y * frame[5]! + frame[8]!) / Math.sqrt(1 + x * x + y * y));
     }
   }
-  return { leastM2, outermost2 };
+  return { leastM2, outermostZ };
 }
 
-/** Whether any of the four channels looks with `leastM2` or more into (u, v). */
-function inBeam(map: AngularMap, leastM2: number, u: number, v: number): boolean {
-  const weights = map.levels[SHARPEST]!;
-  const { sidePx, pxPerUnit, margin } = map;
-  for (let q = 0; q < 4; q++) {
-    const qu = q === 0 ? u : q === 1 ? -v : q === 2 ? -u : v;
-    const qv = q === 0 ? v : q === 1 ? u : q === 2 ? -v : -u;
-    if (qu < -margin || qv < -margin) continue;
-    const i = Math.floor((qu + margin) * pxPerUnit);
-    const j = Math.floor((qv + margin) * pxPerUnit);
-    if (i >= sidePx || j >= sidePx) continue;
-    const w = weights[j * sidePx + i]!;
-    if (w >= leastM2 || w <= -leastM2) return true;
+/** Whether any of the four channels looks with `leastM2` or more into a direction (unit, detector frame). */
+function inBeam(map: AngularMap, leastM2: number, d: Vector3): boolean {
+  for (let channel = 0; channel < CHANNELS; channel++) {
+    if (Math.abs(weightM2(map, channel, d)) >= leastM2) return true;
   }
   return false;
 }
@@ -85,7 +76,6 @@ interface Sums {
   between: number;
   masked: number;
   things: number;
-  people: number;
   out: number;
   /** Seen solid angle times radiance above what lies behind, W m-2. */
   warmth: number;
@@ -100,80 +90,39 @@ function hidersIn(buffer: BodyBuffer, track: BodyTrack): number[] {
   return found;
 }
 
-/** Box before the point `farM` away along the cell's ray; -1: none, so the shell. */
-function boxBefore(tables: MovementTables, x: number, y: number, length: number, farM: number): number {
-  const { boxes, eyeM } = tables.surroundings;
-  const r = grid.room;
-  // Row up of `room` is divided by STRETCH; a ray goes up by STRETCH times y.
-  const up = STRETCH * STRETCH * y;
-  const dx = (r[6]! + x * r[0]! + up * r[3]!) / length;
-  const dy = (r[7]! + x * r[1]! + up * r[4]!) / length;
-  const dz = (r[8]! + x * r[2]! + up * r[5]!) / length;
-  return nearestBox(boxes, eyeM[0], eyeM[1], eyeM[2], dx, dy, dz, farM);
-}
-
-/** Puts one covered cell (ray x, y; `id` of the part seen in it) where it belongs. */
-function addCell(
+/** Puts one ray where it belongs. */
+function addRay(
   tables: MovementTables,
   reach: Reach,
   maskBits: number,
   radiance: ArrayLike<number>,
-  k: number,
-  x: number,
-  y: number,
+  ray: BodyRay,
   sums: Sums,
   hidden: Map<number, number>,
 ): void {
-  const { lens: f, ids, kinds, cover, distances } = grid;
-  const id = ids[k]!;
-  if (kinds[id]! === HIDER) return;
-  const length = Math.sqrt(1 + x * x + STRETCH * STRETCH * y * y);
-  const solid = cover[k]! / (length * length * length);
-  const bz = f[8]! + y * f[5]!;
-  const scale = 1 / (length - bz);
-  const u = (f[6]! + y * f[3]! + x * f[0]!) * scale;
-  const v = (f[7]! + y * f[4]! + x * f[1]!) * scale;
-  if (bz >= 0) {
-    sums.out += solid;
+  const { lens, solidSr } = ray;
+  if (lens[2] >= 0) {
+    sums.out += solidSr;
     return;
   }
-  const { scene, map } = tables;
-  const half = scene.sidePx / 2;
-  const last = scene.sidePx - 1;
-  const at = Math.min(last, Math.floor((v + 1) * half)) * scene.sidePx + Math.min(last, Math.floor((u + 1) * half));
-  if (scene.depthM[at]! < distances[id]! - HIDDEN_BY_M) {
-    sums.things += solid;
-    const box = boxBefore(tables, x, y, length, distances[id]!);
-    hidden.set(box, (hidden.get(box) ?? 0) + solid);
+  if (ray.behindThing) {
+    sums.things += solidSr;
+    const { boxes, eyeM } = tables.surroundings;
+    const box = nearestBox(boxes, eyeM[0], eyeM[1], eyeM[2], ...ray.room, ray.distanceM);
+    hidden.set(box, (hidden.get(box) ?? 0) + solidSr);
     return;
   }
-  if (u * u + v * v > reach.outermost2) {
-    sums.out += solid;
+  if (lens[2] > reach.outermostZ) {
+    sums.out += solidSr;
     return;
   }
-  if ((maskBits >> sectorOf(u, v)) & 1) {
-    sums.masked += solid;
+  if ((maskBits >> sectorOf(lens[0], lens[1])) & 1) {
+    sums.masked += solidSr;
     return;
   }
-  if (inBeam(map, reach.leastM2, u, v)) sums.beams += solid;
-  else sums.between += solid;
-  sums.warmth += solid * (radiance[kinds[id]!]! - (scene.warmth ? scene.warmth[at]! : 0));
-}
-
-/** Solid angle of the covered cells in units of a cell's own, by `each`; whatever it does with them. */
-function overCells(each: (k: number, x: number, y: number) => void): void {
-  const { x0, y0, cell, nx, ny, ids } = grid;
-  for (let j = 0; j < ny; j++) {
-    for (let i = 0; i < nx; i++) {
-      const k = j * nx + i;
-      if (ids[k] !== 0) each(k, x0 + (i + 0.5) * cell, y0 + (j + 0.5) * cell);
-    }
-  }
-}
-
-function solidAt(k: number, x: number, y: number): number {
-  const length2 = 1 + x * x + STRETCH * STRETCH * y * y;
-  return grid.cover[k]! / (length2 * Math.sqrt(length2));
+  if (inBeam(tables.map, reach.leastM2, lens)) sums.beams += solidSr;
+  else sums.between += solidSr;
+  sums.warmth += solidSr * (radiance[ray.kind]! - bakedWarmth(tables.scene, lens));
 }
 
 function largestOf(hidden: Map<number, number>): number | null {
@@ -200,24 +149,17 @@ export function viewOfBody(
   maskBits: number,
   radiance: ArrayLike<number>,
 ): BodyView {
-  const sums: Sums = { all: 0, beams: 0, between: 0, masked: 0, things: 0, people: 0, out: 0, warmth: 0 };
+  const sums: Sums = { all: 0, beams: 0, between: 0, masked: 0, things: 0, out: 0, warmth: 0 };
   const hidden = new Map<number, number>();
-  const own = drawOwn(tables, buffer, body, track.sphereM);
-  if (own > 0) {
-    overCells((k, x, y) => {
-      sums.all += solidAt(k, x, y);
-    });
-    drawHiders(tables, buffer, own, hidersIn(buffer, track));
-    overCells((k, x, y) => {
-      if (grid.kinds[grid.ids[k]!] === HIDER) return;
-      addCell(tables, reach, maskBits, radiance, k, x, y, sums, hidden);
-    });
+  for (const ray of raysOfBody(tables, buffer, body, track.sphereM, hidersIn(buffer, track))) {
+    sums.all += ray.solidSr;
+    if (!ray.behindBody) addRay(tables, reach, maskBits, radiance, ray, sums, hidden);
   }
   const left = sums.beams + sums.between + sums.masked + sums.things + sums.out;
   const share = (solid: number) => (sums.all > 0 ? solid / sums.all : 0);
   const seen = sums.beams + sums.between;
   return {
-    silhouetteSr: sums.all * STRETCH * grid.cell * grid.cell,
+    silhouetteSr: sums.all,
     inBeams: share(sums.beams),
     betweenBeams: share(sums.between),
     masked: share(sums.masked),

@@ -1,21 +1,26 @@
-/** Before the cells are summed: can anything stand before this body, and in which quadrant does it lie? */
+/** Before a body's spans are summed: can anything stand before it? */
 import { HIDDEN_BY_M } from './lookup.ts';
-import type { Grid } from './raster.ts';
+import { box } from './raster.ts';
 import type { MovementTables } from './types.ts';
 
-const view = { free: false, quadrant: -1 };
-
-/** Whether nothing stands before any cell of the grid, and the one quadrant in which all of it lies (-1: several). */
-export function clearOfScene(tables: MovementTables, grid: Grid, inside: boolean): { free: boolean; quadrant: number } {
-  const { lens, x0, y0, cell, nx, ny, farM } = grid;
+/** Whether nothing stands before any part of the body boxed in `box`, on the plane of `channel`. */
+export function clearOfScene(tables: MovementTables, channel: number, inside: boolean): boolean {
+  if (!inside) return false;
+  const { map, scene } = tables;
+  const lens = tables.frames[channel]!.lens;
+  const perPx = 1 / map.pxPerUnit;
+  const x0 = Math.max(0, box.minX) * perPx + map.leftX;
+  const x1 = Math.min(map.widthPx, box.maxX) * perPx + map.leftX;
+  const y0 = Math.max(0, box.minY) * perPx + map.lowY;
+  const y1 = Math.min(map.heightPx, box.maxY) * perPx + map.lowY;
   let minU = 2;
   let maxU = -2;
   let minV = 2;
   let maxV = -2;
   // Corners, middles of the sides: the sides bulge by less than a tile between them.
   for (let c = 0; c < 9; c++) {
-    const x = x0 + ((c % 3) * nx * cell) / 2;
-    const y = y0 + (Math.floor(c / 3) * ny * cell) / 2;
+    const x = x0 + ((x1 - x0) * (c % 3)) / 2;
+    const y = y0 + ((y1 - y0) * ((c / 3) | 0)) / 2;
     const dx = lens[6]! + x * lens[0]! + y * lens[3]!;
     const dy = lens[7]! + x * lens[1]! + y * lens[4]!;
     const dz = lens[8]! + x * lens[2]! + y * lens[5]!;
@@ -25,28 +30,16 @@ export function clearOfScene(tables: MovementTables, grid: Grid, inside: boolean
     minV = Math.min(minV, dy * scale);
     maxV = Math.max(maxV, dy * scale);
   }
-  const { tileSide, tileDepthM } = tables.scene;
+  const { tileSide, tileDepthM } = scene;
   const half = tileSide / 2;
   const i0 = Math.max(0, Math.floor((minU + 1) * half - 0.5));
   const i1 = Math.min(tileSide - 1, Math.floor((maxU + 1) * half + 0.5));
   const j0 = Math.max(0, Math.floor((minV + 1) * half - 0.5));
   const j1 = Math.min(tileSide - 1, Math.floor((maxV + 1) * half + 0.5));
-  view.free = inside;
   for (let j = j0; j <= j1; j++) {
     for (let i = i0; i <= i1; i++) {
-      if (tileDepthM[j * tileSide + i]! < farM - HIDDEN_BY_M) view.free = false;
+      if (tileDepthM[j * tileSide + i]! < box.farM - HIDDEN_BY_M) return false;
     }
   }
-  const edge = tables.map.margin + 1 / half;
-  view.quadrant =
-    minU > edge && minV > edge
-      ? 0
-      : minU > edge && maxV < -edge
-        ? 1
-        : maxU < -edge && maxV < -edge
-          ? 2
-          : maxU < -edge && minV > edge
-            ? 3
-            : -1;
-  return view;
+  return true;
 }

@@ -1,13 +1,9 @@
-/** Sums over the covered cells of a grid: the inner loops of detection. */
+/** What stands in the way of a span: furniture, clip-on sectors; and what warm background it hides. */
 
-import type { Grid } from './raster.ts';
-import type { AngularMap, MovementTables } from './types.ts';
+import type { AngularMap, ChannelFrame, MovementTables, StaticScene } from './types.ts';
 
 /** Numbers per channel in a body's weights: five part kinds and the hidden background. Source: PART_KINDS. */
 export const WEIGHTS_PER_CHANNEL = 6;
-/** Cells are this much higher than wide. Assumed: rows cost most and their ends are exact, so fewer, longer rows; much
- *  more would blur beams along their length, which is under twice their width. */
-export const STRETCH = 1.6;
 /** A part counts as hidden when a surface lies this much nearer than its middle, m. Assumed: keeps hands visible that
  *  lie on a desk; more would show thighs through the desk's edge. */
 export const HIDDEN_BY_M = 0.05;
@@ -15,77 +11,64 @@ export const HIDDEN_BY_M = 0.05;
 const TAN_30 = 0.5773502691896257;
 const TAN_60 = 1.7320508075688772;
 
-/** Kind of a cell that another body covers. Source: beyond all part kinds; its sums are thrown away. */
+/** Kind of the parts of another body. Source: beyond all part kinds; its sums are thrown away. */
 export const HIDER = 24;
 /** Part kinds that bodies can have. */
 const KINDS = WEIGHTS_PER_CHANNEL - 1;
 
-/** Scratch of one call: sums per channel. */
-const sums = new Float64Array(4 * WEIGHTS_PER_CHANNEL + HIDER);
-
-function flush(out: number[], area: number): void {
-  for (let k = 0; k < out.length; k++) out[k] = sums[k]! * area;
+/** One body in one channel; scratch. */
+export interface View {
+  /** Sums of the level at hand, see AngularMap. */
+  rowSums: Float32Array;
+  pxPerUnit: number;
+  leftX: number;
+  lowY: number;
+  /** Rows across, up, away in the detector's frame. */
+  lens: Float64Array;
+  scene: StaticScene;
+  /** Neither furniture nor a mask nor warm background: spans count as they are. */
+  clear: boolean;
+  /** No furniture before the body. */
+  free: boolean;
+  maskBits: number;
+  /** Kind by slot. */
+  kinds: Uint8Array;
+  /** Per part kind, then minus the hidden warmth. */
+  sums: Float64Array;
+  /** Middle of the row at hand, and width of a cell, px. */
+  rowMiddlePx: number;
+  cellPx: number;
 }
 
-const turned = new Float64Array(9);
-
-/** Rows of `lens` turned back by quarter turns, so that the quadrant's map is looked up as it lies. */
-function turnInto(quadrant: number, lens: Float64Array): Float64Array {
-  for (let k = 0; k < 9; k += 3) {
-    const x = lens[k]!;
-    const y = lens[k + 1]!;
-    turned[k] = quadrant === 0 ? x : quadrant === 1 ? -y : quadrant === 2 ? -x : y;
-    turned[k + 1] = quadrant === 0 ? y : quadrant === 1 ? x : quadrant === 2 ? -y : -x;
-    turned[k + 2] = lens[k + 2]!;
-  }
-  return turned;
+/** A view of nothing yet. */
+export function createView(): View {
+  const none = { sidePx: 0, depthM: new Float32Array(0), warmth: null, tileSide: 0, tileDepthM: new Float32Array(0) };
+  return {
+    rowSums: new Float32Array(0),
+    pxPerUnit: 1,
+    leftX: 0,
+    lowY: 0,
+    lens: new Float64Array(9),
+    scene: none,
+    clear: true,
+    free: true,
+    maskBits: 0,
+    kinds: new Uint8Array(0),
+    sums: new Float64Array(WEIGHTS_PER_CHANNEL),
+    rowMiddlePx: 0,
+    cellPx: 1,
+  };
 }
 
-/** Nothing in the way, one quadrant, no masks, no warm background: the ordinary case. */
-export function sumClear(map: AngularMap, level: number, grid: Grid, quadrant: number, out: number[]): void {
-  const weights = map.levels[level]!;
-  const { sidePx, pxPerUnit, margin } = map;
-  const { x0, y0, cell, nx, ny, ids, kinds, cover } = grid;
-  const f = turnInto(quadrant, grid.lens);
-  const ax = f[0]! * pxPerUnit;
-  const ay = f[1]! * pxPerUnit;
-  const offset = margin * pxPerUnit;
-  const base = quadrant * WEIGHTS_PER_CHANNEL;
-  sums.fill(0);
-  let k = 0;
-  let kind = 0;
-  let run = 0;
-  for (let j = 0; j < ny; j++) {
-    const y = y0 + (j + 0.5) * cell;
-    const bx = (f[6]! + y * f[3]!) * pxPerUnit;
-    const by = (f[7]! + y * f[4]!) * pxPerUnit;
-    const bz = f[8]! + y * f[5]!;
-    const row = 1 + STRETCH * STRETCH * y * y;
-    for (let i = 0; i < nx; i++, k++) {
-      const id = ids[k]!;
-      if (id === 0) continue;
-      const x = x0 + (i + 0.5) * cell;
-      const length = Math.sqrt(row + x * x);
-      const down = length - bz;
-      const both = 1 / (length * down);
-      const scale = both * length;
-      const pu = ((bx + x * ax) * scale + offset) | 0;
-      const pv = ((by + x * ay) * scale + offset) | 0;
-      if (pu >= sidePx || pv >= sidePx) continue;
-      const inverse = both * down;
-      const part = weights[pv * sidePx + pu]! * cover[k]! * inverse * inverse * inverse;
-      // A run of cells of one kind is summed outside the table.
-      if (kinds[id] === kind) {
-        run += part;
-      } else {
-        sums[base + kind]! += run;
-        kind = kinds[id]!;
-        run = part;
-      }
-    }
-  }
-  sums[base + kind]! += run;
-  flush(out, STRETCH * cell * cell);
+/** Aims a view along a channel. */
+export function aimView(view: View, map: AngularMap, level: number, frame: ChannelFrame, tables: MovementTables): void {
+  view.rowSums = map.rowSums[level]!;
+  view.pxPerUnit = map.pxPerUnit;
+  view.leftX = map.leftX;
+  view.lowY = map.lowY;
+  view.lens = frame.lens;
+  view.scene = tables.scene;
+  view.sums.fill(0);
 }
 
 /** Clip-on sector (30 degrees each, clockwise from the arrow) of a direction by its (u, v). */
@@ -109,149 +92,51 @@ export function sectorOf(u: number, v: number): number {
   return x < y * TAN_30 ? sector : x < y * TAN_60 ? sector + 1 : sector + 2;
 }
 
-/** Adds one cell to channel `q`; (u, v) of the detector frame. */
-function addCell(
-  map: AngularMap,
-  weights: Float32Array,
-  q: number,
-  u: number,
-  v: number,
-  kind: number,
-  solid: number,
-  warm: number,
-): void {
-  const qu = q === 0 ? u : q === 1 ? -v : q === 2 ? -u : v;
-  const qv = q === 0 ? v : q === 1 ? u : q === 2 ? -v : -u;
-  const { margin, pxPerUnit, sidePx } = map;
-  if (qu < -margin || qv < -margin) return;
-  const i = ((qu + margin) * pxPerUnit) | 0;
-  const j = ((qv + margin) * pxPerUnit) | 0;
-  if (i >= sidePx || j >= sidePx) return;
-  const w = weights[j * sidePx + i]!;
-  if (w === 0) return;
-  sums[q * WEIGHTS_PER_CHANNEL + kind]! += w * solid;
-  sums[q * WEIGHTS_PER_CHANNEL + KINDS]! += w * warm;
-}
+/** A stretch of a row: from, to (px), how far what it stands for lies above the row's middle (px), and how near a surface
+ *  may be without hiding it (m); scratch, as the host would box numbers passed one by one. */
+export const stretch = new Float64Array(4);
 
-/** A cell within the margin of a border: its own quadrant and those across it. */
-function addBorderCell(
-  map: AngularMap,
-  weights: Float32Array,
-  q: number,
-  u: number,
-  v: number,
-  kind: number,
-  solid: number,
-  warm: number,
-): void {
-  const { margin } = map;
-  addCell(map, weights, q, u, v, kind, solid, warm);
-  if (u > margin || u < -margin) {
-    if (v > margin || v < -margin) return;
-    // Across v = 0: 0 with 1, 2 with 3.
-    addCell(map, weights, q ^ 1, u, v, kind, solid, warm);
-  } else if (v > margin || v < -margin) {
-    // Across u = 0: 0 with 3, 1 with 2.
-    addCell(map, weights, 3 - q, u, v, kind, solid, warm);
-  } else {
-    for (let other = 1; other < 4; other++) addCell(map, weights, (q + other) & 3, u, v, kind, solid, warm);
+/**
+ * Adds `stretch` of the row that starts at `base`, cell by cell. A cell is seen or not as its middle is; cells lie
+ * still, so that what does not move keeps its sum.
+ */
+export function sumCells(view: View, base: number, kind: number): void {
+  const a = stretch[0]!;
+  const b = stretch[1]!;
+  const up = stretch[2]!;
+  const limitM = stretch[3]!;
+  const { rowSums, pxPerUnit, lens, scene, free, maskBits, cellPx, sums } = view;
+  const { warmth, depthM, sidePx } = scene;
+  const y = view.rowMiddlePx / pxPerUnit + view.lowY;
+  const bx = lens[6]! + y * lens[3]!;
+  const by = lens[7]! + y * lens[4]!;
+  const bz = lens[8]! + y * lens[5]!;
+  const square = 1 + y * y;
+  const half = sidePx / 2;
+  const last = sidePx - 1;
+  const end = Math.ceil(b / cellPx);
+  let i = base + 2 * (a | 0);
+  let edge = rowSums[i]! + up * rowSums[i + 1]!;
+  let p0 = edge + (rowSums[i + 2]! + up * rowSums[i + 3]! - edge) * (a - (a | 0));
+  for (let cell = (a / cellPx) | 0; cell < end; cell++) {
+    const right = (cell + 1) * cellPx;
+    const to = Math.min(right, b);
+    i = base + 2 * (to | 0);
+    edge = rowSums[i]! + up * rowSums[i + 1]!;
+    const p1 = edge + (rowSums[i + 2]! + up * rowSums[i + 3]! - edge) * (to - (to | 0));
+    const part = p1 - p0;
+    p0 = p1;
+    if (part === 0) continue;
+    const x = ((cell + 0.5) * cellPx) / pxPerUnit + view.leftX;
+    const scale = 1 / (Math.sqrt(square + x * x) - bz);
+    const u = (bx + x * lens[0]!) * scale;
+    const v = (by + x * lens[1]!) * scale;
+    if (maskBits !== 0 && (maskBits >> sectorOf(u, v)) & 1) continue;
+    const column = ((u + 1) * half) | 0;
+    const row = ((v + 1) * half) | 0;
+    const at = Math.min(row, last) * sidePx + Math.min(column, last);
+    if (!free && depthM[at]! < limitM) continue;
+    sums[kind]! += part;
+    if (warmth) sums[KINDS]! += part * warmth[at]!;
   }
-}
-
-/** Nothing in the way, no masks, no warm background, several quadrants: a body near the middle or a border. */
-export function sumFree(map: AngularMap, level: number, grid: Grid, out: number[]): void {
-  const weights = map.levels[level]!;
-  const { sidePx, pxPerUnit, margin } = map;
-  const { lens: f, x0, y0, cell, nx, ny, ids, kinds, cover } = grid;
-  const ax = f[0]!;
-  const ay = f[1]!;
-  const offset = margin * pxPerUnit;
-  sums.fill(0);
-  let k = 0;
-  for (let j = 0; j < ny; j++) {
-    const y = y0 + (j + 0.5) * cell;
-    const bx = f[6]! + y * f[3]!;
-    const by = f[7]! + y * f[4]!;
-    const bz = f[8]! + y * f[5]!;
-    const row = 1 + STRETCH * STRETCH * y * y;
-    for (let i = 0; i < nx; i++, k++) {
-      const id = ids[k]!;
-      if (id === 0 || kinds[id]! === HIDER) continue;
-      const x = x0 + (i + 0.5) * cell;
-      const length = Math.sqrt(row + x * x);
-      const down = length - bz;
-      const both = 1 / (length * down);
-      const scale = both * length;
-      const u = (bx + x * ax) * scale;
-      const v = (by + x * ay) * scale;
-      const inverse = both * down;
-      const solid = cover[k]! * inverse * inverse * inverse;
-      const kind = kinds[id]!;
-      const absU = u < 0 ? -u : u;
-      const absV = v < 0 ? -v : v;
-      const q = u >= 0 ? (v >= 0 ? 0 : 1) : v < 0 ? 2 : 3;
-      if (absU <= margin || absV <= margin) {
-        addBorderCell(map, weights, q, u, v, kind, solid, 0);
-        continue;
-      }
-      // Odd quadrants swap the axes; both are positive inside the quadrant's own map.
-      const pu = ((q & 1 ? absV : absU) * pxPerUnit + offset) | 0;
-      const pv = ((q & 1 ? absU : absV) * pxPerUnit + offset) | 0;
-      if (pu < sidePx && pv < sidePx) {
-        sums[q * WEIGHTS_PER_CHANNEL + kind]! += weights[pv * sidePx + pu]! * solid;
-      }
-    }
-  }
-  flush(out, STRETCH * cell * cell);
-}
-
-/** Any case: several quadrants, furniture in the way, masks, warm background. */
-export function sumGeneral(
-  tables: MovementTables,
-  level: number,
-  grid: Grid,
-  free: boolean,
-  maskBits: number,
-  out: number[],
-): void {
-  const { map, scene } = tables;
-  const weights = map.levels[level]!;
-  const { lens: f, x0, y0, cell, nx, ny, ids, kinds, cover, distances } = grid;
-  const half = scene.sidePx / 2;
-  const last = scene.sidePx - 1;
-  sums.fill(0);
-  let k = 0;
-  for (let j = 0; j < ny; j++) {
-    const y = y0 + (j + 0.5) * cell;
-    const bx = f[6]! + y * f[3]!;
-    const by = f[7]! + y * f[4]!;
-    const bz = f[8]! + y * f[5]!;
-    const row = 1 + STRETCH * STRETCH * y * y;
-    if (bz >= 0) {
-      k += nx;
-      continue;
-    }
-    for (let i = 0; i < nx; i++, k++) {
-      const id = ids[k]!;
-      if (id === 0) continue;
-      const kind = kinds[id]!;
-      if (kind >= KINDS) continue;
-      const x = x0 + (i + 0.5) * cell;
-      const length = Math.sqrt(row + x * x);
-      const scale = 1 / (length - bz);
-      const u = (bx + x * f[0]!) * scale;
-      const v = (by + x * f[1]!) * scale;
-      if (maskBits !== 0 && (maskBits >> sectorOf(u, v)) & 1) continue;
-      const at =
-        free && !scene.warmth
-          ? 0
-          : Math.min(last, ((v + 1) * half) | 0) * scene.sidePx + Math.min(last, ((u + 1) * half) | 0);
-      if (!free && scene.depthM[at]! < distances[id]! - HIDDEN_BY_M) continue;
-      const solid = cover[k]! / (length * length * length);
-      const warm = scene.warmth ? scene.warmth[at]! * solid : 0;
-      const q = u >= 0 ? (v >= 0 ? 0 : 1) : v < 0 ? 2 : 3;
-      addBorderCell(map, weights, q, u, v, kind, solid, warm);
-    }
-  }
-  flush(out, STRETCH * cell * cell);
 }

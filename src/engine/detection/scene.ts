@@ -116,12 +116,22 @@ export function bakeScene(
   return { sidePx: SCENE_PX, depthM, warmth, tileSide: TILE_SIDE, tileDepthM };
 }
 
-/** Distance to the scene by the baked map, m; direction unit, detector frame, below the horizon. */
-export function bakedDepthM(scene: StaticScene, d: Vector3): number {
+/** Pixel of a direction: unit, detector frame, below the horizon. */
+function pixelOf(scene: StaticScene, d: Vector3): number {
   const half = scene.sidePx / 2;
   const i = Math.min(scene.sidePx - 1, Math.floor((d[0] / (1 - d[2]) + 1) * half));
   const j = Math.min(scene.sidePx - 1, Math.floor((d[1] / (1 - d[2]) + 1) * half));
-  return scene.depthM[j * scene.sidePx + i]!;
+  return j * scene.sidePx + i;
+}
+
+/** Distance to the scene by the baked map, m; direction unit, detector frame, below the horizon. */
+export function bakedDepthM(scene: StaticScene, d: Vector3): number {
+  return scene.depthM[pixelOf(scene, d)]!;
+}
+
+/** Radiance of what lies there above the room's, W m-2 sr-1; direction as above. */
+export function bakedWarmth(scene: StaticScene, d: Vector3): number {
+  return scene.warmth ? scene.warmth[pixelOf(scene, d)]! : 0;
 }
 
 /** Distance between two points, m. */

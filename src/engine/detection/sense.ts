@@ -7,7 +7,7 @@ import { cos, exp, hypot2, sin } from '../math.ts';
 import { hash32 } from '../random.ts';
 import { type BodyBuffer, type DetectorModel, MOST_BODIES, type Pulse, type RoomSpec, type Setup } from '../types.ts';
 import { degToRad, SUB_STEPS, TICK_S } from '../units.ts';
-import { bakeAngularMap } from './angularMap.ts';
+import { bakeAngularMap, channelFrames } from './angularMap.ts';
 import { buildChain, stepChain } from './chain.ts';
 import { compare, LEVELS } from './comparators.ts';
 import { outletNoiseUv } from './draught.ts';
@@ -48,6 +48,7 @@ export function buildMovementTables(
     hysteresisShare,
     facets: lensFacets(model),
     map: bakeAngularMap(model),
+    frames: channelFrames(turnSin, turnCos),
     scene: bakeScene(room.radiantTemperatureC, surroundings, patches, turnSin, turnCos),
     surroundings,
     chain,
@@ -101,7 +102,7 @@ const NOBODY: number[] = [];
 /** Numbers of `sharesW` for one sub-step. Source: layout of the array. */
 export const SHARES_PER_SUB_STEP = MOST_BODIES * CHANNELS;
 
-/** Clip-on sectors as bits: bit k = sector k. */
+/** Clip-on sectors as bits, sector k as bit k. */
 export function maskBitsOf(sectors: readonly number[]): number {
   let bits = 0;
   for (const sector of sectors) bits |= 1 << sector;

@@ -1,29 +1,43 @@
 /**
  * Ellipsoids as a point sees them. With the eye at the origin an ellipsoid with centre X and semi-axes a_k is outlined
  * by the dual conic K = X X' - sum a_k a_k': a plane through the eye with normal l touches it when l' K l = 0.
- * Everything is in the frame of the viewing grid: two directions across, the third away from the eye; a ray is (x, y, 1).
+ * Everything is in the frame of a channel's plane: two directions across, the third away from the eye; a ray is (x, y, 1).
+ * There the outline is an ellipse with centre k / k33 and spread C = (k k' / k33 - K) / k33, k the third column of K.
  * Source: projective geometry of quadrics, e.g. Hartley and Zisserman, Multiple View Geometry, chapter 8 (from memory).
  */
 
 import { MOST_BODIES, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
+import type { AngularMap } from './types.ts';
 
 export const MOST_PARTS = MOST_BODIES * PARTS_PER_BODY;
 /** Numbers per outlined part. Source: the offsets below. */
-export const STRIDE = 36;
+export const STRIDE = 30;
 /** Centre (3), shape sum a a' (6: 11 12 13 22 23 33). */
 const CENTRE = 0;
 const SHAPE = 3;
-/** Place of the outline, adj K (6). Source: layout of a slot. */
-export const OUTLINE = 9;
-/** Place of the box around the outline, x0 x1 y0 y1. Source: layout of a slot. */
-export const BOX = 15;
+/** Middle of the outline on the map, y, px. Source: layout of a slot. */
+export const MIDDLE_Y = 9;
+/** Half its height, px. Source: layout of a slot. */
+export const HALF_HEIGHT = 10;
+/** Middle of the outline on the map, x, px. Source: layout of a slot. */
+export const MIDDLE_X = 11;
+/** How x of the chords' middles runs with y; no unit. Source: layout of a slot. */
+export const SLANT = 12;
+/** Half the longest chord along a row, px. Source: layout of a slot. */
+export const HALF_CHORD = 13;
+/** Half its width, px. Source: layout of a slot. */
+export const HALF_WIDTH = 14;
+/** Along `away`, nothing of the part is nearer than this, m. Source: layout of a slot. */
+export const NEAREST = 15;
+/** Along `away`, nothing of the part is further than this, m. Source: layout of a slot. */
+export const FURTHEST = 16;
 /** Place of the centre's distance, m. Source: layout of a slot. */
-export const DISTANCE = 19;
+export const DISTANCE = 17;
 /** 1 once the inverse below is there: inverse of the shape (6), inverse times centre (3), X' inverse X - 1. */
-const READY = 20;
-const INVERSE = 21;
-const PUSHED = 27;
-const BEYOND = 30;
+const READY = 18;
+const INVERSE = 19;
+const PUSHED = 25;
+const BEYOND = 28;
 
 /** Scratch: outlined parts of the body at hand, meaningless before `outlinePart`. */
 export const outlined = new Float64Array((MOST_PARTS + 1) * STRIDE);
@@ -71,9 +85,12 @@ function writeShape(parts: Float64Array, from: number, frame: Float64Array, o: n
 
 /**
  * Outlines part `from` (offset into `parts`, room metres) into slot `slot`.
- * `frame`: nine numbers, rows across, up, away (room frame). Returns false when the part is unused, or not wholly ahead.
+ * `frame`: nine numbers, rows across, up, away (room frame). Returns false when the part is unused, not wholly ahead of
+ * the plane, or beside the map. Not wholly ahead and yet on the map would need a part that fills 30 degrees: a head
+ * within a hand's breadth of the lens.
  */
 export function outlinePart(
+  map: AngularMap,
   parts: Float64Array,
   from: number,
   eye: ArrayLike<number>,
@@ -82,78 +99,110 @@ export function outlinePart(
 ): boolean {
   const slots = outlined;
   const o = slot * STRIDE;
-  if (writeShape(parts, from, frame, o) === 0) return false;
   const cx = parts[from]! - eye[0]!;
   const cy = parts[from + 1]! - eye[1]!;
   const cz = parts[from + 2]! - eye[2]!;
+  const z = frame[6]! * cx + frame[7]! * cy + frame[8]! * cz;
+  if (z <= 0 || writeShape(parts, from, frame, o) === 0) return false;
+  const s33 = slots[o + SHAPE + 5]!;
+  const k33 = z * z - s33;
+  if (k33 <= 0) return false;
   const x = frame[0]! * cx + frame[1]! * cy + frame[2]! * cz;
   const y = frame[3]! * cx + frame[4]! * cy + frame[5]! * cz;
-  const z = frame[6]! * cx + frame[7]! * cy + frame[8]! * cz;
-  const k33 = z * z - slots[o + SHAPE + 5]!;
-  if (z <= 0 || k33 <= 0) return false;
-  const k11 = x * x - slots[o + SHAPE]!;
-  const k12 = x * y - slots[o + SHAPE + 1]!;
-  const k13 = x * z - slots[o + SHAPE + 2]!;
-  const k22 = y * y - slots[o + SHAPE + 3]!;
-  const k23 = y * z - slots[o + SHAPE + 4]!;
-  const a11 = k22 * k33 - k23 * k23;
-  const a22 = k11 * k33 - k13 * k13;
-  if (a11 >= 0 || a22 >= 0) return false;
+  const per = 1 / k33;
+  const mx = (x * z - slots[o + SHAPE + 2]!) * per;
+  const my = (y * z - slots[o + SHAPE + 4]!) * per;
+  const cyy = my * my - (y * y - slots[o + SHAPE + 3]!) * per;
+  const cxx = mx * mx - (x * x - slots[o + SHAPE]!) * per;
+  if (cyy <= 0 || cxx <= 0) return false;
+  const px = map.pxPerUnit;
+  const middleX = (mx - map.leftX) * px;
+  const middleY = (my - map.lowY) * px;
+  const halfX = Math.sqrt(cxx) * px;
+  const halfY = Math.sqrt(cyy) * px;
+  if (middleX + halfX <= 0 || middleX - halfX >= map.widthPx) return false;
+  if (middleY + halfY <= 0 || middleY - halfY >= map.heightPx) return false;
+  const slant = (mx * my - (x * y - slots[o + SHAPE + 1]!) * per) / cyy;
+  const chord = cxx - slant * slant * cyy;
+  const deep = Math.sqrt(s33);
   slots[o + CENTRE] = x;
   slots[o + CENTRE + 1] = y;
   slots[o + CENTRE + 2] = z;
-  slots[o + OUTLINE] = a11;
-  slots[o + OUTLINE + 1] = k13 * k23 - k12 * k33;
-  slots[o + OUTLINE + 2] = k12 * k23 - k13 * k22;
-  slots[o + OUTLINE + 3] = a22;
-  slots[o + OUTLINE + 4] = k12 * k13 - k11 * k23;
-  slots[o + OUTLINE + 5] = k11 * k22 - k12 * k12;
-  const halfX = Math.sqrt(-a22) / k33;
-  const halfY = Math.sqrt(-a11) / k33;
-  slots[o + BOX] = k13 / k33 - halfX;
-  slots[o + BOX + 1] = k13 / k33 + halfX;
-  slots[o + BOX + 2] = k23 / k33 - halfY;
-  slots[o + BOX + 3] = k23 / k33 + halfY;
+  slots[o + MIDDLE_Y] = middleY;
+  slots[o + HALF_HEIGHT] = halfY;
+  slots[o + MIDDLE_X] = middleX;
+  slots[o + SLANT] = slant;
+  slots[o + HALF_CHORD] = chord > 0 ? Math.sqrt(chord) * px : 0;
+  slots[o + HALF_WIDTH] = halfX;
+  slots[o + NEAREST] = z - deep;
+  slots[o + FURTHEST] = z + deep;
   slots[o + DISTANCE] = Math.sqrt(cx * cx + cy * cy + cz * cz);
   slots[o + READY] = 0;
   return true;
 }
 
 function prepareDepth(o: number): void {
-  const s11 = outlined[o + SHAPE]!;
-  const s12 = outlined[o + SHAPE + 1]!;
-  const s13 = outlined[o + SHAPE + 2]!;
-  const s22 = outlined[o + SHAPE + 3]!;
-  const s23 = outlined[o + SHAPE + 4]!;
-  const s33 = outlined[o + SHAPE + 5]!;
-  const m11 = s22 * s33 - s23 * s23;
-  const m12 = s13 * s23 - s12 * s33;
-  const m13 = s12 * s23 - s13 * s22;
-  const det = s11 * m11 + s12 * m12 + s13 * m13;
-  const m = [m11, m12, m13, s11 * s33 - s13 * s13, s12 * s13 - s11 * s23, s11 * s22 - s12 * s12];
-  for (let k = 0; k < 6; k++) outlined[o + INVERSE + k] = m[k]! / det;
-  const x = outlined[o + CENTRE]!;
-  const y = outlined[o + CENTRE + 1]!;
-  const z = outlined[o + CENTRE + 2]!;
-  const px = (m[0]! * x + m[1]! * y + m[2]! * z) / det;
-  const py = (m[1]! * x + m[3]! * y + m[4]! * z) / det;
-  const pz = (m[2]! * x + m[4]! * y + m[5]! * z) / det;
-  outlined[o + PUSHED] = px;
-  outlined[o + PUSHED + 1] = py;
-  outlined[o + PUSHED + 2] = pz;
-  outlined[o + BEYOND] = px * x + py * y + pz * z - 1;
-  outlined[o + READY] = 1;
+  const slots = outlined;
+  const s11 = slots[o + SHAPE]!;
+  const s12 = slots[o + SHAPE + 1]!;
+  const s13 = slots[o + SHAPE + 2]!;
+  const s22 = slots[o + SHAPE + 3]!;
+  const s23 = slots[o + SHAPE + 4]!;
+  const s33 = slots[o + SHAPE + 5]!;
+  const x = slots[o + CENTRE]!;
+  const y = slots[o + CENTRE + 1]!;
+  const z = slots[o + CENTRE + 2]!;
+  let m11 = s22 * s33 - s23 * s23;
+  let m12 = s13 * s23 - s12 * s33;
+  let m13 = s12 * s23 - s13 * s22;
+  const per = 1 / (s11 * m11 + s12 * m12 + s13 * m13);
+  m11 *= per;
+  m12 *= per;
+  m13 *= per;
+  const m22 = (s11 * s33 - s13 * s13) * per;
+  const m23 = (s12 * s13 - s11 * s23) * per;
+  const m33 = (s11 * s22 - s12 * s12) * per;
+  slots[o + INVERSE] = m11;
+  slots[o + INVERSE + 1] = m12;
+  slots[o + INVERSE + 2] = m13;
+  slots[o + INVERSE + 3] = m22;
+  slots[o + INVERSE + 4] = m23;
+  slots[o + INVERSE + 5] = m33;
+  const px = m11 * x + m12 * y + m13 * z;
+  const py = m12 * x + m22 * y + m23 * z;
+  const pz = m13 * x + m23 * y + m33 * z;
+  slots[o + PUSHED] = px;
+  slots[o + PUSHED + 1] = py;
+  slots[o + PUSHED + 2] = pz;
+  slots[o + BEYOND] = px * x + py * y + pz * z - 1;
+  slots[o + READY] = 1;
 }
 
-/** How far along the ray (x, y, 1) the front of the part lies, in lengths of that ray; the ray hits it. */
-export function frontDepth(slot: number, x: number, y: number): number {
+/** Three places on a row, px, and the row's y, tangents: where depths are asked for. */
+export const probes = new Float64Array(4);
+
+/**
+ * How far along the rays (x, y, 1) through `probes` the front of the part lies, in lengths of those rays; beside it,
+ * where it is nearest. `sign` -1: `out` becomes that; 1: that is taken off `out` reversed, so that it holds first minus
+ * second. `leftX`, `perPx`: tangents of the map.
+ */
+export function frontDepths(slot: number, leftX: number, perPx: number, out: Float64Array, sign: 1 | -1): void {
+  const slots = outlined;
   const o = slot * STRIDE;
-  if (outlined[o + READY] === 0) prepareDepth(o);
-  const a =
-    x * (outlined[o + INVERSE]! * x + 2 * outlined[o + INVERSE + 1]! * y + 2 * outlined[o + INVERSE + 2]!) +
-    y * (outlined[o + INVERSE + 3]! * y + 2 * outlined[o + INVERSE + 4]!) +
-    outlined[o + INVERSE + 5]!;
-  const b = outlined[o + PUSHED]! * x + outlined[o + PUSHED + 1]! * y + outlined[o + PUSHED + 2]!;
-  const under = b * b - a * outlined[o + BEYOND]!;
-  return (b - Math.sqrt(Math.max(under, 0))) / a;
+  if (slots[o + READY] === 0) prepareDepth(o);
+  const y = probes[3]!;
+  const a2 = slots[o + INVERSE]!;
+  const a1 = 2 * (slots[o + INVERSE + 1]! * y + slots[o + INVERSE + 2]!);
+  const a0 = y * (slots[o + INVERSE + 3]! * y + 2 * slots[o + INVERSE + 4]!) + slots[o + INVERSE + 5]!;
+  const b1 = slots[o + PUSHED]!;
+  const b0 = slots[o + PUSHED + 1]! * y + slots[o + PUSHED + 2]!;
+  const beyond = slots[o + BEYOND]!;
+  for (let i = 0; i < 3; i++) {
+    const x = probes[i]! * perPx + leftX;
+    const a = x * (a2 * x + a1) + a0;
+    const b = b1 * x + b0;
+    const under = b * b - a * beyond;
+    const depth = (b - Math.sqrt(Math.max(under, 0))) / a;
+    out[i] = sign < 0 ? depth : depth - out[i]!;
+  }
 }

@@ -28,7 +28,7 @@ function newTrack(owner: number): BodyTrack {
 }
 
 /** Sphere around all parts in use: middle of their centres, reach of the furthest. */
-function boundSphere(buffer: BodyBuffer, body: number, sphereM: number[]): void {
+export function boundSphere(buffer: BodyBuffer, body: number, sphereM: number[]): void {
   const { parts } = buffer;
   const from = body * PARTS_PER_BODY * NUMBERS_PER_PART;
   const to = from + PARTS_PER_BODY * NUMBERS_PER_PART;

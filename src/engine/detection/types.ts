@@ -54,18 +54,33 @@ export interface Facet {
 
 /**
  * Signed angular map of one quadrant channel; the other three are the same map turned by quarter turns.
- * Pixel (i, j) covers u = i / pxPerUnit - margin, v likewise; (u, v) = (x, y) / (1 - z) of the direction.
+ * Pixel (i, j) covers x = i / pxPerUnit + leftX, y likewise from lowY; a direction is x across + y up + away of the
+ * quadrant's plane (`planeFrame`).
  */
 export interface AngularMap {
-  sidePx: number;
+  widthPx: number;
+  heightPx: number;
   pxPerUnit: number;
-  /** How far the channel looks over the borders of its quadrant, in units of u. */
-  margin: number;
-  /** W(direction), m2, one per blur level, row-major in v. */
-  levels: Float32Array[];
+  /** Left and lower edge, tangents. */
+  leftX: number;
+  lowY: number;
+  /** How far the channel looks over the borders of its quadrant: largest -x or -y of a unit direction. */
+  overlap: number;
+  /** W(direction), m2, row-major. */
+  weightsM2: Float32Array;
+  /** Per height of ROW_HEIGHTS_PX, two numbers for each pixel edge of each row (the last edge twice): integral of W dOmega
+   *  from the left edge, m2 sr, and how it grows with each pixel that what covers the row lies above its middle. */
+  rowSums: Float32Array[];
 }
 
-/** What stands still around the detector, seen from it. Coordinates as in AngularMap, over the whole lower half space. */
+/** Across, up, away of a channel's plane, three numbers each: as the room and as the detector measure them. */
+export interface ChannelFrame {
+  room: Float64Array;
+  lens: Float64Array;
+}
+
+/** What stands still around the detector, seen from it: (u, v) = (x, y) / (1 - z) of the direction (detector frame) over
+ *  the whole lower half space, which needs no trigonometry per look-up. */
 export interface StaticScene {
   sidePx: number;
   /** Distance to the nearest surface that is opaque to heat, m. */
@@ -105,10 +120,11 @@ export interface MovementTables {
   hysteresisShare: number;
   facets: Facet[];
   map: AngularMap;
+  frames: ChannelFrame[];
   scene: StaticScene;
   surroundings: Surroundings;
   chain: Chain;
-  /** Cells around a body, times the usual number; tests compare with finer grids. */
+  /** Rows over a body, times the usual number; tests compare with finer ones. */
   fineness: number;
   /** Standard deviation of the noise entering the chain, draughts included, µV. */
   inputNoiseUv: number;

@@ -1,16 +1,22 @@
 /** The light of the whole room for the picture: lux of every source on even grids, one for each surface. */
 import { PI } from '../math.ts';
+import type { Weighting } from './lampLight.ts';
+import { lampAtPoint } from './lampLight.ts';
 import type { SceneParts } from './memory.ts';
 import type { Mesh } from './mesh.ts';
+import { isCovered } from './mesh.ts';
 import { BINS } from './outside.ts';
 import type { OutsideLight, RoomGeometry } from './parts.ts';
 import { blindExitance, fillBins } from './parts.ts';
 import type { PictureGrid } from './picture.ts';
 import { toPicture } from './picture.ts';
-import type { LightScene } from './scene.ts';
+import type { LightScene, SceneLamp } from './scene.ts';
 import { reflectedLx } from './solve.ts';
 import { traceSun } from './sunlight.ts';
 import { isBlocked } from './trace.ts';
+
+/** Light on the floor is taken this far above it, m. Assumed: a millimetre, as a lux meter's receiver is. */
+const ABOVE_FLOOR_M = 1e-3;
 
 /** Lux in the picture's cells for each lamp group and each open door. */
 export interface Columns {
@@ -19,8 +25,15 @@ export interface Columns {
 }
 
 /**
+ * Neighbours that differ by this share count half as much, by twice it hardly at all. Assumed: 0.08, the ray noise of
+ * one element; 0.25 smears shadows (a tenth of all places on a floor then err by 9 % instead of 6 %).
+ */
+const UNLIKE = 0.08;
+
+/**
  * Reflected light smoothed over neighbours (1 2 1 in both directions, twice): its ray noise of a few percent would show
- * as blotches. Direct light is exact and stays sharp; sensors never see this.
+ * as blotches. Neighbours that differ by more than noise does are left out: smoothing over the edge of a desk's shadow
+ * drew the floor beside it a tenth too bright. Direct light is exact and stays sharp; sensors never see this.
  */
 function smoothReflected(mesh: Mesh, lx: Float64Array): void {
   const before = new Float64Array(mesh.count);
@@ -37,7 +50,8 @@ function smoothReflected(mesh: Mesh, lx: Float64Array): void {
             for (let di = i > 0 ? -1 : 0; di <= (i < s.nu - 1 ? 1 : 0); di++) {
               const n = e + dj * s.nu + di;
               if (mesh.areaM2[n] === 0) continue;
-              const w = (di === 0 ? 2 : 1) * (dj === 0 ? 2 : 1);
+              const unlike = (before[n]! - before[e]!) / (UNLIKE * before[e]! + 1e-9);
+              const w = ((di === 0 ? 2 : 1) * (dj === 0 ? 2 : 1)) / (1 + unlike * unlike * unlike * unlike);
               sum += w * before[n]!;
               total += w;
             }
@@ -101,6 +115,33 @@ function addHotBounce(
   }
 }
 
+/**
+ * Light of a lamp group, lx. Reflected light comes from the elements; on the floor the lamps' own light is worked out at
+ * the picture's cells: the shadow of a desk under a slim lamp has an edge of centimetres, which elements of 0.3 m drew
+ * up to 60 % too bright beside a lux meter on the floor.
+ */
+function lampColumn(grid: PictureGrid, parts: SceneParts, lamps: SceneLamp[], directLx: Float64Array): Float32Array {
+  const { mesh } = parts.geometry;
+  const out = fullColumn(grid, parts, directLx);
+  const floor = grid.faces.find((face) => face.kind === 'floor');
+  if (!floor) return out;
+  const mixed = toPicture(grid, directLx);
+  const up: Weighting = (_x, _y, z) => z;
+  for (let j = 0; j < floor.nv; j++) {
+    const y = floor.originM[1] + (floor.vM[1] * (j + 0.5)) / floor.nv;
+    for (let i = 0; i < floor.nu; i++) {
+      const x = floor.originM[0] + (floor.uM[0] * (i + 0.5)) / floor.nu;
+      // Under a cabinet nothing is seen; its cells lend their light to the visible ones beside it.
+      if (isCovered(mesh, x, y, ABOVE_FLOOR_M)) continue;
+      const cell = floor.offset + j * floor.nu + i;
+      let lx = 0;
+      for (const lamp of lamps) lx += lampAtPoint(mesh, lamp, x, y, ABOVE_FLOOR_M, up, 1);
+      out[cell]! += lx - mixed[cell]!;
+    }
+  }
+  return out;
+}
+
 function fullColumn(grid: PictureGrid, parts: SceneParts, directLx: Float64Array): Float32Array {
   const { mesh, transport } = parts.geometry;
   const total = new Float64Array(mesh.count);
@@ -112,9 +153,9 @@ function fullColumn(grid: PictureGrid, parts: SceneParts, directLx: Float64Array
   return toPicture(grid, total);
 }
 
-export function buildColumns(grid: PictureGrid, parts: SceneParts): Columns {
+export function buildColumns(grid: PictureGrid, parts: SceneParts, scene: LightScene): Columns {
   return {
-    lamps: parts.geometry.lampElementLx.map((lx) => fullColumn(grid, parts, lx)),
+    lamps: parts.geometry.lampElementLx.map((lx, group) => lampColumn(grid, parts, scene.lampGroups[group]!, lx)),
     doors: parts.geometry.doorElementLx.map((lx) => fullColumn(grid, parts, lx)),
   };
 }

@@ -23,7 +23,7 @@ export interface SkyMoment {
 }
 
 /** Below this outside illuminance, lx, a room counts as dark. Assumed: 0.05; a sensor inside would read under 0.005 lx. */
-const DARK_OUTSIDE_LX = 0.05;
+export const DARK_OUTSIDE_LX = 0.05;
 
 /** Number of a lamp row among the scene's lamp groups. */
 const INNER = 0;
@@ -149,7 +149,7 @@ export function lightField(tables: LightTables, moment: SkyMoment, setup: Setup)
   const { scene, parts } = tables;
   if (tables.picture === null) {
     const grid = buildPictureGrid(parts.geometry.mesh, scene);
-    tables.picture = { grid, columns: buildColumns(grid, parts), through: buildWindowLight(scene, parts) };
+    tables.picture = { grid, columns: buildColumns(grid, parts, scene), through: buildWindowLight(scene, parts) };
   }
   const { grid, columns, through } = tables.picture;
   const doorLx = new Float32Array(grid.cellCount);

@@ -115,7 +115,8 @@ export function interreflection(geometry: RoomGeometry, scene: LightScene): Inte
   return buildInterreflection(geometry.mesh, scene, geometry.transport);
 }
 
-function context(geometry: RoomGeometry, scene: LightScene, inter: Interreflection): SensorContext {
+/** What sensor rows are made from. */
+export function sensorContext(geometry: RoomGeometry, scene: LightScene, inter: Interreflection): SensorContext {
   const { mesh, transport, cells, coupling, map } = geometry;
   return { mesh, scene, transport, inter, cells, coupling, map };
 }
@@ -126,7 +127,7 @@ export function buildSensorPart(
   inter: Interreflection,
   sensor: SceneSensor,
 ): SensorPart {
-  const c = context(geometry, scene, inter);
+  const c = sensorContext(geometry, scene, inter);
   const row = buildSensorRow(c, sensor);
   return {
     sensor,

@@ -6,8 +6,8 @@ import { FACE_ORDER } from './scene.ts';
 import type { Surface } from './surfaces.ts';
 import type { FieldFace } from './types.ts';
 
-/** Cells of the picture on floor and on other room faces, m. Assumed: 0.2 and 0.3; finer shows nothing the elements hold. */
-const FLOOR_CELL_M = 0.2;
+/** Cells of the picture on floor and on other room faces, m. Assumed: 0.1, as lamps throw sharp shadows there; 0.3, what elements hold. */
+const FLOOR_CELL_M = 0.1;
 const FACE_CELL_M = 0.3;
 
 /** Picture cells and the elements they are mixed from: up to four each, weights sum to 1. */

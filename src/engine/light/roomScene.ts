@@ -88,7 +88,7 @@ export function sceneSensors(room: RoomSpec, mount: Setup['mount'], model: Detec
 
 /** Lamp groups: inner row, window row. Glass screens are left out: they pass almost all light. */
 export function roomScene(room: RoomSpec, site: Site, setup: Setup, model: DetectorModel): LightScene {
-  const ofRow = (row: LuminaireSpec['row']) => room.luminaires.filter((l) => l.row === row);
+  const ofRow = (row: LuminaireSpec['row']) => (setup.luminaires ?? room.luminaires).filter((l) => l.row === row);
   return {
     sizeM: [room.widthM, room.depthM, room.heightM],
     reflectance: setup.reflectance,

@@ -49,6 +49,7 @@ export interface SensorContext {
   map: DirectionMap;
 }
 
+/** Where a sensor's receiver is: lifted off the surface it lies on, kept inside the room; metres. */
 export function sensorPoint(sensor: SceneSensor, scene: LightScene): [number, number, number] {
   const at = (axis: 0 | 1 | 2) =>
     Math.min(scene.sizeM[axis] - 1e-6, Math.max(1e-6, sensor.positionM[axis] + sensor.normal[axis] * LIFT_M));
@@ -83,7 +84,7 @@ function visibleShare(mesh: Mesh, s: Mesh['surfaces'][number], i: number, j: num
   return seen;
 }
 
-/** View of a cosine sensor: exact factors of elements times visibility, scaled to sum 1. */
+/** View of a cosine sensor: exact factors of elements times visibility, scaled to sum 1; all 0 when it sees nothing. */
 function cosineView(mesh: Mesh, p: [number, number, number], n: readonly number[], out: Float64Array): void {
   const largest = mesh.surfaces.reduce((most, s) => Math.max(most, s.nu * s.nv), 1);
   const factors = new Float64Array(largest);
@@ -103,7 +104,7 @@ function cosineView(mesh: Mesh, p: [number, number, number], n: readonly number[
       }
     }
   }
-  for (let e = 0; e < mesh.count; e++) out[e]! /= sum;
+  for (let e = 0; sum > 0 && e < mesh.count; e++) out[e]! /= sum;
 }
 
 /** Direct daylight of a cosine sensor, from finer cells; a cell across its horizon is shared out by height. */
@@ -140,7 +141,12 @@ function cosineDaylight(c: SensorContext, p: [number, number, number], n: readon
 const R2 = [0.7548776662466927, 0.5698402909980532] as const;
 
 /** View and direct daylight of a photometer, by rays drawn in proportion to its weighting. */
-function photometerView(c: SensorContext, sensor: SceneSensor, p: [number, number, number], row: SensorRow): void {
+export function photometerView(
+  c: SensorContext,
+  sensor: SceneSensor,
+  p: [number, number, number],
+  row: SensorRow,
+): void {
   const [nx, ny, nz] = sensor.normal;
   const [tx, ty, tz] = Math.abs(nz) < 0.9 ? [ny, -nx, 0] : [0, nz, -ny];
   const tl = sqrt(tx * tx + ty * ty + tz * tz);

@@ -2,7 +2,7 @@
 import type { ButtonId, FaceId, PointM, RowId, Tick } from './basics.ts';
 import type { ControllerSettings, DetectorModel, DetectorMount } from './detector.ts';
 import type { PersonSpec, PlanStep, WarmThingSpec } from './people.ts';
-import type { RoomSpec, Site, SkyCondition } from './room.ts';
+import type { LampDistribution, RoomSpec, Site, SkyCondition } from './room.ts';
 
 /** A story: everything needed to run it, references already resolved (`src/scenario` reads the JSON). */
 export interface Scenario {
@@ -56,6 +56,9 @@ export type Input =
   | { kind: 'setTemperature'; airTemperatureC: number }
   | { kind: 'setWarmThing'; thingId: string; on: boolean }
   | { kind: 'moveFurniture'; furnitureId: string; atM: PointM }
+  | { kind: 'moveLuminaire'; luminaireId: string; atM: PointM }
+  /** Other lamps in all luminaires of a row: how their light is spread; its amount stays. */
+  | { kind: 'setLampKind'; row: RowId; distribution: LampDistribution }
   | { kind: 'setReflectance'; target: FaceId | string; reflectance: number };
 
 /** Order of work is total: by tick, then by serial. */

@@ -100,6 +100,8 @@ export interface Site {
   /** Obstruction opposite, seen from the façade: everything below this altitude is hidden. 0 = open. */
   obstructionAltitudeDeg: number;
   obstructionReflectance: number;
+  /** Air outside, °C, for the glass on the Warmth Map; absent: not known. Sensing does not use it. */
+  outsideAirC?: number;
 }
 
 export type SkyCondition = 'clear' | 'hazy' | 'passingClouds' | 'overcast';

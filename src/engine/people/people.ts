@@ -12,7 +12,8 @@ import type { PersonState } from './types.ts';
 
 export { addPerson, personView, placePerson, removePerson, setPlan } from './inputs.ts';
 export { staticWarmPatches, type WarmPatch } from './things.ts';
-export { radiateBodies } from './warmth.ts';
+export { adaptPerson, radianceOfBodies, radiateBodies } from './warmth.ts';
+export { bodyOfThing };
 
 /** Index of the kind `thing` in BodyBuffer.partKind. */
 const THING_KIND = 4;

@@ -67,11 +67,21 @@ export function radiateBodies(
   _tick: Tick,
   out: Float64Array,
 ): void {
+  for (let i = 0; i < people.length; i++) adaptPerson(people[i]!, setup);
+  radianceOfBodies(people, things, setup, out);
+}
+
+/** The same for surfaces as they are; reads only. */
+export function radianceOfBodies(
+  people: readonly PersonState[],
+  things: readonly WarmThingSpec[],
+  setup: Pick<Setup, 'radiantTemperatureC'>,
+  out: Float64Array,
+): void {
   const room = bandRadianceFast(setup.radiantTemperatureC);
   let o = 0;
   for (let i = 0; i < people.length; i++) {
     const person = people[i]!;
-    adaptPerson(person, setup);
     if (!person.present) continue;
     const { surfaceC } = person;
     out[o] = HAIR_EMISSIVITY * (bandRadianceFast(surfaceC[0]!) - room);

@@ -23,11 +23,19 @@ export const aboutSections: readonly AboutSection[] = [
     ],
   },
   {
+    title: 'How near the light comes',
+    paragraphs: [
+      'Every surface here is matt. Measured against an exact solution of this same matt room, lamps come within 3 %, an overcast sky within 3 %, a clear sky within 5 %, and what the sun sends round the room within 6 %. That says how well the sum is done, not what weather brings: skies are typical ones, and a real sky of the same name may be half or twice as bright. Glare, shiny surfaces and colour are not worked out.',
+      'The year is 36 such typical days, weighed. It is neither a forecast nor a promise.',
+    ],
+  },
+  {
     title: 'What is left out',
     points: [
       'Bodies cast no shadow and reflect no light. Doors have two states of light, open and closed.',
       'People who sit or stand still are rigid; swaying is an act of its own.',
       'Air movement is reduced to warm things at fixed places. Slats of blinds are a share of light, not single slats.',
+      'The Warmth Map shows sun patches as settled and window glass as ordinary double glazing. The detector weighs people against the room and its radiators, not yet against sun and cold glass behind them.',
       'Wear of contacts, ageing during the run and dimming are not modelled.',
       'The lens, the thresholds and the furniture are our own inventions of a plausible size, not those of any product. Ranges of a real detector stand in its data sheet and are found by a walk-test on site.',
     ],
@@ -35,7 +43,7 @@ export const aboutSections: readonly AboutSection[] = [
   {
     title: 'What is a teaching aid',
     points: [
-      'The Reason Card, the Sight Map and the running counts are shown by no real detector. They are here to be looked at first and done without later.',
+      'The Reason Card, the Sight Map, the Warmth Map, the side section and the running counts are shown by no real detector. They are here to be looked at first and done without later.',
       'The detector is drawn larger than it is.',
       'Lamps in the picture never flash quicker than the eye bears; the Recorder keeps the exact edges.',
     ],

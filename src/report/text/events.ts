@@ -2,7 +2,17 @@
 import type { TraceEvent } from '../../engine/trace.ts';
 import type { ControllerSettings, Input, PlanStep } from '../../engine/types.ts';
 import { dayMonth, luxBeside, luxText, metres, minuteSecond } from './format.ts';
-import { actName, buttonName, outputInSentence, outputName, phaseName, rowName, skyName, stateName } from './names.ts';
+import {
+  actName,
+  buttonName,
+  lampKindName,
+  outputInSentence,
+  outputName,
+  phaseName,
+  rowName,
+  skyName,
+  stateName,
+} from './names.ts';
 import { reasonSentence } from './reasons.ts';
 import { settingChangeText } from './settings.ts';
 
@@ -64,6 +74,10 @@ export function inputSentence(input: Input): string {
       return input.on ? 'A warm thing was switched on.' : 'A warm thing was switched off.';
     case 'moveFurniture':
       return 'Furniture moved.';
+    case 'moveLuminaire':
+      return 'A luminaire was moved.';
+    case 'setLampKind':
+      return `${rowName[input.row]}: other lamps, ${lampKindName[input.distribution]}.`;
     case 'setReflectance':
       return 'A surface was made lighter or darker.';
   }

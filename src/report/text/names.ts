@@ -1,6 +1,14 @@
 /** Names of things, written out. */
 import type { AirPhase, Phase, RowPhase } from '../../engine/trace.ts';
-import type { Activity, ButtonId, OutputId, RowId, RowMode, SkyCondition } from '../../engine/types.ts';
+import type {
+  Activity,
+  ButtonId,
+  LampDistribution,
+  OutputId,
+  RowId,
+  RowMode,
+  SkyCondition,
+} from '../../engine/types.ts';
 
 export const outputName: Record<OutputId, string> = {
   innerRow: 'Inner row',
@@ -76,6 +84,12 @@ export const terminalNames = [
   'Air button in',
   'Air contact pair',
 ] as const;
+
+export const lampKindName: Record<LampDistribution, string> = {
+  lambert: 'even spread',
+  cosine3: 'narrow beam',
+  batwing: 'wide spread',
+};
 
 /** Name of an output inside a sentence. */
 export function outputInSentence(output: OutputId): string {

@@ -3,7 +3,7 @@ import * as z from 'zod/mini';
 import type { Input } from '../../engine/types.ts';
 import { detectorMount } from './detector.ts';
 import { LONGEST_S, momentS, personId, personSpec, plan } from './people.ts';
-import { reflectance, share } from './room.ts';
+import { lampDistribution, reflectance, share } from './room.ts';
 import { settingsChange } from './settings.ts';
 import {
   between,
@@ -79,6 +79,11 @@ const kinds = [
   ),
   shape({ kind: z.literal('setWarmThing'), thingId: slug(), on: yesNo() }, 'a warm thing'),
   shape({ kind: z.literal('moveFurniture'), furnitureId: slug(), atM: point() }, 'moved furniture'),
+  shape({ kind: z.literal('moveLuminaire'), luminaireId: slug(), atM: point() }, 'a moved luminaire'),
+  shape(
+    { kind: z.literal('setLampKind'), row: oneOf(['inner', 'window']), distribution: lampDistribution() },
+    'other lamps',
+  ),
   shape({ kind: z.literal('setReflectance'), target: slug(), reflectance: reflectance() }, 'a reflectance'),
 ] as const;
 
@@ -101,6 +106,10 @@ export const inputsFile = shape(
   'a list of inputs',
 );
 
+/** An input with its tick and its place among those of the same tick. */
+export const timedInput = shape({ tick: tick(), serial: wholeBetween(0, 1e9), input }, 'tick, serial, input');
+export const tickDigest = shape({ tick: tick(), digest }, 'tick and digest');
+
 /** A recording as the app saves it. */
 export const recordingFile = shape(
   {
@@ -108,9 +117,9 @@ export const recordingFile = shape(
     engine: z.string({ error: 'the version of the engine' }),
     scenarioId: z.string({ error: 'the id of a scenario' }),
     seed: wholeBetween(0, 0xffffffff),
-    inputs: list(shape({ tick: tick(), serial: wholeBetween(0, 1e9), input }, 'tick, serial, input'), 'inputs', 1e6),
+    inputs: list(timedInput, 'inputs', 1e6),
     headTick: tick(),
-    digests: list(shape({ tick: tick(), digest }, 'tick and digest'), 'digests', 1e6),
+    digests: list(tickDigest, 'digests', 1e6),
   },
   'a recording',
 );

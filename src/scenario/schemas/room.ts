@@ -19,6 +19,9 @@ export const MAX_FURNITURE = 60;
 export const WALLS = ['front', 'back', 'left', 'right'] as const satisfies readonly WallId[];
 export const FACES = ['front', 'back', 'left', 'right', 'floor', 'ceiling'] as const satisfies readonly FaceId[];
 
+/** How a lamp spreads its light: one of the engine's formulas. */
+export const lampDistribution = () => oneOf(['lambert', 'cosine3', 'batwing']);
+
 /** A share between nothing and everything. */
 export const share = () => between(0, 1, '');
 /** No real surface reflects everything; at 0.95 the room still settles. */
@@ -81,7 +84,7 @@ const luminaireSpec = shape(
     widthM: between(0.02, 2, 'm'),
     turnDeg: z.union([z.literal(0), z.literal(90)], { error: 'one of 0, 90 degrees' }),
     fluxLm: between(100, 20000, 'lm'),
-    distribution: oneOf(['lambert', 'cosine3', 'batwing']),
+    distribution: lampDistribution(),
     upShare: share(),
   },
   'a luminaire',

@@ -52,6 +52,7 @@ export const storyFile = shape(
         groundReflectance: optional(share()),
         obstructionAltitudeDeg: optional(between(0, 80, 'degrees')),
         obstructionReflectance: optional(share()),
+        outsideAirC: optional(between(-40, 50, '°C')),
       },
       'a site with latitudeDeg and longitudeDeg',
     ),

@@ -2,10 +2,14 @@
 import { type ReactElement, useState } from 'react';
 import { kitWords } from '../../../report/text/kit.ts';
 import { WordChoice } from '../ui.tsx';
+import { DetectorView } from './DetectorView.tsx';
+import styles from './Lux.module.css';
+import { LuxMeter } from './LuxMeter.tsx';
+import { WalkTest } from './WalkTest.tsx';
 
 type Tool = keyof typeof kitWords.tools;
 
-const TOOLS: Partial<Record<Tool, () => ReactElement>> = {};
+const TOOLS: Partial<Record<Tool, () => ReactElement | null>> = { lux: LuxMeter, view: DetectorView, reach: WalkTest };
 
 export function KitBag() {
   const tools = (Object.keys(kitWords.tools) as Tool[]).filter((tool) => TOOLS[tool]);
@@ -19,6 +23,7 @@ export function KitBag() {
           options={tools.map((value) => ({ value, text: kitWords.tools[value] }))}
           chosen={chosen}
           choose={setChosen}
+          className={styles.words}
         />
       )}
       {Instrument && <Instrument />}

@@ -1,7 +1,7 @@
 /** Lamps of both rows: hollow while off, solid with rays while they give light. */
 import type { LuminaireSpec, RowId, Scenario } from '../../../engine/types.ts';
 import type { PlanScale } from '../../../report/planGeometry.ts';
-import { useShown } from '../../state/store.ts';
+import { useApp, useShown } from '../../state/store.ts';
 import styles from './Plan.module.css';
 
 /** A bar is at least this wide on paper, px. Assumed: the true 7 cm would vanish. */
@@ -27,10 +27,11 @@ function Lamp({ lamp, scale, lit }: { lamp: LuminaireSpec; scale: PlanScale; lit
 }
 
 function Row({ row, scenario, scale }: { row: RowId; scenario: Scenario; scale: PlanScale }) {
+  const luminaires = useApp((s) => s.setup?.luminaires ?? scenario.room.luminaires);
   const lit = useShown((f) => f.lamps[row] > 0.02, false);
   return (
     <g data-channel={row === 'inner' ? 'innerRow' : 'windowRow'}>
-      {scenario.room.luminaires
+      {luminaires
         .filter((lamp) => lamp.row === row)
         .map((lamp) => (
           <Lamp key={lamp.id} lamp={lamp} scale={scale} lit={lit} />

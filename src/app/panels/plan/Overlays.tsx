@@ -1,16 +1,42 @@
 /** Sight Map and Light Map on the plan: outlines of cells and crossings, or lux in false colour. One at a time. */
-import { useEffect, useMemo, useState } from 'react';
+import { lazy, Suspense, useEffect, useMemo, useState } from 'react';
+import { signStrokesM } from '../../../engine/detection/signStrokes.ts';
+import type { SightCell } from '../../../host/messages.ts';
 import type { PlanScale } from '../../../report/planGeometry.ts';
 import { live, onLive } from '../../state/live.ts';
-import { useApp } from '../../state/store.ts';
+import { getApp, useApp } from '../../state/store.ts';
 import { type FacePicture, lightPictures } from './lightImage.ts';
 import styles from './Plan.module.css';
+import { sunOnPlan } from './sunOnPlan.ts';
+
+/** Loaded when the Warmth Map is first asked for. */
+const readWarmth = () => import('../warmth/WarmthPlan.tsx');
+const SightExtras = lazy(async () => ({ default: (await import('../section/SightExtras.tsx')).SightExtras }));
+const WarmthPatches = lazy(async () => ({ default: (await readWarmth()).WarmthPatches }));
+const WarmthBodies = lazy(async () => ({ default: (await readWarmth()).WarmthBodies }));
 
 export function PlanOverlay({ scale, part }: { scale: PlanScale; part: 'under' | 'over' }) {
   const overlay = useApp((s) => s.overlay);
-  if (overlay === 'sight') return part === 'under' ? <SightCells scale={scale} /> : <Marks scale={scale} />;
+  if (overlay === 'sight') return <Sight scale={scale} part={part} />;
   if (overlay === 'light') return <LightPictures scale={scale} part={part} />;
+  if (overlay === 'warmth') {
+    return (
+      <Suspense fallback={null}>
+        <WarmthPatches scale={scale} part={part} />
+      </Suspense>
+    );
+  }
   return null;
+}
+
+/** Bodies as the Warmth Map shows them, in the layer of what moves; their letters stay the plan's. */
+export function PlanBodies({ scale }: { scale: PlanScale }) {
+  const shown = useApp((s) => s.overlay === 'warmth');
+  return shown ? (
+    <Suspense fallback={null}>
+      <WarmthBodies scale={scale} />
+    </Suspense>
+  ) : null;
 }
 
 function useVersion(read: () => number): number {
@@ -38,6 +64,29 @@ function cellPath(outlineM: readonly number[], scale: PlanScale): string {
   return `${path}z`;
 }
 
+function Sight({ scale, part }: { scale: PlanScale; part: 'under' | 'over' }) {
+  return (
+    <>
+      {part === 'under' ? <SightCells scale={scale} /> : <Marks scale={scale} />}
+      <Suspense fallback={null}>
+        <SightExtras scale={scale} part={part} />
+      </Suspense>
+    </>
+  );
+}
+
+/** Narrower cells have no room for their sign, px. */
+const SIGN_FROM_PX = 7;
+
+/** Signs of the halves on the plan. */
+function signPath({ outlineM, polarity }: SightCell, scale: PlanScale): string {
+  const strokes = signStrokesM(outlineM, polarity);
+  const px = strokes.map((s) => [scale.x(s[0]!), scale.y(s[1]!), scale.x(s[3]!), scale.y(s[4]!)] as const);
+  const bar = px[0];
+  if (!bar || Math.hypot(bar[0] - bar[2], bar[1] - bar[3]) < SIGN_FROM_PX * 0.62) return '';
+  return px.map(([a, b, c, d]) => `M${a.toFixed(1)} ${b.toFixed(1)}L${c.toFixed(1)} ${d.toFixed(1)}`).join('');
+}
+
 function SightCells({ scale }: { scale: PlanScale }) {
   const version = useVersion(sightVersion);
   const paths = useMemo(() => {
@@ -47,12 +96,14 @@ function SightCells({ scale }: { scale: PlanScale }) {
         .filter((cell) => cell.masked === masked && liesLow(cell.outlineM))
         .map((cell) => cellPath(cell.outlineM, scale))
         .join('');
-    return { open: path(false), masked: path(true) };
+    const low = cells.filter((cell) => !cell.masked && liesLow(cell.outlineM));
+    return { open: path(false), masked: path(true), signs: low.map((cell) => signPath(cell, scale)).join('') };
   }, [version, scale]);
   return (
     <g clipPath="url(#plan-floor)">
       <path d={paths.open} className={styles.cell} />
       <path d={paths.masked} className={styles.cellMasked} />
+      <path d={paths.signs} className={styles.sign} />
     </g>
   );
 }
@@ -94,7 +145,8 @@ function LightPictures({ scale, part }: { scale: PlanScale; part: 'under' | 'ove
       if (now === key || performance.now() - lastMs < REDRAW_MS) return;
       key = now;
       lastMs = performance.now();
-      setPictures(lightPictures(field, frame));
+      const { scenario, setup } = getApp();
+      if (scenario && setup) setPictures(lightPictures(field, frame, sunOnPlan(scenario.room, setup, frame.sun)));
     };
     draw();
     return onLive(draw);

@@ -24,7 +24,7 @@ function Person({ id, scale }: { id: string; scale: PlanScale }) {
   const k = scale.pxPerM;
   return (
     <g ref={body}>
-      <g ref={turn}>
+      <g ref={turn} className={styles.shape}>
         <ellipse cx={0} cy={0} rx={0.25 * k} ry={0.14 * k} className={styles.figure} />
         <path
           d={`M${-0.22 * k} ${-0.02 * k}q${-0.06 * k} ${-0.2 * k} ${0.1 * k} ${-0.24 * k}M${0.22 * k} ${-0.02 * k}q${0.06 * k} ${-0.2 * k} ${-0.1 * k} ${-0.24 * k}`}

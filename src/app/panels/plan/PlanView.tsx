@@ -1,20 +1,26 @@
 /** Plan View: the room from above, flat, with everything the 3D view can show and do. */
-import { useMemo, useRef } from 'react';
+import { lazy, Suspense, useMemo, useRef } from 'react';
 import type { PointM, Scenario } from '../../../engine/types.ts';
 import { type PlanScale, planScale, sunPatchesM, toRoom } from '../../../report/planGeometry.ts';
 import { en } from '../../../report/text/en.ts';
 import { tapFloor } from '../../state/floor.ts';
 import { live } from '../../state/live.ts';
-import { getApp, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
+import { keyProbe } from '../../state/probeActs.ts';
+import { getProbes, useProbes } from '../../state/probes.ts';
+import { getApp, roomNow, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import { nudgePerson } from '../nudge.ts';
 import { useSize } from '../useSize.ts';
 import { PlanFurniture } from './Furniture.tsx';
 import { PlanLamps } from './Lamps.tsx';
-import { PlanOverlay } from './Overlays.tsx';
+import { PlanBodies, PlanOverlay } from './Overlays.tsx';
 import { PlanPeople } from './People.tsx';
 import styles from './Plan.module.css';
 import { PlanTags } from './Tags.tsx';
 import { PlanDoors, PlanWalls, PlanWindows } from './Walls.tsx';
+
+const PlanReach = lazy(async () => ({ default: (await import('./Reach.tsx')).PlanReach }));
+/** Only for who lays a lux meter down. */
+const PlanProbes = lazy(() => import('./Probes.tsx'));
 
 /** A tap this near a Stand-in chooses it, px. Source: half of the smallest touch target. */
 const TAP_REACH_PX = 24;
@@ -34,7 +40,7 @@ function nearestPerson(scale: PlanScale, x: number, y: number): string | null {
 }
 
 function nearestLamp(scenario: Scenario, at: PointM): 'innerRow' | 'windowRow' | null {
-  for (const lamp of scenario.room.luminaires) {
+  for (const lamp of roomNow(scenario.room, getApp().setup).luminaires) {
     const half = lamp.lengthM / 2;
     const [dx, dy] = lamp.turnDeg === 0 ? [half, 0.15] : [0.15, half];
     if (Math.abs(at[0] - lamp.atM[0]) <= dx && Math.abs(at[1] - lamp.atM[1]) <= dy) {
@@ -48,6 +54,7 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
   const box = useRef<HTMLDivElement>(null);
   const { width, height } = useSize(box);
   const scale = useMemo(() => planScale(scenario.room, width, height), [scenario, width, height]);
+  const overlay = useApp((s) => s.overlay);
   const ready = width > 60 && height > 60;
   const onClick = (event: React.MouseEvent): void => {
     const at = event.currentTarget.getBoundingClientRect();
@@ -64,13 +71,19 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
     if (lamp) selectOutput(lamp);
   };
   const onKeyDown = (event: React.KeyboardEvent): void => {
-    const { selection } = getApp();
+    const { selection, floorTool, panel } = getApp();
+    const { chosen } = getProbes();
+    if (chosen !== null && (floorTool.kind === 'probe' || panel === 'kit')) {
+      if (keyProbe(chosen, event.key)) event.preventDefault();
+      return;
+    }
     if (selection.kind === 'person' && nudgePerson(selection.personId, event.key)) event.preventDefault();
   };
   return (
     <div
       ref={box}
       className={styles.plan}
+      data-overlay={overlay}
       // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys act on the chosen Stand-in
       tabIndex={0}
       role="img"
@@ -86,6 +99,7 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
       {ready && (
         // What moves every frame has a layer of its own, so that the room below is not painted again.
         <svg width={width} height={height} aria-hidden="true" className={styles.moving}>
+          <PlanBodies scale={scale} />
           <PlanPeople scale={scale} />
         </svg>
       )}
@@ -94,6 +108,7 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
 }
 
 function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
+  const probes = useProbes((s) => s.probes.length > 0);
   return (
     <>
       <defs>
@@ -115,19 +130,27 @@ function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
       <PlanDoors room={scenario.room} scale={scale} />
       <PlanLamps scenario={scenario} scale={scale} />
       <PlanTags scenario={scenario} scale={scale} />
+      <Suspense fallback={null}>
+        <PlanReach scale={scale} />
+      </Suspense>
+      {probes && (
+        <Suspense fallback={null}>
+          <PlanProbes scenario={scenario} scale={scale} />
+        </Suspense>
+      )}
     </>
   );
 }
 
 /** The sun's patch as a flat pale yellow. */
 function Sun({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
-  const light = useApp((s) => s.overlay === 'light');
+  const hidden = useApp((s) => s.overlay === 'light' || s.overlay === 'warmth');
   // Tenths of a degree: the patch moves when that changes, not with every frame.
   const altitude = useShown((f) => Math.round(f.sun.altitudeDeg * 10) / 10, -90);
   const bearing = useShown((f) => Math.round(f.sun.bearingDeg * 10) / 10, 0);
   const direct = useShown((f) => Math.round(f.sun.directNormalLx / 100) * 100, 0);
   const blinds = useApp((s) => s.setup?.blinds ?? null);
-  if (light) return null;
+  if (hidden) return null;
   const sun = { altitudeDeg: altitude, bearingDeg: bearing, directNormalLx: direct };
   return (
     <g clipPath="url(#plan-floor)" className={styles.sun}>

@@ -81,8 +81,11 @@ function diamondOffset(row: RowId, at: Spot, points: readonly Spot[], room: Box)
 }
 
 export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
+  const updating = useApp((s) => s.status.updating);
   const mount = useApp((s) => s.setup?.mount ?? s.scenario?.mount ?? scenario.mount);
-  const small = scale.pxPerM < DIAMONDS_FROM_PX_PER_M;
+  // Heat has no lux, and beside the side section the plan is small: only the detector stays.
+  const bare = useApp((s) => s.overlay === 'warmth' || (s.overlay === 'sight' && s.sectionDeg !== null));
+  const small = bare || scale.pxPerM < DIAMONDS_FROM_PX_PER_M;
   const { spots, window, inner } = useMemo(() => {
     const at = { x: scale.x(mount.atM[0]), y: scale.y(mount.atM[1]) };
     const points = scenario.room.deskPoints.map((p) => ({ x: scale.x(p.atM[0]), y: scale.y(p.atM[1]) }));
@@ -95,8 +98,8 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
     return { ...places, spots: placeTags(points, small ? SMALL_TAG_R : TAG_R, small ? [] : blocked, box) };
   }, [scenario, scale, mount, small]);
   return (
-    <g>
-      {scenario.room.deskPoints.map((point, i) => (
+    <g data-updating={updating} className={styles.tags}>
+      {(bare ? [] : scenario.room.deskPoints).map((point, i) => (
         <DeskTag
           key={point.id}
           index={i}
@@ -106,7 +109,7 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
           small={small}
         />
       ))}
-      <Detector mount={mount} scale={scale} window={window} inner={inner} />
+      <Detector mount={mount} scale={scale} window={window} inner={inner} bare={small} />
     </g>
   );
 }
@@ -148,9 +151,10 @@ interface DetectorProps {
   scale: PlanScale;
   window: Offset;
   inner: Offset;
+  bare: boolean;
 }
 
-function Detector({ mount, scale, window, inner }: DetectorProps) {
+function Detector({ mount, scale, window, inner, bare }: DetectorProps) {
   const movement = useShown((f) => f.pips.movement, false);
   const light = useShown((f) => f.pips.light, false);
   const air = useShown((f) => f.pips.air, false);
@@ -158,7 +162,7 @@ function Detector({ mount, scale, window, inner }: DetectorProps) {
   const y = scale.y(mount.atM[1]);
   return (
     <g>
-      {scale.pxPerM >= DIAMONDS_FROM_PX_PER_M && (
+      {!bare && (
         <>
           <DiamondTag row="window" x={x} y={y} {...window} />
           <DiamondTag row="inner" x={x} y={y} {...inner} />

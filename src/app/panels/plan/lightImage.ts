@@ -55,11 +55,17 @@ function looksUp(face: FieldFace): boolean {
   return face.kind === 'floor' || (face.kind === 'furniture' && face.normal[2] > 0.9);
 }
 
-export function lightPictures(field: LightField, frame: Frame): FacePicture[] {
+/** Pixels along the side of a cell: the sun's patch has a sharper edge than cells have. */
+const FINE = 2;
+
+/** `sunLx`: direct sun on a level place, which is not in the field. */
+export function lightPictures(
+  field: LightField,
+  frame: Frame,
+  sunLx: (x: number, y: number, z: number) => number,
+): FacePicture[] {
   return field.faces.filter(looksUp).map((face) => {
     const canvas = document.createElement('canvas');
-    canvas.width = face.nu;
-    canvas.height = face.nv;
     const context = canvas.getContext('2d');
     const far = [face.originM[0] + face.uM[0] + face.vM[0], face.originM[1] + face.uM[1] + face.vM[1]] as const;
     const fromM: [number, number] = [Math.min(face.originM[0], far[0]), Math.min(face.originM[1], far[1])];
@@ -67,8 +73,8 @@ export function lightPictures(field: LightField, frame: Frame): FacePicture[] {
     if (!context) return { id: face.id, fromM, toM, href: '' };
     // u may run along x or y, forwards or back: each pixel asks which element lies under it.
     const alongX = Math.abs(face.uM[0]) > Math.abs(face.uM[1]);
-    canvas.width = alongX ? face.nu : face.nv;
-    canvas.height = alongX ? face.nv : face.nu;
+    canvas.width = FINE * (alongX ? face.nu : face.nv);
+    canvas.height = FINE * (alongX ? face.nv : face.nu);
     const image = context.createImageData(canvas.width, canvas.height);
     for (let row = 0; row < canvas.height; row++) {
       for (let column = 0; column < canvas.width; column++) {
@@ -78,7 +84,10 @@ export function lightPictures(field: LightField, frame: Frame): FacePicture[] {
         const alongV = alongX ? (face.vM[1] > 0 ? shareY : 1 - shareY) : face.vM[0] > 0 ? shareX : 1 - shareX;
         const i = Math.min(face.nu - 1, Math.floor(alongU * face.nu));
         const j = Math.min(face.nv - 1, Math.floor(alongV * face.nv));
-        const [r, g, b] = colourOf(elementLx(field, frame, face.offset + j * face.nu + i));
+        const x = fromM[0] + (toM[0] - fromM[0]) * shareX;
+        const y = fromM[1] + (toM[1] - fromM[1]) * shareY;
+        const lx = elementLx(field, frame, face.offset + j * face.nu + i) + sunLx(x, y, face.originM[2]);
+        const [r, g, b] = colourOf(lx);
         const at = (row * canvas.width + column) * 4;
         image.data.set([r, g, b, 255], at);
       }

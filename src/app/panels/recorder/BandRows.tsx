@@ -75,6 +75,7 @@ function Band({ output, view, topPx, heightPx }: BandProps) {
         <Bar key={bar.fromTick} bar={bar} view={view} output={output} topPx={topPx} heightPx={heightPx} />
       ))}
       <OffLabel bars={bars} view={view} y={topPx + heightPx - 3} />
+      <Foretold output={output} view={view} topPx={topPx} />
       <Expected output={output} view={view} topPx={topPx} heightPx={heightPx} />
     </g>
   );
@@ -145,6 +146,27 @@ function OffLabel({ bars, view, y }: { bars: Stretch[]; view: StripView; y: numb
     <text x={x + 10} y={y} className={styles.edgeText}>
       {en.recorder.offAt(clockAt(last.fromTick, view.scenario.start))}
     </text>
+  );
+}
+
+/** Switchings that somebody foretold before the run: open triangles beside what happened. */
+function Foretold({ output, view, topPx }: Pick<BandProps, 'output' | 'view' | 'topPx'>) {
+  const edges = useApp((s) => s.foretold?.[output]) ?? [];
+  return (
+    <g data-foretold={output}>
+      {edges.map(({ atS, on }) => {
+        const x = view.xOf(atS * 10);
+        if (x < 0 || x > view.widthPx) return null;
+        return (
+          <path
+            key={atS}
+            d={`M${x - 6} ${topPx - 10}h12l-6 9z`}
+            className={styles.expectedEdge}
+            data-edge={on ? 'on' : 'off'}
+          />
+        );
+      })}
+    </g>
   );
 }
 

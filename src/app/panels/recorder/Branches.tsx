@@ -1,8 +1,8 @@
 /** What an act in the past set aside, and the way back to it. */
 import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
-import { send } from '../../state/session.ts';
 import { useApp } from '../../state/store.ts';
+import { send } from '../../state/wire.ts';
 import ui from '../ui.module.css';
 import styles from './Recorder.module.css';
 

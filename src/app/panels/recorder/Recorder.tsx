@@ -6,8 +6,8 @@ import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { signalWords } from '../../../report/text/signal.ts';
 import { live } from '../../state/live.ts';
-import { send } from '../../state/session.ts';
 import { getApp, selectOutput, useApp } from '../../state/store.ts';
+import { send } from '../../state/wire.ts';
 import ui from '../ui.module.css';
 import { WordChoice } from '../ui.tsx';
 import { useSize } from '../useSize.ts';
@@ -156,7 +156,10 @@ export function Recorder() {
   const box = useRef<HTMLDivElement>(null);
   const size = useSize(box);
   const [mode, setMode] = useState<Mode>('run');
-  const [spans, setSpans] = useState<Record<Mode, Span>>({ run: 'tenMinutes', signal: 'tenSeconds' });
+  const [spans, setSpans] = useState<Record<Mode, Span>>(() => ({
+    run: getApp().job ? 'whole' : 'tenMinutes',
+    signal: 'tenSeconds',
+  }));
   const view = useStripView(size.width, size.height, spans[mode]);
   const { seek, handlers } = useScrub(view, mode);
   const onKeyDown = (event: React.KeyboardEvent): void => {

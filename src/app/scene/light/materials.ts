@@ -1,6 +1,6 @@
 /** The three kinds of surface: lit by the calculated light, lamps, and what is not in the room. */
 import { Color, DoubleSide, ShaderMaterial, Vector3 } from 'three';
-import { CUBE_GLSL, MAP_GLSL, MIX_GLSL, SUN_GLSL, TONE_GLSL } from './shader.ts';
+import { CUBE_GLSL, MAP_GLSL, MIX_GLSL, PLAIN_GLSL, SUN_GLSL, TONE_GLSL } from './shader.ts';
 import type { RoomUniforms } from './uniforms.ts';
 
 /**
@@ -26,7 +26,7 @@ export function createInteriorMaterial(uniforms: RoomUniforms): ShaderMaterial {
       uniform sampler2D uAtlas;
       uniform float uMapOn;
       uniform vec3 uOutsideTone;
-      ${MIX_GLSL} ${SUN_GLSL} ${TONE_GLSL} ${MAP_GLSL}
+      ${MIX_GLSL} ${SUN_GLSL} ${TONE_GLSL} ${MAP_GLSL} ${PLAIN_GLSL}
       varying vec3 vPos; varying vec3 vNormal; varying vec3 vColor; varying vec2 vField; varying vec3 vExtra; varying vec4 vCube;
       void main() {
         bool own = vField.x > -0.5;
@@ -36,6 +36,10 @@ export function createInteriorMaterial(uniforms: RoomUniforms): ShaderMaterial {
           float even = dot(smoothTap(uAtlas, vField), uWeights) * vExtra.x + sun;
           float slope = fwidth(even);
           gl_FragColor = vec4(mapColour(dot(sources, uWeights) + sun, even, slope), 1.0);
+          return;
+        }
+        if (uPlain > 0.5) {
+          gl_FragColor = vec4(plainCard(vColor, vNormal), 1.0);
           return;
         }
         vec3 c = shown(vColor * (mixedLux(sources) + sun * uSunTint));
@@ -84,9 +88,13 @@ export function createLampMaterial(uniforms: RoomUniforms): ShaderMaterial {
         gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
       }`,
     fragmentShader: /* glsl */ `
-      ${MIX_GLSL} ${TONE_GLSL}
+      ${MIX_GLSL} ${TONE_GLSL} ${PLAIN_GLSL}
       varying vec3 vColor; varying vec4 vCube; varying float vLevel;
       void main() {
+        if (uPlain > 0.5) {
+          gl_FragColor = vec4(plainCard(vColor, vec3(0.0, 0.0, 1.0)), 1.0);
+          return;
+        }
         vec3 off = shown(vColor * mixedLux(vCube));
         gl_FragColor = vec4(mix(off, vec3(1.0, 0.957, 0.855), smoothstep(0.0, 0.35, vLevel)), 1.0);
       }`,

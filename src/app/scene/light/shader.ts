@@ -38,6 +38,7 @@ uniform vec3 uSun;
 uniform int uSunWindows;
 uniform vec4 uWinRect[${MAX_SUN_WINDOWS}];
 uniform vec4 uWinPlane[${MAX_SUN_WINDOWS}];
+uniform float uWinGlassHead[${MAX_SUN_WINDOWS}];
 uniform int uSunBoxes;
 uniform vec4 uBoxMin[${MAX_SUN_BOXES}];
 uniform vec4 uBoxMax[${MAX_SUN_BOXES}];
@@ -60,7 +61,8 @@ float sunLux(vec3 p, vec3 n, float skip) {
     // Half of the sun's width (0.53 degrees) over the distance to the edge, and never sharper than 4 mm.
     float soft = max(0.004, tOut * 0.0047);
     vec3 hit = p + uSun * tOut;
-    float v = inRect(vec2(alongX ? hit.x : hit.y, hit.z), uWinRect[i], soft);
+    // The blind hangs at the inner face; the glass behind it ends at its own head.
+    float v = inRect(vec2(alongX ? hit.x : hit.y, hit.z), vec4(uWinRect[i].xyz, uWinGlassHead[i]), soft);
     float tIn = (plane.y - pa) / sa;
     if (tIn > 0.0) {
       hit = p + uSun * tIn;
@@ -174,5 +176,15 @@ vec3 mapColour(float lux, float smoothLux, float smoothSlope) {
   thin = max(thin, isoline(logLux, slope, 1000.0, 0.8));
   float wide = uSetpointLx > 0.0 ? isoline(logLux, slope, uSetpointLx, 1.9) : 0.0;
   return mix(c, ink, max(thin * 0.75, wide));
+}
+`;
+
+/** Warmth Map: heat tells nothing of light, so surfaces are pale card; only the way they face sets them apart. */
+export const PLAIN_GLSL = /* glsl */ `
+uniform float uPlain;
+vec3 plainCard(vec3 color, vec3 n) {
+  float facing = 0.9 + 0.07 * n.z - 0.025 * abs(n.x);
+  float own = dot(color, vec3(0.2126, 0.7152, 0.0722));
+  return vec3(facing * mix(0.86, 1.0, smoothstep(0.1, 0.6, own))) * vec3(1.0, 0.998, 0.99);
 }
 `;

@@ -55,6 +55,7 @@ export function aimSun(
       if (head - w.sillM < 0.01) continue;
       const lux = sun.directNormalLx * w.transmittance * glazingRatio(facing) * w.frameFactor * w.dirtFactor;
       u.uWinRect.value[count]!.set(w.fromM, w.fromM + w.widthM, w.sillM, head);
+      u.uWinGlassHead.value[count] = w.headM;
       u.uWinPlane.value[count]!.set(alongX ? 1 : 0, inner, outer, lux);
       count++;
     }

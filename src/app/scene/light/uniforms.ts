@@ -48,10 +48,13 @@ export function createRoomUniforms() {
     uSunWindows: { value: 0 },
     uWinRect: { value: vectors(MAX_SUN_WINDOWS) },
     uWinPlane: { value: vectors(MAX_SUN_WINDOWS) },
+    uWinGlassHead: { value: new Array<number>(MAX_SUN_WINDOWS).fill(0) },
     uSunBoxes: { value: 0 },
     uBoxMin: { value: vectors(MAX_SUN_BOXES) },
     uBoxMax: { value: vectors(MAX_SUN_BOXES) },
     uMapOn: { value: 0 },
+    /** 1: surfaces as plain card, whatever light falls on them. */
+    uPlain: { value: 0 },
     uSetpointLx: { value: 0 },
     uStops: {
       value: LIGHT_MAP_STOPS.map((hex) => {

@@ -105,9 +105,13 @@ function buildDesk(b: Builder, f: FurnitureSpec, index: number, all: readonly Fu
     lying(b, f, index, [x - side * 0.42, near], [0.2, 0.26, 0.05], MATERIAL.panel, 0.3);
 }
 
+/** A table as wide as deep has a round top in the picture. */
+export function drawnRound(f: FurnitureSpec): boolean {
+  return f.kind === 'table' && Math.abs(f.widthM - f.depthM) < 0.05;
+}
+
 function buildTable(b: Builder, f: FurnitureSpec, index: number): void {
-  const round = Math.abs(f.widthM - f.depthM) < 0.05;
-  if (!round) {
+  if (!drawnRound(f)) {
     deskTop(b, f, index);
     legs(b, f, index);
   } else {

@@ -1,7 +1,8 @@
-/** Sight Map: outlines of the lens cells on the first surface they meet. No fill; masked cells are left out. */
+/** Sight Map: outlines of the lens cells on the first surface they meet, the sign of each half inside. No fill. */
 import { useThree } from '@react-three/fiber';
 import { useEffect, useState } from 'react';
 import { BufferAttribute, BufferGeometry } from 'three';
+import { signStrokesM } from '../../../engine/detection/signStrokes.ts';
 import type { DetectorMount, RoomSpec } from '../../../engine/types.ts';
 import type { SightCell } from '../../../host/messages.ts';
 import { live, onLive } from '../../state/live.ts';
@@ -17,10 +18,33 @@ const LIFT_M = 0.012;
  *  the other: no line joins them. Assumed: on one floor they differ by under a tenth. */
 const JUMP_SHARE = 0.12;
 
+/** Heights of one outline on a level surface differ by less than this, m. Assumed: rounding. */
+const ONE_LEVEL_M = 0.01;
+
 /** Outside the room, or on a wall that is cut away in the picture: nothing to draw on. */
 function offModel(room: RoomSpec, x: number, y: number, z: number): boolean {
   const cut = z > LOW_CUT_M && (y < 0.02 || x > room.widthM - 0.02);
   return cut || x < -0.05 || y < -0.05 || x > room.widthM + 0.05 || y > room.depthM + 0.05;
+}
+
+/** A plus or minus, where the whole of it lies on one surface of the model. */
+function addSign(cell: SightCell, room: RoomSpec, eye: readonly [number, number, number], points: number[]): void {
+  const far = (p: readonly number[], k: number) => Math.hypot(eye[0] - p[k]!, eye[1] - p[k + 1]!, eye[2] - p[k + 2]!);
+  const all = cell.outlineM;
+  let [least, most] = [Number.POSITIVE_INFINITY, 0];
+  for (let k = 0; k < all.length; k += 3) {
+    if (offModel(room, all[k]!, all[k + 1]!, all[k + 2]!)) return;
+    least = Math.min(least, all[k + 2]!);
+    most = Math.max(most, all[k + 2]!);
+  }
+  // Over an edge the middle would hang in the air.
+  if (most - least > ONE_LEVEL_M) return;
+  for (const stroke of signStrokesM(cell.outlineM, cell.polarity)) {
+    for (const k of [0, 3]) {
+      const share = LIFT_M / Math.max(far(stroke, k), LIFT_M);
+      for (const axis of [0, 1, 2] as const) points.push(stroke[k + axis]! + (eye[axis] - stroke[k + axis]!) * share);
+    }
+  }
 }
 
 /** Pieces of the outlines as pairs of points. A masked cell keeps every other piece: dotted. */
@@ -50,6 +74,7 @@ export function sightLines(
       add(o, a, fa);
       add(o, b, fb);
     }
+    if (!masked) addSign(cell, room, eye, points);
   }
   return points;
 }

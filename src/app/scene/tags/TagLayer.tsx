@@ -4,17 +4,23 @@ import type { OutputId, RowId, Scenario } from '../../../engine/types.ts';
 import { outputWords } from '../../../report/text/badges.ts';
 import { en } from '../../../report/text/en.ts';
 import { outputName } from '../../../report/text/names.ts';
+import { useProbes } from '../../state/probes.ts';
 import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
 import { IsolineTags } from './IsolineTags.tsx';
+import { ProbeTags } from './ProbeTags.tsx';
+import { ReachTags } from './ReachTags.tsx';
+import { SightTags } from './SightTags.tsx';
+import { SunHourTags } from './SunHourTags.tsx';
+import { WarmthTags } from './WarmthTags.tsx';
 
 /** Lux as a tag shows it: to 5. The model holds no more. */
 export function tagLux(lux: number): number {
   return Math.round(lux / 5) * 5;
 }
 
-function elementRef(board: TagBoard, id: string) {
+export function elementRef(board: TagBoard, id: string) {
   return (el: HTMLElement | null) => {
     tagOf(board, id).element = el;
   };
@@ -153,15 +159,28 @@ export function TagLayer({
     .split(' ')
     .filter(Boolean);
   const opening = useApp((s) => s.screen === 'opening');
+  const overlay = useApp((s) => s.overlay);
+  const probes = useProbes((s) => s.probes.map((p) => p.id).join('')).split('');
+  const section = useApp((s) => s.overlay === 'sight' && s.sectionDeg !== null);
   const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = scenario.room.deskPoints;
+  const updating = useApp((s) => s.status.updating);
   if (opening) return null;
   return (
-    <div className={styles.tags} aria-hidden="true">
+    <div
+      className={styles.tags}
+      data-overlay={overlay}
+      data-section={section}
+      data-updating={updating}
+      aria-hidden="true"
+    >
       <svg className={styles.leaders}>
         <title>Leaders</title>
         {desks.map((p, k) => (
           <Leader key={p.id} board={board} id={`desk:${k}`} desk={k} />
+        ))}
+        {probes.map((id) => (
+          <Leader key={id} board={board} id={`probe:${id}`} />
         ))}
         {rows.map((row) => (
           <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} estimate />
@@ -171,9 +190,14 @@ export function TagLayer({
         ))}
       </svg>
       <IsolineTags board={board} />
+      <WarmthTags board={board} />
+      <ReachTags board={board} />
+      <SunHourTags board={board} />
+      <SightTags board={board} scenario={scenario} />
       {desks.map((p, k) => (
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
+      <ProbeTags board={board} />
       {rows.map((row) => (
         <EstimateTag key={row} board={board} row={row} />
       ))}

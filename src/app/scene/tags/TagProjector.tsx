@@ -2,7 +2,7 @@
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect } from 'react';
 import { type PerspectiveCamera, Vector3 as V3 } from 'three';
-import type { DetectorMount, RoomSpec, Scenario, Vector3 } from '../../../engine/types.ts';
+import type { DetectorMount, RoomSpec, Vector3 } from '../../../engine/types.ts';
 import { NUMBERS_PER_PART, PARTS_PER_BODY } from '../../../engine/types.ts';
 import { live } from '../../state/live.ts';
 import { toThree } from '../camera.ts';
@@ -137,27 +137,20 @@ function placeLetters(board: TagBoard, parts: Float32Array, count: number): void
   }
 }
 
-export function TagProjector({
-  board,
-  scenario,
-  mount,
-}: {
-  board: TagBoard;
-  scenario: Scenario;
-  mount: DetectorMount;
-}) {
+export function TagProjector({ board, room, mount }: { board: TagBoard; room: RoomSpec; mount: DetectorMount }) {
   const r = useResources();
   const camera = useThree((s) => s.camera) as PerspectiveCamera;
   const size = useThree((s) => s.size);
   const invalidate = useThree((s) => s.invalidate);
   useEffect(() => {
-    placeFixedTags(board, scenario, mount);
+    placeFixedTags(board, room, mount);
+    board.invalidate = invalidate;
     invalidate();
-  }, [board, scenario, mount, invalidate]);
+  }, [board, room, mount, invalidate]);
   useFrame(() => {
     placeLetters(board, r.view.parts, r.view.bodyCount);
     const scale = Math.max(LEAST_SCALE, Math.min(size.width / STAGE_PX, 1.15));
-    const model = modelReach(scenario.room, camera, size.width, size.height);
+    const model = modelReach(room, camera, size.width, size.height);
     moveTags(board, { camera, w: size.width, h: size.height, scale, model });
   });
   return null;

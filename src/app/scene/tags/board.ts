@@ -32,10 +32,12 @@ export interface TagBoard {
   tags: Map<TagId, Tag>;
   /** Points that no roaming tag should cover: heads over the chairs, measured places, the detector. */
   keepClearM: Vector3[];
+  /** Asks for another drawn frame, so that a tag that moved is moved. */
+  invalidate: () => void;
 }
 
 export function createTagBoard(): TagBoard {
-  return { tags: new Map(), keepClearM: [] };
+  return { tags: new Map(), keepClearM: [], invalidate: () => {} };
 }
 
 export function tagOf(board: TagBoard, id: TagId): Tag {

@@ -1,5 +1,5 @@
 /** Where the standing tags belong: desk lux, daylight estimates at the detector, outputs outside the room. */
-import type { DetectorMount, RowId, Scenario, Vector3 } from '../../../engine/types.ts';
+import type { DetectorMount, RoomSpec, RowId, Vector3 } from '../../../engine/types.ts';
 import { grillePlace } from '../model/fittings.ts';
 import { type Tag, type TagBoard, tagOf } from './board.ts';
 
@@ -8,8 +8,8 @@ function set(board: TagBoard, id: string, tag: Partial<Tag>): void {
 }
 
 /** The lamp of a row that hangs farthest right; its right end carries the leader. */
-function lampEnd(scenario: Scenario, row: RowId): Vector3 | null {
-  const lamps = scenario.room.luminaires.filter((l) => l.row === row);
+function lampEnd(room: RoomSpec, row: RowId): Vector3 | null {
+  const lamps = room.luminaires.filter((l) => l.row === row);
   if (lamps.length === 0) return null;
   const last = lamps.reduce((a, b) => (b.atM[0] > a.atM[0] ? b : a));
   const half = last.turnDeg === 0 ? last.lengthM / 2 : 0;
@@ -43,8 +43,7 @@ const INNER_CHOICES: readonly [number, number][] = [
   [34, -14],
 ];
 
-export function placeFixedTags(board: TagBoard, scenario: Scenario, mount: DetectorMount): void {
-  const { room } = scenario;
+export function placeFixedTags(board: TagBoard, room: RoomSpec, mount: DetectorMount): void {
   room.deskPoints.forEach((p, k) => {
     set(board, `desk:${k}`, {
       anchorM: [p.atM[0], p.atM[1], p.heightM],
@@ -72,7 +71,7 @@ export function placeFixedTags(board: TagBoard, scenario: Scenario, mount: Detec
     ['inner', 0.34],
   ];
   for (const [row, depthShare] of rows) {
-    const end = lampEnd(scenario, row);
+    const end = lampEnd(room, row);
     if (!end) continue;
     set(board, `output:${row}Row`, {
       anchorM: end,

@@ -2,12 +2,12 @@
  * A headless laboratory for detection: an empty room, one person, the real people and detection stages. Ranges are
  * measured as an installer would walk them, with the controller's own rules for a trigger.
  */
-import { buildMovementTables, createMovementState, senseMovement } from '../engine/detection/sense.ts';
-import type { MovementState, MovementTables } from '../engine/detection/types.ts';
-import { cos, PI, sin } from '../engine/math.ts';
-import { advancePeople, createPeople, poseBodies, radiateBodies } from '../engine/people/people.ts';
-import type { PersonState } from '../engine/people/types.ts';
-import { streamFor } from '../engine/random.ts';
+import { buildMovementTables, createMovementState, senseMovement } from '../../engine/detection/sense.ts';
+import type { MovementState, MovementTables } from '../../engine/detection/types.ts';
+import { cos, PI, sin } from '../../engine/math.ts';
+import { advancePeople, createPeople, poseBodies, radiateBodies } from '../../engine/people/people.ts';
+import type { PersonState } from '../../engine/people/types.ts';
+import { streamFor } from '../../engine/random.ts';
 import {
   type BodyBuffer,
   createBodyBuffer,
@@ -21,8 +21,8 @@ import {
   type RoomSpec,
   type Setup,
   type WarmThingSpec,
-} from '../engine/types.ts';
-import { SUB_STEPS, TICK_S, TICKS_PER_S } from '../engine/units.ts';
+} from '../../engine/types.ts';
+import { SUB_STEPS, TICK_S, TICKS_PER_S } from '../../engine/units.ts';
 
 /** Side of the laboratory, m. Assumed: the outermost beams end on the floor inside it up to 4 m mounting. */
 const LAB_SIDE_M = 50;
@@ -41,6 +41,12 @@ export interface Lab {
   model: DetectorModel;
   /** The detector's floor point. */
   centreM: PointM;
+  /** Inside measures of the room that walks keep to, m. */
+  roomM: readonly [widthM: number, depthM: number];
+  /** Clip-on sectors on the detector; see ControllerSettings. */
+  maskedSectors: readonly number[];
+  /** Sensing with reduced sensitivity. */
+  reduced: boolean;
 }
 
 function labRoom(c: LabConditions): RoomSpec {
@@ -82,7 +88,16 @@ export function createLab(c: LabConditions): Lab {
     setup,
     model: c.model,
     centreM: [LAB_SIDE_M / 2, LAB_SIDE_M / 2],
+    roomM: [LAB_SIDE_M, LAB_SIDE_M],
+    maskedSectors: [],
+    reduced: false,
   };
+}
+
+/** The comparator level that a lab's sensitivity asks for. */
+export function levelIn(lab: Lab, level: 'hold' | 'switchOn'): Pulse['level'] {
+  if (!lab.reduced) return level;
+  return level === 'hold' ? 'holdReduced' : 'switchOnReduced';
 }
 
 /** Insulation of office clothing by season, clo. Assumed: a suit below 22 °C, summer clothes above 25; ranges in a warm
@@ -143,7 +158,7 @@ export function startWatch(lab: Lab, specs: PersonSpec[], seed = 1, noise = true
     bodies: Array.from({ length: SUB_STEPS }, () => createBodyBuffer(MOST_BODIES)),
     radiance: new Float64Array(MOST_BODIES * PART_KINDS.length),
     signalUv: new Float32Array(4 * SUB_STEPS),
-    maskedSectors: [],
+    maskedSectors: [...lab.maskedSectors],
     noise,
     contrast: 1,
     halfRate: false,

@@ -1,0 +1,85 @@
+/** What the rooms of a class do, bench by bench: for the lecturer alone, worked out when asked for. */
+import { useState } from 'react';
+import { benchSeed, type ClassPlan } from '../../exercise/classCode.ts';
+import { benchScenario } from '../../exercise/edits.ts';
+import type { Exercise } from '../../exercise/types.ts';
+import { classWords } from '../../report/text/class.ts';
+import { clockAt } from '../../report/text/format.ts';
+import { jobWords } from '../../report/text/jobs.ts';
+import { outputName } from '../../report/text/names.ts';
+import ui from '../panels/ui.module.css';
+import { keyOf } from '../state/classTray.ts';
+import styles from './ClassPage.module.css';
+
+/** Benches of a key. Assumed: a workshop of twelve. */
+const BENCHES = 12;
+
+interface KeyLine {
+  job: string;
+  bench: string;
+  text: string;
+}
+
+async function lineOf(exercise: Exercise, seed: number, bench: string): Promise<KeyLine> {
+  const { start } = benchScenario(exercise, seed);
+  const edges = await keyOf(exercise, seed);
+  const text = exercise.predict.outputs
+    .map((output) => {
+      const list = (edges[output] ?? []).map(({ on, atS }) => jobWords.edge(on, clockAt(Math.round(atS * 10), start)));
+      return `${outputName[output]}: ${list.join(', ') || classWords.stays}`;
+    })
+    .join('; ');
+  return { job: exercise.title, bench, text };
+}
+
+export function ClassKey({ plan, exercises }: { plan: ClassPlan; exercises: ReadonlyMap<number, Exercise> }) {
+  const [lines, setLines] = useState<KeyLine[]>([]);
+  const [busy, setBusy] = useState<{ done: number; of: number } | null>(null);
+  const work = async (): Promise<void> => {
+    const jobs = plan.jobs.flatMap((job) => exercises.get(job) ?? []);
+    const benches = plan.separate ? Array.from({ length: BENCHES }, (_, i) => i + 1) : [1];
+    const of = jobs.length * benches.length;
+    const done: KeyLine[] = [];
+    for (const exercise of jobs) {
+      for (const bench of benches) {
+        setBusy({ done: done.length, of });
+        const name = plan.separate ? `${bench}` : '–';
+        done.push(await lineOf(exercise, benchSeed(plan, bench), name));
+        setLines([...done]);
+      }
+    }
+    setBusy(null);
+  };
+  return (
+    <div>
+      <div className={ui.row}>
+        <button type="button" className={ui.plain} disabled={busy !== null} onClick={() => void work()}>
+          {classWords.makeKey(plan.separate ? BENCHES : 1)}
+        </button>
+        {busy && <p role="status">{classWords.keyBusy(busy.done, busy.of)}</p>}
+        {lines.length > 0 && !busy && (
+          <button type="button" className={ui.word} onClick={() => print()}>
+            <span>{classWords.print}</span>
+          </button>
+        )}
+      </div>
+      {lines.length > 0 && (
+        <>
+          <p className={ui.note}>{classWords.keyNote}</p>
+          <table className={styles.table} aria-label={classWords.key}>
+            <tbody>
+              {lines.map(({ job, bench, text }) => (
+                <tr key={`${job}${bench}`}>
+                  <th scope="row">
+                    {job}, {classWords.bench} {bench}
+                  </th>
+                  <td>{text}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </>
+      )}
+    </div>
+  );
+}

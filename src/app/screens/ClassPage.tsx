@@ -1,0 +1,146 @@
+/** For lecturers and their class: a code that stands for a plan, its key, and the tray that marks attempts again. */
+import { useEffect, useMemo, useRef, useState } from 'react';
+import { benchSeed, type ClassPlan, classCode, readClassCode } from '../../exercise/classCode.ts';
+import type { Exercise } from '../../exercise/types.ts';
+import { classWords } from '../../report/text/class.ts';
+import { jobWords } from '../../report/text/jobs.ts';
+import ui from '../panels/ui.module.css';
+import { Check, Pick, Stepper } from '../panels/ui.tsx';
+import { exercisesByJob } from '../state/classTray.ts';
+import { openJobById } from '../state/start.ts';
+import { setApp } from '../state/store.ts';
+import { ClassKey } from './ClassKey.tsx';
+import styles from './ClassPage.module.css';
+import { ClassTray } from './ClassTray.tsx';
+
+export function ClassPage() {
+  const box = useRef<HTMLDialogElement>(null);
+  const exercises = useMemo(exercisesByJob, []);
+  useEffect(() => {
+    const dialog = box.current;
+    if (dialog && !dialog.open) dialog.showModal();
+  }, []);
+  return (
+    <dialog ref={box} className={styles.page} aria-label={classWords.title} onClose={close}>
+      <div className={styles.head}>
+        <h2>{classWords.title}</h2>
+        <button type="button" className={ui.plain} onClick={close}>
+          {classWords.close}
+        </button>
+      </div>
+      <p>{classWords.intro}</p>
+      <WorkWithCode exercises={exercises} />
+      <MakeCode exercises={exercises} />
+      <ClassTray />
+    </dialog>
+  );
+}
+
+function close(): void {
+  setApp({ classOpen: false });
+}
+
+type ByJob = ReadonlyMap<number, Exercise>;
+
+function WorkWithCode({ exercises }: { exercises: ByJob }) {
+  const [text, setText] = useState('');
+  const [bench, setBench] = useState(1);
+  const plan = readClassCode(text);
+  const jobs = plan?.jobs.flatMap((job) => exercises.get(job) ?? []) ?? [];
+  const open = (exercise: Exercise) => (): void => {
+    if (!plan) return;
+    close();
+    void openJobById(exercise.id, benchSeed(plan, bench), plan.aid);
+  };
+  return (
+    <section aria-label={classWords.workHead}>
+      <h3>{classWords.workHead}</h3>
+      <div className={ui.row}>
+        <label className={ui.row}>
+          {classWords.code}
+          <input
+            className={styles.code}
+            type="text"
+            autoComplete="off"
+            spellCheck={false}
+            maxLength={8}
+            value={text}
+            onChange={(e) => setText(e.target.value)}
+          />
+        </label>
+        <Stepper
+          label={classWords.bench}
+          value={`${classWords.bench} ${bench}`}
+          less={() => setBench(bench - 1)}
+          more={() => setBench(bench + 1)}
+          canLess={bench > 1}
+          canMore={bench < 99}
+        />
+      </div>
+      {text.trim().length >= 6 && !plan && <p role="status">{classWords.notACode}</p>}
+      {plan && jobs.length === 0 && <p role="status">{classWords.noJobs}</p>}
+      <ul className={ui.row}>
+        {jobs.map((exercise) => (
+          <li key={exercise.id}>
+            <button type="button" className={ui.plain} onClick={open(exercise)}>
+              {classWords.openJob(exercise.title)}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+const AIDS = (['guided', 'practice', 'test'] as const).map((value) => ({ value, text: jobWords.aids[value] }));
+
+function MakeCode({ exercises }: { exercises: ByJob }) {
+  const [plan, setPlan] = useState<ClassPlan>({
+    jobs: [...exercises.keys()].sort((a, b) => a - b),
+    aid: 'practice',
+    separate: true,
+    series: 1,
+  });
+  const toggle = (job: number, on: boolean): void => {
+    const jobs = [...plan.jobs.filter((other) => other !== job), ...(on ? [job] : [])].sort((a, b) => a - b);
+    setPlan({ ...plan, jobs });
+  };
+  const step = (by: number) => () => setPlan({ ...plan, series: plan.series + by });
+  return (
+    <section aria-label={classWords.makeHead}>
+      <h3>{classWords.makeHead}</h3>
+      <fieldset className={ui.row}>
+        <legend className="visuallyHidden">{classWords.jobs}</legend>
+        {[...exercises].map(([job, exercise]) => (
+          <Check
+            key={job}
+            label={`${job} ${exercise.title}`}
+            checked={plan.jobs.includes(job)}
+            set={(on) => toggle(job, on)}
+          />
+        ))}
+      </fieldset>
+      <div className={ui.row}>
+        <Pick label={classWords.aid} value={plan.aid} options={AIDS} pick={(aid) => setPlan({ ...plan, aid })} />
+        <Check label={classWords.separate} checked={plan.separate} set={(separate) => setPlan({ ...plan, separate })} />
+        <Stepper
+          label={classWords.series}
+          value={`${classWords.series} ${plan.series}`}
+          less={step(-1)}
+          more={step(1)}
+          canLess={plan.series > 0}
+          canMore={plan.series < 31}
+        />
+      </div>
+      <p className={ui.note}>{classWords.seriesHint}</p>
+      {plan.jobs.length > 0 && (
+        <>
+          <p className={styles.codeLine}>
+            {classWords.codeIs}: <output>{classCode(plan)}</output>
+          </p>
+          <ClassKey plan={plan} exercises={exercises} />
+        </>
+      )}
+    </section>
+  );
+}

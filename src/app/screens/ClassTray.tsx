@@ -1,0 +1,151 @@
+/** The tray: thirty attempts dropped, each played again and marked, told apart from copies, laid out as a table. */
+import { useRef, useState } from 'react';
+import { csvOf, type Graded, skillProfile, withTwins } from '../../exercise/classTable.ts';
+import { classWords, skillName } from '../../report/text/class.ts';
+import ui from '../panels/ui.module.css';
+import { markFiles, useTray } from '../state/classTray.ts';
+import { openAttemptOf } from '../state/exercises.ts';
+import { setApp } from '../state/store.ts';
+import styles from './ClassPage.module.css';
+
+export function ClassTray() {
+  const input = useRef<HTMLInputElement>(null);
+  const [over, setOver] = useState(false);
+  const { graded, sentences, done, of } = useTray();
+  const rows = withTwins(graded);
+  const take = (files: FileList | null): void => {
+    if (files && files.length > 0) void markFiles([...files]);
+  };
+  return (
+    <section aria-label={classWords.trayHead}>
+      <h3>{classWords.trayHead}</h3>
+      {/* biome-ignore lint/a11y/noStaticElementInteractions: dropping is a shortcut for the button inside */}
+      <div
+        className={over ? styles.dropOver : styles.drop}
+        onDragOver={(e) => {
+          e.preventDefault();
+          setOver(true);
+        }}
+        onDragLeave={() => setOver(false)}
+        onDrop={(e) => {
+          e.preventDefault();
+          setOver(false);
+          take(e.dataTransfer.files);
+        }}
+      >
+        <p>{classWords.trayNote}</p>
+        <button type="button" className={ui.plain} onClick={() => input.current?.click()}>
+          {classWords.chooseFiles}
+        </button>
+        <input
+          ref={input}
+          type="file"
+          multiple
+          hidden
+          accept=".json,application/json"
+          aria-label={classWords.chooseFiles}
+          onChange={(e) => {
+            take(e.target.files);
+            e.target.value = '';
+          }}
+        />
+      </div>
+      {done < of && <p role="status">{classWords.marking(done, of)}</p>}
+      {sentences.length > 0 && (
+        <>
+          <h4>{classWords.unread}</h4>
+          <ul className={styles.sentences}>
+            {sentences.map((text) => (
+              <li key={text}>{text}</li>
+            ))}
+          </ul>
+        </>
+      )}
+      {rows.length > 0 && (
+        <>
+          <Table rows={rows} />
+          <button type="button" className={ui.plain} onClick={() => saveCsv(rows)}>
+            {classWords.csv}
+          </button>
+          <Profile rows={rows} />
+        </>
+      )}
+    </section>
+  );
+}
+
+function Table({ rows }: { rows: Graded[] }) {
+  const look = (one: Graded) => (): void => {
+    setApp({ classOpen: false });
+    openAttemptOf(one.attempt);
+  };
+  return (
+    <table className={styles.table} aria-label={classWords.trayHead}>
+      <thead>
+        <tr>
+          {classWords.columns.map((column) => (
+            <th key={column} scope="col">
+              {column}
+            </th>
+          ))}
+          <td />
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((one) => (
+          <tr key={one.file}>
+            <th scope="row">{one.file}</th>
+            <td>{one.attempt.names.join(', ')}</td>
+            <td>{one.mark.exercise}</td>
+            <td>{one.mark.seed}</td>
+            <td>{Math.round(one.mark.total)}</td>
+            <td>{one.mark.pass ? classWords.pass : classWords.notYet}</td>
+            <td>{one.remarks.join('; ')}</td>
+            <td>
+              <button type="button" className={ui.link} onClick={look(one)}>
+                <span>{classWords.look}</span>
+              </button>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function Profile({ rows }: { rows: Graded[] }) {
+  return (
+    <table className={styles.table} aria-label={classWords.profile}>
+      <caption>{classWords.profile}</caption>
+      <thead>
+        <tr>
+          {classWords.skillColumns.map((column) => (
+            <th key={column} scope="col">
+              {column}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {skillProfile(rows).map(({ skill, successes, attempts, estimate, mastered }) => (
+          <tr key={skill}>
+            <th scope="row">{skillName[skill]}</th>
+            <td>{successes}</td>
+            <td>{attempts}</td>
+            <td>{estimate.toFixed(2)}</td>
+            <td>{mastered ? classWords.mastered : classWords.notYet}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function saveCsv(rows: Graded[]): void {
+  const url = URL.createObjectURL(new Blob([csvOf(rows)], { type: 'text/csv' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = 'marks.csv';
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}

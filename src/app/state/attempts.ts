@@ -1,0 +1,54 @@
+/** Attempts kept in this browser at every act, and written out as files or text. */
+import { attemptText, readAttempt } from '../../exercise/attempt.ts';
+import type { Attempt } from '../../exercise/types.ts';
+
+const key = (exercise: string, seed: number): string => `halflit/attempt/${exercise}/${seed}`;
+
+/** False when the browser refuses to store. */
+export function keepAttempt(attempt: Attempt): boolean {
+  try {
+    localStorage.setItem(key(attempt.exercise, attempt.seed), attemptText(attempt));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Null: none, or one that cannot be read any more. */
+export function keptAttempt(exercise: string, seed: number): Attempt | null {
+  try {
+    const text = localStorage.getItem(key(exercise, seed));
+    const read = text === null ? null : readAttempt(text, 'kept attempt');
+    return read?.ok ? read.value : null;
+  } catch {
+    return null;
+  }
+}
+
+export function forgetAttempt(exercise: string, seed: number): void {
+  try {
+    localStorage.removeItem(key(exercise, seed));
+  } catch {
+    // Nothing was stored then either.
+  }
+}
+
+/** Offers the attempt as a file. */
+export function saveAttempt(attempt: Attempt): void {
+  const url = URL.createObjectURL(new Blob([attemptText(attempt)], { type: 'application/json' }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = `${attempt.exercise}-bench-${attempt.seed}.json`;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}
+
+/** False when the clipboard is not to be had. */
+export async function copyAttempt(attempt: Attempt): Promise<boolean> {
+  try {
+    await navigator.clipboard.writeText(attemptText(attempt));
+    return true;
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,62 @@
+/** Attempts of a class, marked again one after the other in a worker; and the key of its rooms. */
+import { create } from 'zustand';
+import { readAttempt } from '../../exercise/attempt.ts';
+import { type Graded, gradedOf } from '../../exercise/classTable.ts';
+import { exerciseById, exerciseIds } from '../../exercise/load.ts';
+import type { EdgesByOutput, Exercise } from '../../exercise/types.ts';
+import { ask } from './jobWorker.ts';
+import { library } from './stories.ts';
+
+interface Tray {
+  graded: Graded[];
+  /** What could not be marked, one sentence each. */
+  sentences: string[];
+  done: number;
+  of: number;
+}
+
+const EMPTY: Tray = { graded: [], sentences: [], done: 0, of: 0 };
+export const useTray = create<Tray>()(() => EMPTY);
+
+/** Marks the files; what cannot be read is told, and the others are marked all the same. */
+export async function markFiles(files: readonly File[]): Promise<void> {
+  useTray.setState({ ...EMPTY, of: files.length });
+  for (const file of files) {
+    const one = await markFile(file);
+    useTray.setState((s) => ({
+      done: s.done + 1,
+      graded: Array.isArray(one) ? s.graded : [...s.graded, one],
+      sentences: Array.isArray(one) ? [...s.sentences, ...one] : s.sentences,
+    }));
+  }
+}
+
+async function markFile(file: File): Promise<Graded | string[]> {
+  const attempt = readAttempt(await file.text(), file.name);
+  if (!attempt.ok) return attempt.sentences;
+  const exercise = exerciseById(library, attempt.value.exercise);
+  if (!exercise.ok) return exercise.sentences.map((text) => `${file.name}: ${text}`);
+  try {
+    const answer = await ask({ type: 'mark', exercise: exercise.value, attempt: attempt.value });
+    if (answer.type === 'marked') return gradedOf(file.name, attempt.value, answer.mark);
+    return [`${file.name}: the room gave no mark.`];
+  } catch (error) {
+    return [`${file.name}: ${error instanceof Error ? error.message : String(error)}`];
+  }
+}
+
+/** Exercises by their place in the advised order. */
+export function exercisesByJob(): Map<number, Exercise> {
+  const byJob = new Map<number, Exercise>();
+  for (const id of exerciseIds(library)) {
+    const exercise = exerciseById(library, id);
+    if (exercise.ok && !byJob.has(exercise.value.job)) byJob.set(exercise.value.job, exercise.value);
+  }
+  return byJob;
+}
+
+/** What a room does, for the lecturer. */
+export async function keyOf(exercise: Exercise, seed: number): Promise<EdgesByOutput> {
+  const answer = await ask({ type: 'key', exercise, seed });
+  return answer.type === 'key' ? answer.edges : {};
+}

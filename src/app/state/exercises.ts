@@ -1,0 +1,37 @@
+/** Exercises that came with the app, read when one is opened. */
+import { readAttempt } from '../../exercise/attempt.ts';
+import { exerciseById } from '../../exercise/load.ts';
+import type { Aid, Attempt } from '../../exercise/types.ts';
+import type { Library } from '../../scenario/library.ts';
+import { openJob } from './job.ts';
+import { setApp } from './store.ts';
+import { library as bundled } from './stories.ts';
+
+/** Opens an exercise by its id; false with a notice when there is none. */
+export function openExercise(library: Library, id: string, seed: number, aid?: Aid): boolean {
+  const exercise = exerciseById(library, id);
+  if (!exercise.ok) {
+    setApp({ notice: exercise.sentences.join(' ') });
+    return false;
+  }
+  void openJob(aid ? { ...exercise.value, aid } : exercise.value, seed);
+  return true;
+}
+
+/** Opens an attempt from a file: its exercise, its bench, its answers. */
+export function openAttempt(library: Library, text: string, fileName: string): boolean {
+  const attempt = readAttempt(text, fileName);
+  const exercise = attempt.ok ? exerciseById(library, attempt.value.exercise) : attempt;
+  if (!attempt.ok || !exercise.ok) {
+    setApp({ notice: (exercise as { sentences: string[] }).sentences.join(' ') });
+    return false;
+  }
+  void openJob(exercise.value, attempt.value.seed, attempt.value);
+  return true;
+}
+
+/** Opens an attempt that has been read already, with the aid that it was made with. */
+export function openAttemptOf(attempt: Attempt): void {
+  const exercise = exerciseById(bundled, attempt.exercise);
+  if (exercise.ok) void openJob({ ...exercise.value, aid: attempt.aid }, attempt.seed, attempt);
+}

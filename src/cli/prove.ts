@@ -1,0 +1,45 @@
+/** prove: every exercise plays its own proofs. One line each; `N passed, N failed` at the end. */
+import { exerciseById, exerciseIds } from '../exercise/load.ts';
+import { PROOF_SEEDS, proveExercise } from '../exercise/proofs.ts';
+import { readArgs } from './args.ts';
+import { diskLibrary } from './files.ts';
+import { complain } from './stories.ts';
+
+/** Random attempts per exercise and seed unless told otherwise. Source: enough to notice a give-away, quick enough to run always. */
+const RANDOMS = 20;
+
+export function prove(words: string[]): number {
+  const read = readArgs(words, ['random'], []);
+  if (!read.ok) {
+    complain([read.sentence]);
+    return 1;
+  }
+  const { plain, values } = read.args;
+  const randoms = Number(values.get('random') ?? RANDOMS);
+  if (!Number.isInteger(randoms) || randoms < 0 || randoms > 100_000) {
+    complain([`--random expects a whole number from 0 to 100000, but is "${values.get('random')}".`]);
+    return 1;
+  }
+  const library = diskLibrary();
+  let passed = 0;
+  let failed = 0;
+  for (const id of plain.length > 0 ? plain : exerciseIds(library)) {
+    const exercise = exerciseById(library, id);
+    if (!exercise.ok) {
+      complain(exercise.sentences);
+      failed++;
+      continue;
+    }
+    for (const seed of PROOF_SEEDS) {
+      for (const { proof, fault } of proveExercise(exercise.value, seed, randoms)) {
+        process.stdout.write(
+          `${fault === null ? 'proved' : 'FAILED'} ${id} seed ${seed}: ${proof}${fault ? `; ${fault}` : ''}\n`,
+        );
+        if (fault === null) passed++;
+        else failed++;
+      }
+    }
+  }
+  process.stdout.write(`${passed} passed, ${failed} failed\n`);
+  return failed === 0 ? 0 : 1;
+}

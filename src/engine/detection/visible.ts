@@ -1,0 +1,201 @@
+/** Rows of spans to what is seen of them: others against the common kind by depth, then summed over the map. */
+
+import { HIDDEN_BY_M, HIDER, stretch, sumCells, type View } from './lookup.ts';
+import { DISTANCE, FURTHEST, frontDepths, NEAREST, outlined, probes, STRIDE } from './silhouette.ts';
+import { rowStart, rows, SPAN } from './spans.ts';
+
+/** Pieces of one span that are still to be seen: from, to. Source: each cut leaves at most one more; far fewer happen. */
+const MOST_PIECES = 256;
+const pieces = new Float64Array(2 * MOST_PIECES);
+/** Visible pieces of the others of one row. */
+const seen = new Float64Array(4 * MOST_PIECES);
+/** Stretches that a later span of the row has lost to an earlier one: from, to; and which. */
+const lost = new Float64Array(4 * MOST_PIECES);
+const lostBy = new Int32Array(2 * MOST_PIECES);
+/** How far the three are filled, in numbers. */
+const filled = { pieces: 0, seen: 0, lost: 0 };
+/** What `cutPieces` takes away. */
+const cut = new Float64Array(2);
+const depths = new Float64Array(3);
+
+/** Takes `cut` out of the pieces. */
+function cutPieces(): void {
+  const c0 = cut[0]!;
+  const c1 = cut[1]!;
+  if (!(c1 > c0)) return;
+  for (let i = filled.pieces - 2; i >= 0; i -= 2) {
+    const a = pieces[i]!;
+    const b = pieces[i + 1]!;
+    if (b <= c0 || a >= c1) continue;
+    if (a < c0) {
+      pieces[i + 1] = c0;
+      if (b <= c1 || filled.pieces === pieces.length) continue;
+      pieces[filled.pieces] = c1;
+      pieces[filled.pieces + 1] = b;
+      filled.pieces += 2;
+    } else if (b > c1) {
+      pieces[i] = c1;
+    } else {
+      filled.pieces -= 2;
+      pieces[i] = pieces[filled.pieces]!;
+      pieces[i + 1] = pieces[filled.pieces + 1]!;
+    }
+  }
+}
+
+/** Notes that the span at `loser` is hidden over `cut`. */
+function loseCut(loser: number): void {
+  if (!(cut[1]! > cut[0]!) || filled.lost === lost.length) return;
+  lost[filled.lost] = cut[0]!;
+  lost[filled.lost + 1] = cut[1]!;
+  lostBy[filled.lost >> 1] = loser;
+  filled.lost += 2;
+}
+
+/** Between probes `i` and `i + 1`: leaves in `cut` where the difference of depths has the sign `sign`. */
+function cutWhere(i: number, sign: number): void {
+  const a = probes[i]!;
+  const b = probes[i + 1]!;
+  const da = depths[i]! * sign;
+  const db = depths[i + 1]! * sign;
+  cut[0] = da > 0 ? a : db > 0 ? a + ((b - a) * da) / (da - db) : b;
+  cut[1] = db > 0 ? b : da > 0 ? a + ((b - a) * da) / (da - db) : b;
+}
+
+/** Settles the span at `s` (its pieces) and the span at `t` where both are; `chained`: t will be asked for its losses. */
+function settle(view: View, s: number, t: number, chained: boolean): void {
+  const { data } = rows;
+  const a = Math.max(data[t]!, data[s]!);
+  const b = Math.min(data[t + 1]!, data[s + 1]!);
+  if (!(b > a)) return;
+  const slotS = data[s + 3]! | 0;
+  const slotT = data[t + 3]! | 0;
+  const o = slotS * STRIDE;
+  const p = slotT * STRIDE;
+  cut[0] = a;
+  cut[1] = b;
+  if (chained && view.kinds[slotS] === view.kinds[slotT]) {
+    // Of the same kind it does not matter which is in front; it counts once.
+    loseCut(t);
+  } else if (outlined[p + NEAREST]! >= outlined[o + FURTHEST]!) {
+    if (chained) loseCut(t);
+  } else if (outlined[p + FURTHEST]! <= outlined[o + NEAREST]!) {
+    cutPieces();
+  } else {
+    // Two fronts may cross: looked for in either half, between by the straight line.
+    probes[0] = a;
+    probes[1] = (a + b) / 2;
+    probes[2] = b;
+    frontDepths(slotS, view.leftX, 1 / view.pxPerUnit, depths, -1);
+    frontDepths(slotT, view.leftX, 1 / view.pxPerUnit, depths, 1);
+    for (let half = 0; half < 2; half++) {
+      cutWhere(half, -1);
+      cutPieces();
+      if (!chained) continue;
+      cutWhere(half, 1);
+      loseCut(t);
+    }
+  }
+}
+
+/** Leaves in `pieces` what is seen of other span number n of row k. */
+function seeOther(view: View, k: number, n: number): void {
+  const { data, ends, next, othersAt } = rows;
+  const s = othersAt + n * SPAN;
+  filled.pieces = 2;
+  pieces[0] = data[s]!;
+  pieces[1] = data[s + 1]!;
+  for (let i = 0; i < filled.lost; i += 2) {
+    if (lostBy[i >> 1] !== s) continue;
+    cut[0] = lost[i]!;
+    cut[1] = lost[i + 1]!;
+    cutPieces();
+  }
+  const end = ends[k]!;
+  for (let i = rowStart(k); i < end; i += SPAN) settle(view, s, i, false);
+  for (let i = next[n]!; i !== 0; i = next[i]!) settle(view, s, othersAt + i * SPAN, true);
+}
+
+/** Integral over a span of a row without anything in the way; `up`: see `rows`. */
+function spanSum(sums: Float32Array, base: number, a: number, b: number, up: number): number {
+  const i = base + 2 * (a | 0);
+  const j = base + 2 * (b | 0);
+  const p = sums[i]! + up * sums[i + 1]!;
+  const q = sums[j]! + up * sums[j + 1]!;
+  const nextP = sums[i + 2]! + up * sums[i + 3]!;
+  const nextQ = sums[j + 2]! + up * sums[j + 3]!;
+  return q + (nextQ - q) * (b - (b | 0)) - p - (nextP - p) * (a - (a | 0));
+}
+
+/** Adds the pieces of the span at `at` to the sums of its kind. */
+function addPieces(view: View, base: number, at: number): void {
+  const slot = rows.data[at + 3]! | 0;
+  const kind = view.kinds[slot]!;
+  if (kind === HIDER) return;
+  const { sums, rowSums, clear } = view;
+  const up = rows.data[at + 2]!;
+  for (let p = 0; p < filled.pieces; p += 2) {
+    if (clear) {
+      sums[kind]! += spanSum(rowSums, base, pieces[p]!, pieces[p + 1]!, up);
+      continue;
+    }
+    stretch[0] = pieces[p]!;
+    stretch[1] = pieces[p + 1]!;
+    stretch[2] = up;
+    stretch[3] = outlined[slot * STRIDE + DISTANCE]! - HIDDEN_BY_M;
+    sumCells(view, base, kind);
+  }
+}
+
+/** A row in which other kinds than the common one appear. */
+function sumMixedRow(view: View, k: number, base: number): void {
+  const { data, heads, next, othersAt, ends } = rows;
+  filled.seen = 0;
+  filled.lost = 0;
+  probes[3] = view.rowMiddlePx / view.pxPerUnit + view.lowY;
+  for (let n = heads[k]!; n !== 0; n = next[n]!) {
+    seeOther(view, k, n);
+    for (let p = 0; p < filled.pieces && filled.seen < seen.length; p++) seen[filled.seen++] = pieces[p]!;
+    addPieces(view, base, othersAt + n * SPAN);
+  }
+  const end = ends[k]!;
+  for (let i = rowStart(k); i < end; i += SPAN) {
+    filled.pieces = 2;
+    pieces[0] = data[i]!;
+    pieces[1] = data[i + 1]!;
+    for (let p = 0; p < filled.seen; p += 2) {
+      cut[0] = seen[p]!;
+      cut[1] = seen[p + 1]!;
+      cutPieces();
+    }
+    addPieces(view, base, i);
+  }
+}
+
+/** Adds all rows to `view.sums`. `common`: the kind whose spans fill the rows. */
+export function sumRows(view: View, common: number): void {
+  const { data, ends, heads } = rows;
+  const { rowSums, clear } = view;
+  const stride = 2 * (rows.widthPx + 2);
+  let commonSum = 0;
+  for (let k = 0; k < rows.count; k++) {
+    const base = (rows.first + k) * stride;
+    view.rowMiddlePx = (rows.first + k + 0.5) * rows.rowPx;
+    if (heads[k]! !== 0) {
+      sumMixedRow(view, k, base);
+      continue;
+    }
+    const end = ends[k]!;
+    for (let i = rowStart(k); i < end; i += SPAN) {
+      if (clear) {
+        commonSum += spanSum(rowSums, base, data[i]!, data[i + 1]!, data[i + 2]!);
+        continue;
+      }
+      filled.pieces = 2;
+      pieces[0] = data[i]!;
+      pieces[1] = data[i + 1]!;
+      addPieces(view, base, i);
+    }
+  }
+  view.sums[common]! += commonSum;
+}

@@ -1,0 +1,92 @@
+/** Marked attempts of a class side by side: equal work, the table for a spreadsheet, skills. */
+import { canonicalJson } from '../engine/digest.ts';
+import { ENGINE_VERSION } from '../engine/simulation.ts';
+import type { Attempt, Mark, SkillId } from './types.ts';
+
+export interface Graded {
+  file: string;
+  attempt: Attempt;
+  mark: Mark;
+  remarks: string[];
+}
+
+export function gradedOf(file: string, attempt: Attempt, mark: Mark): Graded {
+  const remarks: string[] = [];
+  if (attempt.engine !== ENGINE_VERSION)
+    remarks.push(`made with engine ${attempt.engine}, marked with ${ENGINE_VERSION}`);
+  if (mark.firstMismatchTick !== null) remarks.push(`does not replay from tick ${mark.firstMismatchTick} on`);
+  return { file, attempt, mark, remarks };
+}
+
+/** The same list with remarks about equal work and about benches used twice; what stands in `remarks` already stays. */
+export function withTwins(graded: readonly Graded[]): Graded[] {
+  const workOf = ({ attempt }: Graded): string => {
+    const { exercise, seed, inputs, answers } = attempt;
+    return canonicalJson({ exercise, seed, inputs, answers });
+  };
+  const benchOf = ({ attempt }: Graded): string => `${attempt.exercise}/${attempt.seed}`;
+  return graded.map((one) => {
+    const others = graded.filter((other) => other !== one);
+    const same = others.filter((other) => workOf(other) === workOf(one));
+    const bench = others.filter((other) => benchOf(other) === benchOf(one) && !same.includes(other));
+    const names = (list: readonly Graded[]): string => list.map(({ file }) => file).join(', ');
+    return {
+      ...one,
+      remarks: [
+        ...one.remarks,
+        ...(same.length > 0 ? [`same work as ${names(same)}`] : []),
+        ...(bench.length > 0 ? [`same bench as ${names(bench)}`] : []),
+      ],
+    };
+  });
+}
+
+function csvCell(value: string | number): string {
+  const text = String(value);
+  // A cell that begins like a formula would be worked by a spreadsheet.
+  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+}
+
+/** Comma-separated, one line an attempt, with a line of headings. */
+export function csvOf(graded: readonly Graded[]): string {
+  const rows = graded.map(({ file, attempt, mark, remarks }) => [
+    file,
+    attempt.names.join(' and '),
+    mark.exercise,
+    mark.seed,
+    mark.total,
+    mark.pass ? 'pass' : 'not yet',
+    remarks.join('; '),
+  ]);
+  const head = ['file', 'names', 'exercise', 'seed', 'total', 'result', 'remarks'];
+  return [head, ...rows].map((row) => `${row.map(csvCell).join(',')}\n`).join('');
+}
+
+/** A skill counts as mastered from so many attempts on. Source: the product's own profile. */
+export const MASTERED_FROM = 4;
+/** … and from this estimate. Source: the product's own profile. */
+export const MASTERED_AT = 0.8;
+
+export interface SkillLine {
+  skill: SkillId;
+  successes: number;
+  attempts: number;
+  /** (1 + successes) / (2 + attempts): Laplace's rule of succession. */
+  estimate: number;
+  mastered: boolean;
+}
+
+export function skillProfile(graded: readonly Graded[]): SkillLine[] {
+  const sums = new Map<SkillId, { successes: number; attempts: number }>();
+  for (const { mark } of graded) {
+    for (const [skill, one] of Object.entries(mark.skills) as [SkillId, { successes: number; attempts: number }][]) {
+      const sum = sums.get(skill) ?? { successes: 0, attempts: 0 };
+      sums.set(skill, { successes: sum.successes + one.successes, attempts: sum.attempts + one.attempts });
+    }
+  }
+  return [...sums].map(([skill, { successes, attempts }]) => {
+    const estimate = (1 + successes) / (2 + attempts);
+    return { skill, successes, attempts, estimate, mastered: attempts >= MASTERED_FROM && estimate >= MASTERED_AT };
+  });
+}

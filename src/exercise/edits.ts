@@ -1,0 +1,40 @@
+/** Edits put onto a story, and the choice that the seed of a bench makes among them. */
+import { hash32 } from '../engine/random.ts';
+import type { Scenario } from '../engine/types.ts';
+import type { Edit, Exercise } from './types.ts';
+
+/** The story with one change; the story itself stays as it is. */
+export function edited(scenario: Scenario, edit: Edit): Scenario {
+  const { room, start } = scenario;
+  return {
+    ...scenario,
+    start: { ...start, localDate: edit.localDate ?? start.localDate, localTime: edit.localTime ?? start.localTime },
+    sky: edit.sky ?? scenario.sky,
+    settings: { ...scenario.settings, ...edit.settings },
+    mount: { ...scenario.mount, ...edit.mount },
+    room: {
+      ...room,
+      airTemperatureC: edit.airTemperatureC ?? room.airTemperatureC,
+      radiantTemperatureC: edit.airTemperatureC ?? room.radiantTemperatureC,
+      furniture: [
+        ...room.furniture.filter((piece) => !edit.removeFurniture?.includes(piece.id)),
+        ...(edit.addFurniture ?? []),
+      ],
+    },
+    people: [...scenario.people.filter((person) => !edit.removePeople?.includes(person.id)), ...(edit.addPeople ?? [])],
+    warmThings: [...scenario.warmThings, ...(edit.addWarmThings ?? [])],
+    script: [...scenario.script, ...(edit.script ?? [])],
+  };
+}
+
+/** Which of `count` possibilities a seed picks in its `place`-th draw: the same everywhere, neighbours differ. */
+export function drawn(seed: number, place: number, count: number): number {
+  return hash32(`${seed}/${place}`) % count;
+}
+
+/** The room of a bench: the exercise's story with what this seed draws, and with the seed's own gestures and clouds. */
+export function benchScenario(exercise: Exercise, seed: number): Scenario {
+  const picked = exercise.draws.map((list, place) => list[drawn(seed, place, list.length)] ?? {});
+  const scenario = picked.reduce(edited, exercise.scenario);
+  return { ...scenario, id: `${exercise.id}-${seed}`, seed, endS: exercise.predict.toS };
+}

@@ -1,0 +1,65 @@
+/** Reading an exercise: text in, an Exercise with its story resolved out, or sentences that name file, path and cause. */
+import { checkStory } from '../scenario/checks.ts';
+import { idsIn, type Library } from '../scenario/library.ts';
+import { loadStory } from '../scenario/load.ts';
+import { type Parsed, parseFile } from '../scenario/parse.ts';
+import { writtenOut } from '../scenario/plans.ts';
+import { type EditFile, exerciseFile } from '../scenario/schemas/exercise.ts';
+import { sentence } from '../scenario/sentences.ts';
+import { edited } from './edits.ts';
+import type { Edit, Exercise } from './types.ts';
+
+function editOf({ addPeople, ...rest }: EditFile): Edit {
+  const people = addPeople?.map((person) => ({ ...person, plan: writtenOut(person.plan).map(({ step }) => step) }));
+  return { ...rest, ...(people ? { addPeople: people } : {}) };
+}
+
+/** What the shape cannot say: every room that a seed can draw must be a room, and times must be in order. */
+function faultsOf(fileName: string, exercise: Exercise): string[] {
+  const sentences = checkStory(fileName, exercise.scenario);
+  exercise.draws.forEach((list, i) => {
+    list.forEach((choice, j) => {
+      const changed = checkStory(fileName, edited(exercise.scenario, choice));
+      sentences.push(...changed.map((text) => `${text} (with draws[${i}][${j}])`));
+    });
+  });
+  const { fromS, toS } = exercise.predict;
+  if (toS <= fromS) sentences.push(sentence(fileName, ['predict', 'toS'], `later than fromS (${fromS})`, toS));
+  return sentences;
+}
+
+/** `fileName` only appears in sentences. The story is looked up in the library. */
+export function loadExercise(text: string, fileName: string, library: Library): Parsed<Exercise> {
+  const parsed = parseFile(exerciseFile, text, fileName);
+  if (!parsed.ok) return parsed;
+  const { $schema: _schema, format: _format, story, change, draws, ...file } = parsed.value;
+  if (!idsIn(library, '').includes(story)) {
+    const known = idsIn(library, '').join(', ');
+    return { ok: false, sentences: [sentence(fileName, ['story'], `a story in scenarios (${known})`, story)] };
+  }
+  const loaded = loadStory(library, story);
+  if (!loaded.ok) return loaded;
+  const base = { ...loaded.scenario, question: file.question, brief: file.brief, title: file.title };
+  const exercise: Exercise = {
+    ...file,
+    scenario: change ? edited(base, editOf(change)) : base,
+    draws: (draws ?? []).map((list) => list.map(editOf)),
+  };
+  const sentences = faultsOf(fileName, exercise);
+  return sentences.length > 0 ? { ok: false, sentences } : { ok: true, value: exercise };
+}
+
+/** An exercise of the library by its id. */
+export function exerciseById(library: Library, id: string): Parsed<Exercise> {
+  const text = library.texts.get(`exercises/${id}.json`);
+  if (text !== undefined) return loadExercise(text, `exercises/${id}.json`, library);
+  const known = exerciseIds(library).join(', ') || 'there is none';
+  return {
+    ok: false,
+    sentences: [`${id}: expected an exercise in scenarios/exercises (${known}), but there is none.`],
+  };
+}
+
+export function exerciseIds(library: Library): string[] {
+  return idsIn(library, 'exercises');
+}

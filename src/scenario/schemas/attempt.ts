@@ -1,0 +1,56 @@
+/** Shape of an attempt file: what a learner did, sealed against slips of the hand. */
+import * as z from 'zod/mini';
+import { tickDigest, timedInput } from './inputs.ts';
+import { LONGEST_S } from './people.ts';
+import { between, format, list, matching, oneOf, optional, shape, slug, text, wholeBetween, yesNo } from './words.ts';
+
+const edge = shape({ atS: between(0, LONGEST_S, 's'), on: yesNo() }, 'a switching with atS and on');
+const edges = () => optional(list(edge, 'switchings', 200));
+const count = () => optional(wholeBetween(0, 1000));
+const output = () => oneOf(['innerRow', 'windowRow', 'airContact']);
+const perOutput = <T extends z.ZodMiniType>(of: () => T) => ({ innerRow: of(), windowRow: of(), airContact: of() });
+
+const CAUSES = [
+  'seen',
+  'delayFromLastPulse',
+  'brightForDwell',
+  'darkForDwell',
+  'onDelay',
+  'presenceOnly',
+  'button',
+  'supply',
+] as const;
+
+const predictAnswers = shape(
+  {
+    edges: shape(perOutput(edges), 'switchings by output'),
+    seen: optional(shape(perOutput(count), 'counts by output')),
+    why: optional(
+      list(
+        shape({ output: output(), index: wholeBetween(0, 200), cause: oneOf(CAUSES) }, 'output, index and cause'),
+        'causes',
+        600,
+      ),
+    ),
+  },
+  'a prediction',
+);
+
+export const attemptFile = shape(
+  {
+    format: format(),
+    kind: z.literal('attempt', { error: '"attempt"' }),
+    exercise: slug(),
+    seed: wholeBetween(0, 0xffffffff),
+    engine: z.string({ error: 'the version of the engine' }),
+    names: list(text(0, 60), 'names', 2),
+    aid: oneOf(['guided', 'practice', 'test']),
+    inputs: list(timedInput, 'inputs', 100_000),
+    headTick: wholeBetween(0, LONGEST_S * 10),
+    digests: list(tickDigest, 'digests', 20_000),
+    answers: shape({ predict: optional(predictAnswers) }, 'answers'),
+    seal: matching(/^[0-9a-f]{16}$/, 'a seal of 16 hexadecimal digits'),
+  },
+  'an attempt',
+);
+export type AttemptFile = z.infer<typeof attemptFile>;

@@ -1,0 +1,74 @@
+import { expect } from '@playwright/test';
+import { diskLibrary } from '../../src/cli/files.ts';
+import { ENGINE_VERSION } from '../../src/engine/simulation.ts';
+import { attemptText } from '../../src/exercise/attempt.ts';
+import { benchSeed, classCode } from '../../src/exercise/classCode.ts';
+import { exerciseById } from '../../src/exercise/load.ts';
+import { playFor, solutionEdges } from '../../src/exercise/solution.ts';
+import type { Attempt } from '../../src/exercise/types.ts';
+import { button, open, press, reach, test, WAYS } from './support/page.ts';
+
+const ID = 'after-the-meeting';
+const loaded = exerciseById(diskLibrary(), ID);
+if (!loaded.ok) throw new Error(loaded.sentences.join(' '));
+const exercise = loaded.value;
+
+function attempt(name: string, edges: NonNullable<Attempt['answers']['predict']>['edges']): Attempt {
+  return {
+    format: 1,
+    exercise: ID,
+    seed: 2,
+    engine: ENGINE_VERSION,
+    names: [name],
+    aid: 'practice',
+    inputs: [],
+    headTick: 100,
+    digests: [],
+    answers: { predict: { edges } },
+  };
+}
+
+test('the tray marks what can be read, tells what cannot, and shows equal work together', async ({ page }) => {
+  await open(page, 'winter-walk-in', 'plan');
+  await press('pointer', button(page, 'Run'));
+  await button(page, 'Pause').first().click();
+  await button(page, 'Class').click();
+  const right = solutionEdges(exercise, playFor(exercise, 2));
+  const file = (name: string, text: string) => ({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+  const whole = attemptText(attempt('First pair', right));
+  await page
+    .getByLabel('Choose attempts', { exact: true })
+    .last()
+    .setInputFiles([
+      file('one.json', whole),
+      file('two.json', attemptText(attempt('Second pair', right))),
+      file('none.json', attemptText(attempt('Third pair', {}))),
+      file('cut.json', whole.slice(0, 120)),
+    ]);
+  const table = page.getByRole('table', { name: 'Class Tray' });
+  await expect(table.getByRole('row')).toHaveCount(4, { timeout: 60_000 });
+  await expect(table.getByRole('row', { name: /^one\.json/ })).toContainText(/100.*pass.*same work as two\.json/);
+  await expect(table.getByRole('row', { name: /^none\.json/ })).toContainText(/0.*not yet.*same bench/);
+  await expect(page.getByText(/^cut\.json: expected JSON/)).toBeVisible();
+  await expect(page.getByRole('table', { name: 'Skills of this class' })).toContainText('air contact');
+});
+
+for (const way of WAYS) {
+  test(`a class code opens the room of a bench by ${way}`, async ({ page }) => {
+    const plan = { jobs: [6], aid: 'guided', separate: true, series: 5 } as const;
+    await open(page, 'winter-walk-in', 'plan');
+    await press(way, button(page, 'Run'));
+    await press(way, button(page, 'Pause'));
+    await press(way, button(page, 'Class'));
+    await reach(page.getByLabel('Class code'));
+    await page.keyboard.type('999999');
+    await expect(page.getByText(/That is not a class code/)).toBeVisible();
+    for (let i = 0; i < 6; i++) await page.keyboard.press('Backspace');
+    await page.keyboard.type(classCode({ ...plan, jobs: [...plan.jobs] }).toLowerCase());
+    await press(way, button(page, 'Bench: more'));
+    await press(way, button(page, 'Open After the meeting'));
+    await expect(page.getByText(`Bench ${benchSeed({ ...plan, jobs: [...plan.jobs] }, 2)}`)).toBeVisible();
+    await expect(page.getByText('Job 6 of 18 · guided')).toBeVisible();
+    await expect(button(page, 'Lock and run')).toBeEnabled({ timeout: 60_000 });
+  });
+}
