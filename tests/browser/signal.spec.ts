@@ -37,8 +37,8 @@ test('the heat signal close up crosses its thresholds at every pulse of the Seen
   page,
 }) => {
   await open(page, 'winter-walk-in', 'plan');
-  const startS = await clockS(page);
   await press('keyboard', button(page, 'Run'));
+  const startS = await clockS(page);
   await press('keyboard', button(page, 'Heat signal'));
   await untilClock(page, startS + 6);
   await press('keyboard', button(page, 'Pause'));
