@@ -4,11 +4,12 @@ import { createSetup } from '../../src/engine/setup.ts';
 import { skyMoment } from '../../src/engine/skyClock.ts';
 import type { Scenario } from '../../src/engine/types.ts';
 import { detectionFigures } from './detection.ts';
-import { engineFigures } from './engine.ts';
+import { engineFigures, withWalkers } from './engine.ts';
 import { type LightBenchRoom, lightFigures } from './light.ts';
 import { lightYearFigures } from './lightYear.ts';
 import { calibrationMs, table } from './measure.ts';
 import { sceneFigures } from './scene.ts';
+import { signalFigures } from './signal.ts';
 
 /** The story's room with the sun on its windows, and the same at night. */
 function lightRoomOf(scenario: Scenario): LightBenchRoom {
@@ -31,6 +32,7 @@ console.log(`calibration loop: ${yardstickMs.toFixed(2)} ms (two million steps o
 const story = storyFrom('scenarios/winter-walk-in.json');
 if (!story) process.exit(1);
 console.log(table(engineFigures(story, yardstickMs)));
+console.log(`\n${table(signalFigures(withWalkers(story, 6), yardstickMs))}`);
 console.log(`\n${table(lightFigures(lightRoomOf(story), yardstickMs))}`);
 console.log(`\n${table(lightYearFigures(lightRoomOf(story), yardstickMs))}`);
 const { room } = story;

@@ -32,11 +32,13 @@ function msFor(scenario: Scenario, ticks: number): number {
   return performance.now() - start;
 }
 
+/** The story with so many people, all of them walking. */
+export function withWalkers(scenario: Scenario, count: number): Scenario {
+  return { ...scenario, people: Array.from({ length: count }, (_, lane) => pacing(scenario, lane)) };
+}
+
 export function engineFigures(scenario: Scenario, yardstickMs: number): Figure[] {
-  const withPeople = (count: number): Scenario => ({
-    ...scenario,
-    people: Array.from({ length: count }, (_, lane) => pacing(scenario, lane)),
-  });
+  const withPeople = (count: number): Scenario => withWalkers(scenario, count);
   const median = (count: number, ticks: number) =>
     [1, 2, 3].map(() => msFor(withPeople(count), ticks)).sort((a, b) => a - b)[1]!;
   return [

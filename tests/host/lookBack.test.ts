@@ -147,11 +147,11 @@ describe('questions about the past', () => {
     const plain = createSession(BUSY);
     advance(plain, 1300);
     const asked = createSession(BUSY);
-    for (let k = 0; k < 13; k++) {
-      advance(asked, 100);
+    for (const ticks of [400, 500, 400]) {
+      advance(asked, ticks);
       sightsAt(asked, asked.line.headTick - 1);
       asked.lookBack.keptFrom = asked.lookBack.keptTo;
-      signalAt(asked, Math.max(0, asked.line.headTick - 200), asked.line.headTick);
+      signalAt(asked, asked.line.headTick - 100, asked.line.headTick);
     }
     expect(asked.line.digests.length).toBe(3);
     expect(asked.line.digests).toEqual(plain.line.digests);
@@ -161,14 +161,14 @@ describe('questions about the past', () => {
 
   it('are answered the same by a room that followed the run and by one that starts at a clone', () => {
     const followed = createSession(BUSY);
-    for (let k = 0; k < 15; k++) {
-      advance(followed, 100);
+    for (let k = 0; k < 5; k++) {
+      advance(followed, 200);
       sightsAt(followed, followed.line.headTick - 1);
     }
     const fresh = createSession(BUSY);
-    advance(fresh, 1500);
-    const a = sightsAt(followed, 1499);
-    const b = sightsAt(fresh, 1499);
+    advance(fresh, 1000);
+    const a = sightsAt(followed, 999);
+    const b = sightsAt(fresh, 999);
     expect(a.map(({ largest: _, ...rest }) => rest)).toEqual(b.map(({ largest: _, ...rest }) => rest));
     a.forEach((answer, i) => {
       // What rang before the clone has faded to 5e-5 of itself.
@@ -179,8 +179,8 @@ describe('questions about the past', () => {
 
   it('name the last counted pulse of each Stand-in as of the instant asked about', () => {
     const session = createSession(BUSY);
-    advance(session, 900);
-    for (const shown of [40, 899]) {
+    advance(session, 500);
+    for (const shown of [40, 499]) {
       const ticks = session.line.sightings.filter((s) => s.tick <= shown && s.personId === 'B').map((s) => s.tick);
       expect(sightsAt(session, shown).find((s) => s.personId === 'B')!.lastSeenTick).toBe(ticks.at(-1));
     }

@@ -8,7 +8,7 @@ import type { Tick } from '../../engine/types.ts';
 import type { FromWorker } from '../../host/messages.ts';
 import { cutHeld, type HeldSignal, joined, missing, NO_SIGNAL, pieceOf } from './heldSignal.ts';
 import { onAnswer } from './session.ts';
-import { getApp, useApp } from './store.ts';
+import { useApp } from './store.ts';
 import { send } from './wire.ts';
 
 const useHeld = create<{ held: HeldSignal }>()(() => ({ held: NO_SIGNAL }));
@@ -33,17 +33,16 @@ function hear(message: FromWorker): void {
 
 onAnswer(hear);
 
-/** What is held, and asks for what is missing of the window; call it while the window is on screen. */
-export function useSignal(fromTick: Tick, toTick: Tick): HeldSignal {
+/** Of a window on a run worked up to `headTick`: what is held, and asks for what is missing of the window; call it while the window is on screen. */
+export function useSignal(fromTick: Tick, toTick: Tick, headTick: Tick): HeldSignal {
   const held = useHeld((s) => s.held);
   const ready = useApp((s) => s.readiness === 'ready');
   useEffect(() => {
-    const { headTick } = getApp().status;
     if (!ready || awaited !== 0) return;
     const wanted = missing(held, Math.max(0, Math.floor(fromTick)), Math.min(Math.ceil(toTick), headTick + 1));
     if (!wanted) return;
     awaited = ++requestId;
     send({ type: 'askSignal', requestId, ...wanted });
-  }, [held, ready, fromTick, toTick]);
+  }, [held, ready, fromTick, toTick, headTick]);
   return held;
 }

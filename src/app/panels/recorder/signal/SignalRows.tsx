@@ -41,7 +41,7 @@ interface Drawn {
 
 /** Everything of one picture; the same for rows, words and table. */
 function useDrawn(view: StripView): Drawn {
-  const held = useSignal(view.fromTick, view.toTick);
+  const held = useSignal(view.fromTick, view.toTick, view.headTick);
   return useMemo(() => {
     const endTick = Math.min(view.toTick, view.headTick + 1);
     const largest = largestBetween(held, view.fromTick, endTick);
