@@ -121,12 +121,7 @@ export type SkillId =
   | 'safeIsolation';
 
 /** A belief that explains a wrong answer, seen by its signature. */
-export type SignatureId =
-  | 'delayFromEntering'
-  | 'peopleNotMovement'
-  | 'brightAtOnce'
-  | 'daylightStopsFan'
-  | 'rowOffMeansNobody';
+export type SignatureId = 'delayFromEntering' | 'peopleNotMovement' | 'brightAtOnce' | 'daylightStopsFan';
 
 /** One reason for points won or lost. `atS`: the instant to look at. */
 export interface MarkLine {

@@ -3,6 +3,7 @@ import { useRef, useState } from 'react';
 import { csvOf, type Graded, skillProfile, withTwins } from '../../exercise/classTable.ts';
 import { classWords, skillName } from '../../report/text/class.ts';
 import ui from '../panels/ui.module.css';
+import { offerFile } from '../state/attempts.ts';
 import { markFiles, useTray } from '../state/classTray.ts';
 import { openAttemptOf } from '../state/exercises.ts';
 import { setApp } from '../state/store.ts';
@@ -64,7 +65,7 @@ export function ClassTray() {
       {rows.length > 0 && (
         <>
           <Table rows={rows} />
-          <button type="button" className={ui.plain} onClick={() => saveCsv(rows)}>
+          <button type="button" className={ui.plain} onClick={() => offerFile('marks.csv', csvOf(rows), 'text/csv')}>
             {classWords.csv}
           </button>
           <Profile rows={rows} />
@@ -139,13 +140,4 @@ function Profile({ rows }: { rows: Graded[] }) {
       </tbody>
     </table>
   );
-}
-
-function saveCsv(rows: Graded[]): void {
-  const url = URL.createObjectURL(new Blob([csvOf(rows)], { type: 'text/csv' }));
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = 'marks.csv';
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }

@@ -33,14 +33,18 @@ export function forgetAttempt(exercise: string, seed: number): void {
   }
 }
 
-/** Offers the attempt as a file. */
-export function saveAttempt(attempt: Attempt): void {
-  const url = URL.createObjectURL(new Blob([attemptText(attempt)], { type: 'application/json' }));
+/** Offers a text as a file to keep. */
+export function offerFile(name: string, text: string, type: string): void {
+  const url = URL.createObjectURL(new Blob([text], { type }));
   const link = document.createElement('a');
   link.href = url;
-  link.download = `${attempt.exercise}-bench-${attempt.seed}.json`;
+  link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}
+
+export function saveAttempt(attempt: Attempt): void {
+  offerFile(`${attempt.exercise}-bench-${attempt.seed}.json`, attemptText(attempt), 'application/json');
 }
 
 /** False when the clipboard is not to be had. */

@@ -4,9 +4,6 @@ import type { ControllerSettings, OutputId } from '../../engine/types.ts';
 import type { Given } from '../../exercise/predict/given.ts';
 import type { Edge, PredictTask } from '../../exercise/types.ts';
 
-/** Instants are set in steps of this, s. Source: the product's own editor. */
-export const STEP_S = 5;
-
 /** In order of time, none twice, direction by place in the order. */
 export function inTurn(edges: readonly Edge[], startsOn: boolean): Edge[] {
   const times = [...new Set(edges.map(({ atS }) => atS))].sort((a, b) => a - b);

@@ -4,7 +4,7 @@ import { createSimulation, stepSimulation } from '../../engine/simulation.ts';
 import type { OutputId, Tick } from '../../engine/types.ts';
 import { secondsToTicks, TICKS_PER_S } from '../../engine/units.ts';
 import { benchScenario } from '../edits.ts';
-import type { EdgesByOutput, PredictExercise } from '../types.ts';
+import type { PredictExercise } from '../types.ts';
 
 export interface Given {
   /** Instants at which the controller takes movement, s. */
@@ -14,8 +14,6 @@ export interface Given {
   windowLx: Float32Array;
   /** Outputs that are on when the window begins. */
   onAtStart: OutputId[];
-  /** What happened before the window began. */
-  past: EdgesByOutput;
 }
 
 /** Works the room of a bench from its start to the end of the window; some seconds for an hour with people in it. */
@@ -28,7 +26,6 @@ export function givenFor(exercise: PredictExercise, seed: number): Given {
     innerLx: new Float32Array(Math.floor(toS) + 1),
     windowLx: new Float32Array(Math.floor(toS) + 1),
     onAtStart: [],
-    past: {},
   };
   const on = new Set<OutputId>();
   for (let tick = 0; tick <= endTick; tick++) {
@@ -37,7 +34,6 @@ export function givenFor(exercise: PredictExercise, seed: number): Given {
       if (event.kind !== 'output' || tick >= fromS * TICKS_PER_S) continue;
       if (event.on) on.add(event.output);
       else on.delete(event.output);
-      given.past[event.output] = [...(given.past[event.output] ?? []), { atS: tick / TICKS_PER_S, on: event.on }];
     }
     if (tick % TICKS_PER_S !== 0) continue;
     given.innerLx[tick / TICKS_PER_S] = rowLight(sim.state.control, 'inner').daylightEstimateLx;

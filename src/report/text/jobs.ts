@@ -1,18 +1,14 @@
 /** Words of exercises: the Prediction Card, what is asked after the run, and the result. */
 
-import type { OutputId } from '../../engine/types.ts';
 import type { CauseId, LineCode, Mark, SignatureId } from '../../exercise/types.ts';
 import { minuteSecond, spokenLength } from './format.ts';
 import { outputName } from './names.ts';
 
 export const jobWords = {
-  group: 'Jobs',
-  storiesGroup: 'Stories',
   head: (job: number, aid: string): string => `Job ${job} of 18 · ${aid}`,
   aids: { guided: 'guided', practice: 'practice', test: 'test' },
   card: 'Prediction Card',
   bench: (seed: number): string => `Bench ${seed}`,
-  locked: 'Nothing is changed in this job: look, foretell, run.',
   preparing: 'Working out the movements to come…',
   given: 'both given',
   givenPulses: 'Pulses to come, by stretches of movement',
@@ -20,7 +16,6 @@ export const jobWords = {
   lastPulse: 'last pulse',
   pulses: 'pulses',
   givenEstimates: 'Daylight estimates to come',
-  setEdges: 'Set every edge you expect, then run.',
   lockAndRun: 'Lock and run',
   edgesSet: (n: number): string => (n === 1 ? '1 edge set.' : `${n} edges set.`),
   lockNote: 'Locked edges stay on the Recorder beside what the room does.',
@@ -123,11 +118,6 @@ export function signatureText(signature: Signature, clock: (s: number) => string
     peopleNotMovement: `You left ${name} on. It went off although somebody was there: the last pulse before came at ${at}. It sees movement, not people. Next: look for gaps longer than ${minuteSecond(signature.delayS)}.`,
     brightAtOnce: `You set ${said}. The daylight estimate passed its line at ${at}. It must stay above for ${minuteSecond(signature.delayS)} first. Next: add the bright dwell to the crossing.`,
     daylightStopsFan: `You set ${name} off at ${said}. A row was released by daylight then. The air contact asks for presence only. Next: look at the pulses alone for it.`,
-    rowOffMeansNobody: `You took one dark row for an empty room. The other row is kept on by the same pulses. Next: read the daylight estimates of both.`,
   };
   return texts[signature.id];
-}
-
-export function outputEdgesName(output: OutputId): string {
-  return outputName[output];
 }
