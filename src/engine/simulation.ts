@@ -93,8 +93,13 @@ export function createSimulation(scenario: Scenario, seed: number = scenario.see
   return { scenario, script: scriptByTick(scenario), state, tables, scratch };
 }
 
-/** Works one tick: `inputs` are those due now, in order of their serials; the scenario's own script comes first. */
-export function stepSimulation(sim: Simulation, inputs: TimedInput[]): StepResult {
+/**
+ * Works one tick: `inputs` are those due now, in order of their serials; the scenario's own script comes first.
+ * `known`: the pulses of this tick, when another run with the same people, scene and clips has sensed them already
+ * (sensing never asks what the controller does). People and sensing are then left as they are, so such a run must be
+ * given its pulses in every tick.
+ */
+export function stepSimulation(sim: Simulation, inputs: TimedInput[], known: Pulse[] | null = null): StepResult {
   const { state, scratch } = sim;
   const tick = state.tick;
   const due = dueInputs(sim, inputs);
@@ -102,8 +107,8 @@ export function stepSimulation(sim: Simulation, inputs: TimedInput[]): StepResul
   const applied = applyInputs(state, due);
   if (applied.sceneChanged) sim.tables = tablesFor(sim.scenario, state.setup);
   moveSky(sim.scenario, state, sim.tables.light, applied.skyChanged || applied.sceneChanged);
-  movePeople(state, scratch);
-  const pulses = sense(sim, applied);
+  if (known === null) movePeople(state, scratch);
+  const pulses = known ?? sense(sim, applied);
   const lamps = { inner: state.plant.innerLevel, window: state.plant.windowLevel };
   const light = lightRoom(sim.tables.light, state.light, tick, lamps, state.setup);
   const control = runControl(state.control, {

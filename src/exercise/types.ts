@@ -12,6 +12,8 @@ import type {
   TimedInput,
   WarmThingSpec,
 } from '../engine/types.ts';
+import type { PartId } from './diagnose/score.ts';
+import type { DiagnoseAnswers, DiagnoseExercise, DiagnoseLine, DiagnosisResult } from './diagnose/types.ts';
 
 /** A change of the installation, its settings or its surroundings. Faults, variants and exercises are made of these. */
 export interface Edit {
@@ -26,7 +28,11 @@ export interface Edit {
   addWarmThings?: WarmThingSpec[];
   addPeople?: PersonSpec[];
   removePeople?: string[];
+  /** Goes in among the story's own script in order of time. */
   script?: { atS: number; input: Input }[];
+  doors?: { doorId: string; open: boolean }[];
+  /** Dirt or paint on the light windows of the detector: share of the light that passes. */
+  photometerClearShare?: number;
 }
 
 /** How much the program helps. Guided: candidates and counts; practice: candidates; test: room and instruments only. */
@@ -41,7 +47,7 @@ export interface PredictTask {
   toleranceS: number;
 }
 
-interface ExerciseBase {
+export interface ExerciseBase {
   id: string;
   /** Place in the advised order of jobs. */
   job: number;
@@ -64,7 +70,7 @@ export interface PredictExercise extends ExerciseBase {
   predict: PredictTask;
 }
 
-export type Exercise = PredictExercise;
+export type Exercise = PredictExercise | DiagnoseExercise;
 
 /** A switching as somebody expects it, s of scenario time. */
 export interface Edge {
@@ -106,7 +112,7 @@ export interface Attempt {
   inputs: TimedInput[];
   headTick: Tick;
   digests: { tick: Tick; digest: string }[];
-  answers: { predict?: PredictAnswers };
+  answers: { predict?: PredictAnswers; diagnose?: DiagnoseAnswers };
 }
 
 /** Skills of the lecturer's profile. */
@@ -126,7 +132,10 @@ export type SignatureId =
   | 'peopleNotMovement'
   | 'brightAtOnce'
   | 'daylightStopsFan'
-  | 'rowOffMeansNobody';
+  | 'rowOffMeansNobody'
+  | 'replaceFirst'
+  | 'goneMeansFixed'
+  | 'faultOnHealthy';
 
 /** One reason for points won or lost. `atS`: the instant to look at. */
 export interface MarkLine {
@@ -140,10 +149,11 @@ export type LineCode =
   | { code: 'edgeRight'; output: OutputId; on: boolean; trueS: number; saidS: number }
   | { code: 'edgeNear'; output: OutputId; on: boolean; trueS: number; saidS: number; toleranceS: number }
   | { code: 'edgeWrong'; output: OutputId; on: boolean; trueS: number; saidS: number | null; cause: CauseId }
-  | { code: 'edgeExtra'; output: OutputId; on: boolean; saidS: number };
+  | { code: 'edgeExtra'; output: OutputId; on: boolean; saidS: number }
+  | DiagnoseLine;
 
 export interface MarkPart {
-  id: 'prediction';
+  id: 'prediction' | PartId;
   points: number;
   of: number;
   lines: MarkLine[];
@@ -157,8 +167,18 @@ export interface Mark {
   /** Sum of the parts, to 0.1. */
   total: number;
   pass: boolean;
-  signatures: { id: SignatureId; output: OutputId; atS: number | null; saidS: number | null; delayS: number }[];
+  signatures: { id: SignatureId; output: OutputId | null; atS: number | null; saidS: number | null; delayS: number }[];
   skills: Partial<Record<SkillId, { successes: number; attempts: number }>>;
+  /** Diagnose exercises only. */
+  diagnosis?: DiagnosisResult;
   /** First minute where the replay left the attempt; null: it replays exactly. */
   firstMismatchTick: Tick | null;
+}
+
+export interface ProofResult {
+  exercise: string;
+  seed: number;
+  proof: string;
+  /** What did not come out as it should; null: proved. */
+  fault: string | null;
 }

@@ -56,7 +56,9 @@ export type Input =
   | { kind: 'setTemperature'; airTemperatureC: number }
   | { kind: 'setWarmThing'; thingId: string; on: boolean }
   | { kind: 'moveFurniture'; furnitureId: string; atM: PointM }
-  | { kind: 'setReflectance'; target: FaceId | string; reflectance: number };
+  | { kind: 'setReflectance'; target: FaceId | string; reflectance: number }
+  /** Wiped clean: both photometers see all their light again. */
+  | { kind: 'cleanPhotometers' };
 
 /** Order of work is total: by tick, then by serial. */
 export interface TimedInput {

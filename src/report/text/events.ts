@@ -66,6 +66,8 @@ export function inputSentence(input: Input): string {
       return 'Furniture moved.';
     case 'setReflectance':
       return 'A surface was made lighter or darker.';
+    case 'cleanPhotometers':
+      return 'Light windows of the detector wiped clean.';
   }
 }
 

@@ -80,6 +80,7 @@ const kinds = [
   shape({ kind: z.literal('setWarmThing'), thingId: slug(), on: yesNo() }, 'a warm thing'),
   shape({ kind: z.literal('moveFurniture'), furnitureId: slug(), atM: point() }, 'moved furniture'),
   shape({ kind: z.literal('setReflectance'), target: slug(), reflectance: reflectance() }, 'a reflectance'),
+  shape({ kind: z.literal('cleanPhotometers') }, 'cleaned photometers'),
 ] as const;
 
 const kindNames = kinds.map((kind) => kind.def.shape.kind.def.values[0]);
