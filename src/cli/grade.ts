@@ -6,7 +6,7 @@ import { ENGINE_VERSION } from '../engine/simulation.ts';
 import { readAttempt } from '../exercise/attempt.ts';
 import { exerciseById } from '../exercise/load.ts';
 import { markAttempt } from '../exercise/mark.ts';
-import type { Attempt, Mark } from '../exercise/types.ts';
+import type { Attempt, Mark, MarkPart } from '../exercise/types.ts';
 import type { Library } from '../scenario/library.ts';
 import { readArgs } from './args.ts';
 import { diskLibrary, readText } from './files.ts';
@@ -46,6 +46,8 @@ function gradeFile(path: string, library: Library): Graded | string[] {
     remarks.push(`made with engine ${attempt.value.engine}, marked with ${ENGINE_VERSION}`);
   }
   if (mark.firstMismatchTick !== null) remarks.push(`does not replay from tick ${mark.firstMismatchTick} on`);
+  const strange = mark.diagnosis?.clipsNotAsShown ?? 0;
+  if (strange > 0) remarks.push(`${strange} of its readings are not what the instrument shows when taken again`);
   return { file: basename(path), attempt: attempt.value, mark, remarks };
 }
 
@@ -73,6 +75,18 @@ function csvCell(value: string | number): string {
   return /[",\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 
+/** A column for each part; an exercise leaves the parts of the other kind empty. */
+const PARTS: readonly MarkPart['id'][] = [
+  'prediction',
+  'safe',
+  'strategy',
+  'efficiency',
+  'evidence',
+  'repair',
+  'proof',
+  'record',
+];
+
 function csvOf(graded: readonly Graded[]): string {
   const rows = graded.map(({ file, attempt, mark, remarks }) => [
     file,
@@ -81,9 +95,10 @@ function csvOf(graded: readonly Graded[]): string {
     mark.seed,
     mark.total,
     mark.pass ? 'pass' : 'not yet',
+    ...PARTS.map((part) => mark.parts.find(({ id }) => id === part)?.points ?? ''),
     remarks.join('; '),
   ]);
-  const head = ['file', 'names', 'exercise', 'seed', 'total', 'result', 'remarks'];
+  const head = ['file', 'names', 'exercise', 'seed', 'total', 'result', ...PARTS, 'remarks'];
   return [head, ...rows].map((row) => `${row.map(csvCell).join(',')}\n`).join('');
 }
 

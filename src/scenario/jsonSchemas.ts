@@ -7,7 +7,14 @@ import { inputsFile } from './schemas/inputs.ts';
 import { roomFile } from './schemas/room.ts';
 import { storyFile } from './schemas/story.ts';
 
-const FILES = { story: storyFile, room: roomFile, detector: detectorFile, inputs: inputsFile, exercise: exerciseFile, faults: faultsFile };
+const FILES = {
+  story: storyFile,
+  room: roomFile,
+  detector: detectorFile,
+  inputs: inputsFile,
+  exercise: exerciseFile,
+  faults: faultsFile,
+};
 
 /** File name in public/schema -> its text. */
 export function jsonSchemaFiles(): Record<string, string> {

@@ -2,7 +2,9 @@
 import { log } from '../../engine/math.ts';
 
 /** Lengths of time that dials and menus offer, s. Assumed: our own ladder; neighbours lie more than a tenth apart. */
-const LADDER_S = [2, 5, 10, 25, 30, 60, 90, 120, 180, 240, 300, 360, 420, 480, 600, 720, 900, 1200, 1500, 1800, 2700, 3600];
+const LADDER_S = [
+  2, 5, 10, 25, 30, 60, 90, 120, 180, 240, 300, 360, 420, 480, 600, 720, 900, 1200, 1500, 1800, 2700, 3600,
+];
 /** A time within this share of a setting reads as that setting. Source: the product's own marking rule, 5 %. */
 const TIME_SHARE = 0.05;
 /** Lux within this factor are alike. Source: the product's own marking rule, 1.25. */

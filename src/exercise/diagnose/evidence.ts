@@ -130,6 +130,7 @@ export function weigh(bench: Bench, taken: readonly Taken[], answers: DiagnoseAn
     learnerMin: steps.reduce((sum, step) => sum + step.minutes, 0),
     referenceMin: referenceMinutes(priorOf(exercise), bench.truth, choices),
     posterior: posterior ?? last,
-    posteriorBeforeRepair: last,
+    // Without a repair the verdict is the last word: readings after it are proof, not evidence.
+    posteriorBeforeRepair: repair ? last : (posterior ?? last),
   };
 }

@@ -5,9 +5,9 @@ import { secondsToTicks } from '../../engine/units.ts';
 import type { Attempt } from '../types.ts';
 import { type Bench, createBench, momentOf } from './bench.ts';
 import { candidateOf, placesOf } from './cards.ts';
-import { runPlan, timedActs } from './outcomes.ts';
 import type { Taken } from './evidence.ts';
 import { nearest } from './moment.ts';
+import { runPlan, timedActs } from './outcomes.ts';
 import { type Plan, planOf } from './plan.ts';
 import { readTest } from './readings.ts';
 import { testKey } from './tests.ts';
@@ -99,7 +99,8 @@ export function timeOff(worker: Worker, output: OutputId): Reading {
   const test: Test = { instrument: 'stopwatch', output, edge: 'off' };
   const begin = now(worker);
   const first = take(worker, test);
-  const fresh = 'values' in first && typeof first.values.agoS === 'number' && now(worker) - first.values.agoS * 10 > begin;
+  const fresh =
+    'values' in first && typeof first.values.agoS === 'number' && now(worker) - first.values.agoS * 10 > begin;
   if (fresh) return first;
   const plan = planOf(worker.exercise, test, worker.bench.trueWorld.sim.state);
   return take(worker, test, withPress(plan, BUTTON_OF[output]));
@@ -130,4 +131,3 @@ export function proveRepair(worker: Worker, card: string): void {
   const settings = exercise.diagnose.tests.find((test) => test.instrument === 'settings');
   if (settings) take(worker, settings);
 }
-

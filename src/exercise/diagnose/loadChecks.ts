@@ -20,7 +20,14 @@ function candidateFaults(fileName: string, exercise: DiagnoseExercise): string[]
   const at = ['diagnose', 'candidates'];
   const sentences: string[] = [];
   if (candidates.filter(({ card }) => card.healthy).length !== 1) {
-    sentences.push(sentence(fileName, at, 'a list with exactly one card that is no fault', candidates.map(({ card }) => card.id)));
+    sentences.push(
+      sentence(
+        fileName,
+        at,
+        'a list with exactly one card that is no fault',
+        candidates.map(({ card }) => card.id),
+      ),
+    );
   }
   candidates.forEach(({ card }, i) => {
     if (candidates.findIndex((other) => other.card.id === card.id) < i) {

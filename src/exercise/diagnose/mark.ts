@@ -7,9 +7,27 @@ import { type Evidence, firstRepair, isBefore, type Taken, takeAgain, weigh } fr
 import { evidenceLines, proofLines, recordLines, repairLines, testLines } from './lines.ts';
 import { PROOF_WORTH, proofsDone, SLOT_WORTH, slotsFilled } from './proofOfRepair.ts';
 import { judgeRepair, LEFT_COST, type RepairJudged, repairsAmong, SWAP_COST } from './repair.ts';
-import { evidencePoints, PASS_EVIDENCE, PASS_POINTS, type PartId, type Points, pointsOf, type Sums, strategyShare, WORTH } from './score.ts';
+import {
+  evidencePoints,
+  PASS_EVIDENCE,
+  PASS_POINTS,
+  type PartId,
+  type Points,
+  pointsOf,
+  type Sums,
+  strategyShare,
+  WORTH,
+} from './score.ts';
 import { signaturesOf } from './signatures.ts';
-import type { Act, DiagnoseAnswers, DiagnoseExercise, DiagnosisResult, FaultCard, ProofId, RecordSlot } from './types.ts';
+import type {
+  Act,
+  DiagnoseAnswers,
+  DiagnoseExercise,
+  DiagnosisResult,
+  FaultCard,
+  ProofId,
+  RecordSlot,
+} from './types.ts';
 import { advance, plainWorld, type World } from './world.ts';
 
 const NOTHING: DiagnoseAnswers = { clips: [], claims: [], swaps: [], hints: [], record: { advice: '' } };
@@ -61,7 +79,10 @@ export function judge(exercise: DiagnoseExercise, attempt: Attempt): Judged {
   const proofs = lastChange ? proofsDone(taken, lastChange, card, end.control.settings) : new Map();
   const firstChange = firstRepair(bench, answers);
   const right = verdict?.card === bench.truth;
-  const scene = right && !card.healthy ? repeatComplaint(bench.trueWorld.scenario, setUpOf(end), exercise.diagnose.complaint) : null;
+  const scene =
+    right && !card.healthy
+      ? repeatComplaint(bench.trueWorld.scenario, setUpOf(end), exercise.diagnose.complaint)
+      : null;
   const gone = scene ? !scene.holds : right ? repair.needless.length === 0 : null;
   return {
     exercise,

@@ -53,7 +53,10 @@ function toAndFro(exercise: DiagnoseExercise, atM: PointM): { fromM: PointM; pla
   const { widthM } = exercise.scenario.room;
   const x = (way: number) => Math.min(widthM - 0.2, Math.max(0.2, atM[0] + way));
   const walk = (way: number): PlanStep => ({ act: 'walk', toM: [x(way), atM[1]], speedMps: 1 });
-  return { fromM: [x(-PACE_M), atM[1]], plan: Array.from({ length: 12 }, (_, i) => walk(i % 2 === 0 ? PACE_M : -PACE_M)) };
+  return {
+    fromM: [x(-PACE_M), atM[1]],
+    plan: Array.from({ length: 12 }, (_, i) => walk(i % 2 === 0 ? PACE_M : -PACE_M)),
+  };
 }
 
 /** You walk to and fro over a place. */

@@ -95,7 +95,10 @@ function randomWorker(exercise: DiagnoseExercise, seed: number, round: number): 
 
 function misfits(exercise: DiagnoseExercise, seed: number): string[] {
   return exercise.diagnose.candidates
-    .filter(({ card }) => !judgeComplaint(plainWorld(cardScenario(exercise, seed, card.id)), exercise.diagnose.complaint).holds)
+    .filter(
+      ({ card }) =>
+        !judgeComplaint(plainWorld(cardScenario(exercise, seed, card.id)), exercise.diagnose.complaint).holds,
+    )
     .map(({ card }) => card.id);
 }
 
@@ -126,9 +129,13 @@ export function proveDiagnosis(exercise: DiagnoseExercise, seed: number, randoms
   ];
   if (!healthy) {
     const lost = signed(gone, 'goneMeansFixed') && gone.parts.every(({ id, points }) => id !== 'proof' || points === 0);
-    results.push(result('leaving without proof earns none and is named', lost ? null : 'proof is paid, or it is not named'));
+    results.push(
+      result('leaving without proof earns none and is named', lost ? null : 'proof is paid, or it is not named'),
+    );
   }
-  const lucky = Array.from({ length: randoms }, (_, i) => i).filter((i) => markOf(randomWorker(exercise, seed, i)).pass);
+  const lucky = Array.from({ length: randoms }, (_, i) => i).filter(
+    (i) => markOf(randomWorker(exercise, seed, i)).pass,
+  );
   const fault = lucky.length === 0 ? null : `random attempts ${lucky.join(', ')} pass`;
   return [...results, result(`${randoms} random attempts fail`, fault)];
 }

@@ -90,7 +90,8 @@ function buttonPress(at: Moment, button: 'inner' | 'window' | 'air'): Reading {
   const since = secondsAgo(at, PRESS_AGO_S);
   const { events } = at.world;
   const pressed = events.filter(
-    (event) => event.kind === 'input' && event.input.kind === 'press' && event.input.input === button && event.tick >= since,
+    (event) =>
+      event.kind === 'input' && event.input.kind === 'press' && event.input.input === button && event.tick >= since,
   );
   const last = pressed.at(-1);
   if (!last) return { refused: 'nothingPressed' };

@@ -10,7 +10,13 @@ export const SWAP_COST = 5;
 export const LEFT_COST = 3;
 
 /** Kinds of input that change the installation: the first of them ends the gathering of evidence. */
-const REPAIRS: readonly Input['kind'][] = ['setSettings', 'takePresentLight', 'moveDetector', 'moveFurniture', 'cleanPhotometers'];
+const REPAIRS: readonly Input['kind'][] = [
+  'setSettings',
+  'takePresentLight',
+  'moveDetector',
+  'moveFurniture',
+  'cleanPhotometers',
+];
 
 const settingsOf = ({ control }: SimState): ControllerSettings => control.storedSettings ?? control.settings;
 
@@ -59,8 +65,10 @@ function meets(requirement: Requirement, begin: SimState, end: SimState): boolea
     return Math.abs(apart) <= requirement.withinDeg;
   }
   if ('movedM' in requirement) return nearest(setup.mount.atM, begin.setup.mount.atM) >= requirement.movedM;
-  if ('thing' in requirement) return setup.warmThings.some(({ id, on }) => id === requirement.thing && on === requirement.on);
-  if ('door' in requirement) return setup.doors.some(({ doorId, open }) => doorId === requirement.door && open === requirement.open);
+  if ('thing' in requirement)
+    return setup.warmThings.some(({ id, on }) => id === requirement.thing && on === requirement.on);
+  if ('door' in requirement)
+    return setup.doors.some(({ doorId, open }) => doorId === requirement.door && open === requirement.open);
   if ('furniture' in requirement) {
     const at = (state: SimState) => state.setup.furniture.find(({ id }) => id === requirement.furniture)?.atM;
     const [was, now] = [at(begin), at(end)];

@@ -15,7 +15,15 @@ const signature = (id: Signature['id'], act: Act | null): Signature => ({
   delayS: 0,
 });
 
-export function signaturesOf({ answers, evidence, taken, firstChange, lastChange, verdict, card }: Judged): Signature[] {
+export function signaturesOf({
+  answers,
+  evidence,
+  taken,
+  firstChange,
+  lastChange,
+  verdict,
+  card,
+}: Judged): Signature[] {
   const found: Signature[] = [];
   const swap = answers.swaps[0];
   const toldBefore = (act: Act) => evidence.told.some((one) => one.dropped.length > 0 && isBefore(one.taken.clip, act));

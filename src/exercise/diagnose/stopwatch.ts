@@ -33,7 +33,8 @@ export function stopwatch({ world, isTrue }: Moment, output: OutputId, edge: 'on
   );
   const last = switched.at(-1);
   const start = last ? startTick(events, edge === 'on', last.tick) : null;
-  if (!last || start === null) return isTrue ? { refused: 'nothingSwitched' } : { values: { timeS: null, agoS: null }, bin: 'none' };
+  if (!last || start === null)
+    return isTrue ? { refused: 'nothingSwitched' } : { values: { timeS: null, agoS: null }, bin: 'none' };
   const timeS = (last.tick - start) / TICKS_PER_S;
   const agoS = (tickOf(world) - last.tick) / TICKS_PER_S;
   return { values: { timeS, agoS }, bin: timeBin(timeS) };

@@ -3,9 +3,9 @@
  * leave people, scene and clips alone share their movement: it is sensed once, and the others are given its pulses.
  */
 import { canonicalJson } from '../../engine/digest.ts';
+import type { RoomLight } from '../../engine/light/types.ts';
 import { createSimulation, digestOf, restoreState, type Simulation, stepSimulation } from '../../engine/simulation.ts';
 import type { TraceEvent } from '../../engine/trace.ts';
-import type { RoomLight } from '../../engine/light/types.ts';
 import type { Input, Pulse, Scenario, Tick, TimedInput } from '../../engine/types.ts';
 import { DIGEST_EVERY_TICKS } from '../replay.ts';
 

@@ -3,10 +3,10 @@ import { ENGINE_VERSION } from '../../engine/simulation.ts';
 import type { OutputId } from '../../engine/types.ts';
 import { benchScenario, drawn } from '../edits.ts';
 import { markAttempt } from '../mark.ts';
-import { classicMistakes } from './mistakes.ts';
-import { onAtStart, trueEdges } from './truth.ts';
 import { endTickOf, type Played, play } from '../replay.ts';
 import type { Attempt, Edge, EdgesByOutput, Mark, PredictExercise, ProofResult } from '../types.ts';
+import { classicMistakes } from './mistakes.ts';
+import { onAtStart, trueEdges } from './truth.ts';
 
 function attemptWith(exercise: PredictExercise, seed: number, edges: EdgesByOutput): Attempt {
   return {

@@ -39,7 +39,9 @@ const predictAnswers = shape(
 
 const tick = () => wholeBetween(0, LONGEST_S * 10);
 const act = { tick: tick(), serial: wholeBetween(0, 1e9) };
-const value = z.union([z.number(), z.string(), z.boolean(), z.null()], { error: 'a number, a word, true, false or null' });
+const value = z.union([z.number(), z.string(), z.boolean(), z.null()], {
+  error: 'a number, a word, true, false or null',
+});
 const values = z.record(z.string({ error: 'a name' }), value, { error: 'values by name' });
 
 const diagnoseAnswers = shape(

@@ -1,5 +1,5 @@
 /** Shape of a change of the installation, its settings or its surroundings: exercises and faults are made of these. */
-import * as z from 'zod/mini';
+import type * as z from 'zod/mini';
 import { input, localDate, SKIES } from './inputs.ts';
 import { momentS, personId, storyPerson, warmThingSpec } from './people.ts';
 import { furnitureSpec } from './room.ts';

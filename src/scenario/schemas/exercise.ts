@@ -3,7 +3,19 @@ import * as z from 'zod/mini';
 import { edit } from './edit.ts';
 import { candidate, output, test } from './faults.ts';
 import { LONGEST_S, momentS } from './people.ts';
-import { between, format, list, oneOf, optional, point, schemaAddress, shape, slug, text, wholeBetween } from './words.ts';
+import {
+  between,
+  format,
+  list,
+  oneOf,
+  optional,
+  point,
+  schemaAddress,
+  shape,
+  slug,
+  text,
+  wholeBetween,
+} from './words.ts';
 
 const common = {
   $schema: schemaAddress(),

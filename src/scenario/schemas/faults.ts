@@ -4,13 +4,29 @@ import type { ControllerSettings } from '../../engine/types.ts';
 import { edit } from './edit.ts';
 import { input } from './inputs.ts';
 import { settingsChange } from './settings.ts';
-import { between, format, list, oneOf, optional, schemaAddress, shape, slug, text, wholeBetween, yesNo } from './words.ts';
+import {
+  between,
+  format,
+  list,
+  oneOf,
+  optional,
+  schemaAddress,
+  shape,
+  slug,
+  text,
+  wholeBetween,
+  yesNo,
+} from './words.ts';
 
-const settingNames = Object.keys(settingsChange.def.shape) as [keyof ControllerSettings, ...(keyof ControllerSettings)[]];
+const settingNames = Object.keys(settingsChange.def.shape) as [
+  keyof ControllerSettings,
+  ...(keyof ControllerSettings)[],
+];
 export const settingKey = () => oneOf(settingNames);
 export const button = () => oneOf(['inner', 'window', 'air']);
 export const output = () => oneOf(['innerRow', 'windowRow', 'airContact']);
-const value = () => z.union([z.number(), z.string(), z.boolean(), z.null()], { error: 'a number, a word, true, false or null' });
+const value = () =>
+  z.union([z.number(), z.string(), z.boolean(), z.null()], { error: 'a number, a word, true, false or null' });
 
 const tests = [
   shape({ instrument: z.literal('ask') }, 'asking the client'),
