@@ -34,7 +34,7 @@ function candidateFaults(fileName: string, exercise: DiagnoseExercise): string[]
       sentences.push(sentence(fileName, [...at, i, 'card'], 'a card that no other candidate has', card.id));
     }
     sentences.push(...placeFault(fileName, exercise, [...at, i, 'proof', 'test'], card.proof.test));
-    const rooms = [card.edit, ...card.draws.flat()].map((edit) => edited(edited(exercise.scenario, card.edit), edit));
+    const rooms = [{}, ...card.draws.flat()].map((edit) => edited(edited(exercise.scenario, card.edit), edit));
     const wrong = new Set(rooms.flatMap((room) => checkStory(fileName, room)));
     sentences.push(...[...wrong].map((text) => `${text} (with the card ${card.id})`));
   });
