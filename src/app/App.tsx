@@ -13,7 +13,7 @@ const readSheet = () => import('./screens/RightSheet.tsx');
 const readRecorder = () => import('./panels/recorder/Recorder.tsx');
 const RightSheet = lazy(async () => ({ default: (await readSheet()).RightSheet }));
 const Recorder = lazy(async () => ({ default: (await readRecorder()).Recorder }));
-const JobSheet = lazy(async () => ({ default: (await import('./screens/JobSheet.tsx')).JobSheet }));
+const JobSheet = lazy(async () => ({ default: (await import('./screens/job/JobSheet.tsx')).JobSheet }));
 const JobBand = lazy(async () => ({ default: (await import('./panels/job/JobBand.tsx')).JobBand }));
 const ClassPage = lazy(async () => ({ default: (await import('./screens/ClassPage.tsx')).ClassPage }));
 const About = lazy(async () => ({ default: (await import('./screens/About.tsx')).About }));

@@ -10,6 +10,7 @@ const PRESS_MS = 300;
 
 export function createSetup(scenario: Scenario): Setup {
   const { room } = scenario;
+  const { photometerClearShare } = scenario.detectorModel;
   return {
     mount: scenario.mount,
     sky: scenario.sky,
@@ -22,6 +23,7 @@ export function createSetup(scenario: Scenario): Setup {
     furniture: room.furniture,
     reflectance: { ...room.reflectance },
     warmThings: scenario.warmThings,
+    ...(photometerClearShare === undefined ? {} : { photometerClearShare }),
   };
 }
 
@@ -128,6 +130,9 @@ function applyToScene(setup: Setup, input: SceneInput, applied: AppliedInputs): 
     case 'setSky':
       setup.sky = input.sky;
       applied.skyChanged = true;
+      return;
+    case 'cleanPhotometers':
+      delete setup.photometerClearShare;
       return;
     case 'setBlind':
       setup.blinds = setup.blinds.map((b) =>

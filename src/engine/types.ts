@@ -32,6 +32,8 @@ export interface Setup {
   luminaires?: LuminaireSpec[];
   reflectance: Record<FaceId, number>;
   warmThings: WarmThingSpec[];
+  /** As the detector's own, until it is wiped clean; absent: clean. */
+  photometerClearShare?: number;
 }
 
 /** Complete and plain: survives JSON unchanged, and nothing else affects the future. */

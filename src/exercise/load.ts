@@ -3,15 +3,16 @@ import { checkStory } from '../scenario/checks.ts';
 import { idsIn, type Library } from '../scenario/library.ts';
 import { loadStory } from '../scenario/load.ts';
 import { type Parsed, parseFile } from '../scenario/parse.ts';
-import { writtenOut } from '../scenario/plans.ts';
-import { type EditFile, exerciseFile } from '../scenario/schemas/exercise.ts';
+import { exerciseFile } from '../scenario/schemas/exercise.ts';
 import { sentence } from '../scenario/sentences.ts';
+import { candidatesOf, loadCards } from './diagnose/load.ts';
+import { taskFaults } from './diagnose/loadChecks.ts';
+import { editOf } from './editFile.ts';
 import { edited } from './edits.ts';
-import type { Edit, Exercise } from './types.ts';
+import type { Exercise, PredictTask } from './types.ts';
 
-function editOf({ addPeople, ...rest }: EditFile): Edit {
-  const people = addPeople?.map((person) => ({ ...person, plan: writtenOut(person.plan).map(({ step }) => step) }));
-  return { ...rest, ...(people ? { addPeople: people } : {}) };
+function predictFaults(fileName: string, { fromS, toS }: PredictTask): string[] {
+  return toS > fromS ? [] : [sentence(fileName, ['predict', 'toS'], `later than fromS (${fromS})`, toS)];
 }
 
 /** What the shape cannot say: every room that a seed can draw must be a room, and times must be in order. */
@@ -23,9 +24,8 @@ function faultsOf(fileName: string, exercise: Exercise): string[] {
       sentences.push(...changed.map((text) => `${text} (with draws[${i}][${j}])`));
     });
   });
-  const { fromS, toS } = exercise.predict;
-  if (toS <= fromS) sentences.push(sentence(fileName, ['predict', 'toS'], `later than fromS (${fromS})`, toS));
-  return sentences;
+  const own = exercise.kind === 'predict' ? predictFaults(fileName, exercise.predict) : taskFaults(fileName, exercise);
+  return [...sentences, ...own];
 }
 
 /** `fileName` only appears in sentences. The story is looked up in the library. */
@@ -40,11 +40,20 @@ export function loadExercise(text: string, fileName: string, library: Library): 
   const loaded = loadStory(library, story);
   if (!loaded.ok) return loaded;
   const base = { ...loaded.scenario, question: file.question, brief: file.brief, title: file.title };
-  const exercise: Exercise = {
-    ...file,
+  const common = {
     scenario: change ? edited(base, editOf(change)) : base,
     draws: (draws ?? []).map((list) => list.map(editOf)),
   };
+  let exercise: Exercise;
+  if (file.kind === 'predict') exercise = { ...file, ...common };
+  else {
+    const cards = loadCards(library);
+    if (!cards.ok) return cards;
+    const candidates = candidatesOf(file.diagnose.candidates, fileName, cards.value);
+    if (!candidates.ok) return candidates;
+    const places = (file.diagnose.places ?? []).map((place) => ({ ...place, deskPoint: false }));
+    exercise = { ...file, ...common, diagnose: { ...file.diagnose, candidates: candidates.value, places } };
+  }
   const sentences = faultsOf(fileName, exercise);
   return sentences.length > 0 ? { ok: false, sentences } : { ok: true, value: exercise };
 }

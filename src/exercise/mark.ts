@@ -1,19 +1,29 @@
 /** The mark of an attempt, recomputed from nothing but the exercise and what the attempt says was done. */
+import { markDiagnosis } from './diagnose/mark.ts';
+import type { DiagnoseExercise } from './diagnose/types.ts';
 import { benchScenario } from './edits.ts';
 import { markPrediction } from './predict/mark.ts';
 import { endTickOf, firstMismatchTick, type Played, play } from './replay.ts';
-import type { Attempt, Exercise, Mark } from './types.ts';
+import type { Attempt, Exercise, Mark, PredictExercise } from './types.ts';
 
-/** `played`: the room of this exercise, seed and inputs if it has already been run. */
-export function markAttempt(exercise: Exercise, attempt: Attempt, played: Played | null = null): Mark {
+function markedPrediction(exercise: PredictExercise, attempt: Attempt, played: Played | null): Mark {
   const run = played ?? play(benchScenario(exercise, attempt.seed), attempt.inputs, endTickOf(exercise));
   const answers = attempt.answers.predict ?? { edges: {} };
   const mark = markPrediction(exercise.predict, answers, run.events);
-  return {
-    exercise: exercise.id,
-    seed: attempt.seed,
-    names: attempt.names,
-    ...mark,
-    firstMismatchTick: firstMismatchTick(run, attempt),
-  };
+  return { ...whose(exercise, attempt), ...mark, firstMismatchTick: firstMismatchTick(run, attempt) };
+}
+
+function markedDiagnosis(exercise: DiagnoseExercise, attempt: Attempt): Mark {
+  const { bench, ...mark } = markDiagnosis(exercise, attempt);
+  return { ...whose(exercise, attempt), ...mark, firstMismatchTick: firstMismatchTick(bench.trueWorld, attempt) };
+}
+
+function whose(exercise: Exercise, { seed, names }: Attempt): Pick<Mark, 'exercise' | 'seed' | 'names'> {
+  return { exercise: exercise.id, seed, names };
+}
+
+/** `played`: the room of this prediction, seed and inputs if it has already been run. */
+export function markAttempt(exercise: Exercise, attempt: Attempt, played: Played | null = null): Mark {
+  if (exercise.kind === 'diagnose') return markedDiagnosis(exercise, attempt);
+  return markedPrediction(exercise, attempt, played);
 }

@@ -1,82 +1,16 @@
 /**
- * An exercise proves itself: the right answers pass, doing nothing fails, each classic mistake loses just what it
- * should and is called by its name, and clicking about at random does not pass.
+ * An exercise proves itself: the right way passes, doing nothing fails, each classic mistake fails as it should and is
+ * called by its name, and clicking about at random does not pass.
  */
-import { ENGINE_VERSION } from '../engine/simulation.ts';
-import type { OutputId } from '../engine/types.ts';
-import { drawn } from './edits.ts';
-import { markAttempt } from './mark.ts';
-import { classicMistakes } from './predict/mistakes.ts';
-import { onAtStart } from './predict/truth.ts';
-import type { Played } from './replay.ts';
-import { playFor, solutionEdges } from './solution.ts';
-import type { Attempt, Edge, EdgesByOutput, Exercise, Mark } from './types.ts';
-
-export interface ProofResult {
-  exercise: string;
-  seed: number;
-  proof: string;
-  /** What did not come out as it should; null: proved. */
-  fault: string | null;
-}
+import { proveDiagnosis } from './diagnose/proofs.ts';
+import { provePrediction } from './predict/proofs.ts';
+import type { Exercise, ProofResult } from './types.ts';
 
 /** Seeds that every exercise is proved with. Assumed: three benches show whether the draws work. */
 export const PROOF_SEEDS: readonly number[] = [1, 2, 3];
 
-function attemptWith(exercise: Exercise, seed: number, edges: EdgesByOutput): Attempt {
-  return {
-    format: 1,
-    exercise: exercise.id,
-    seed,
-    engine: ENGINE_VERSION,
-    names: [],
-    aid: exercise.aid,
-    inputs: [],
-    headTick: 0,
-    digests: [],
-    answers: { predict: { edges } },
-  };
-}
-
-/** Edges without thought: up to six per output, at whole steps of five seconds, on and off in turn. */
-export function randomEdges(exercise: Exercise, played: Played, seed: number): EdgesByOutput {
-  const { predict } = exercise;
-  const steps = Math.floor((predict.toS - predict.fromS) / 5);
-  const said = (output: OutputId, o: number): Edge[] => {
-    const count = drawn(seed, 100 + o, 7);
-    const times = Array.from({ length: count }, (_, i) => predict.fromS + 5 * drawn(seed, 200 + o * 10 + i, steps));
-    const startsOn = onAtStart(played.events, output, predict);
-    return [...new Set(times)].sort((a, b) => a - b).map((atS, i) => ({ atS, on: (i % 2 === 0) !== startsOn }));
-  };
-  return Object.fromEntries(predict.outputs.map((output, o) => [output, said(output, o)]));
-}
-
-/** `randoms`: how many random predictions are tried. */
+/** `randoms`: how many random attempts are tried. */
 export function proveExercise(exercise: Exercise, seed: number, randoms: number): ProofResult[] {
-  const played = playFor(exercise, seed);
-  const markOf = (edges: EdgesByOutput): Mark => markAttempt(exercise, attemptWith(exercise, seed, edges), played);
-  const result = (proof: string, fault: string | null): ProofResult => ({ exercise: exercise.id, seed, proof, fault });
-  const right = solutionEdges(exercise, played);
-  const solution = markOf(right);
-  const nothing = markOf({});
-  const results = [
-    result('the solution passes', solution.total === 100 ? null : `the solution has ${solution.total} of 100`),
-    result('doing nothing fails', nothing.pass ? `nothing at all has ${nothing.total} of 100` : null),
-  ];
-  for (const { id, edges } of classicMistakes(exercise, played, right)) {
-    const mark = markOf(edges);
-    const named = mark.signatures.some((signature) => signature.id === id);
-    const lost = mark.parts
-      .flatMap(({ lines }) => lines)
-      .filter(({ points, of, say }) => points < of || say.code === 'edgeExtra');
-    const fault = lost.length !== 1 ? `loses ${lost.length} switchings` : named ? null : 'is not called by its name';
-    results.push(result(`the mistake ${id} loses one switching and is named`, fault));
-  }
-  const passed: number[] = [];
-  for (let i = 0; i < randoms; i++) {
-    if (markOf(randomEdges(exercise, played, seed * 100_003 + i)).pass) passed.push(i);
-  }
-  const fault = passed.length === 0 ? null : `random answers ${passed.join(', ')} pass`;
-  results.push(result(`${randoms} random answers fail`, fault));
-  return results;
+  if (exercise.kind === 'diagnose') return proveDiagnosis(exercise, seed, randoms);
+  return provePrediction(exercise, seed, randoms);
 }

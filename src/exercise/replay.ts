@@ -3,7 +3,7 @@ import { createSimulation, digestOf, type Simulation, stepSimulation } from '../
 import type { TraceEvent } from '../engine/trace.ts';
 import type { Scenario, Tick, TimedInput } from '../engine/types.ts';
 import { secondsToTicks } from '../engine/units.ts';
-import type { Attempt, Exercise } from './types.ts';
+import type { Attempt, PredictExercise } from './types.ts';
 
 /** Digests are this far apart, ticks. Source: the product's decision, each simulated minute. */
 export const DIGEST_EVERY_TICKS = 600;
@@ -15,8 +15,8 @@ export interface Played {
   sim: Simulation;
 }
 
-/** Last tick that an exercise needs, exclusive. */
-export function endTickOf(exercise: Exercise): Tick {
+/** Last tick that a prediction needs, exclusive. */
+export function endTickOf(exercise: PredictExercise): Tick {
   return secondsToTicks(exercise.predict.toS) + 1;
 }
 
@@ -36,7 +36,7 @@ export function play(scenario: Scenario, inputs: readonly TimedInput[], endTick:
 }
 
 /** First minute at which the attempt's own digests differ from the run; null while they agree. */
-export function firstMismatchTick(played: Played, attempt: Attempt): Tick | null {
+export function firstMismatchTick(played: Pick<Played, 'digests'>, attempt: Attempt): Tick | null {
   const mine = new Map(played.digests.map(({ tick, digest }) => [tick, digest]));
   for (const { tick, digest } of attempt.digests) {
     const own = mine.get(tick);

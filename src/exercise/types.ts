@@ -12,6 +12,8 @@ import type {
   TimedInput,
   WarmThingSpec,
 } from '../engine/types.ts';
+import type { PartId } from './diagnose/score.ts';
+import type { DiagnoseAnswers, DiagnoseExercise, DiagnoseLine, DiagnosisResult } from './diagnose/types.ts';
 
 /** A change of the installation, its settings or its surroundings. Faults, variants and exercises are made of these. */
 export interface Edit {
@@ -26,7 +28,11 @@ export interface Edit {
   addWarmThings?: WarmThingSpec[];
   addPeople?: PersonSpec[];
   removePeople?: string[];
+  /** Goes in among the story's own script in order of time. */
   script?: { atS: number; input: Input }[];
+  doors?: { doorId: string; open: boolean }[];
+  /** Dirt or paint on the light windows of the detector: share of the light that passes. */
+  photometerClearShare?: number;
 }
 
 /** How much the program helps. Guided: candidates and counts; practice: candidates; test: room and instruments only. */
@@ -41,7 +47,7 @@ export interface PredictTask {
   toleranceS: number;
 }
 
-interface ExerciseBase {
+export interface ExerciseBase {
   id: string;
   /** Place in the advised order of jobs. */
   job: number;
@@ -64,7 +70,8 @@ export interface PredictExercise extends ExerciseBase {
   predict: PredictTask;
 }
 
-export type Exercise = PredictExercise;
+export type Exercise = PredictExercise | DiagnoseExercise;
+export type ExerciseKind = Exercise['kind'];
 
 /** A switching as somebody expects it, s of scenario time. */
 export interface Edge {
@@ -106,7 +113,7 @@ export interface Attempt {
   inputs: TimedInput[];
   headTick: Tick;
   digests: { tick: Tick; digest: string }[];
-  answers: { predict?: PredictAnswers };
+  answers: { predict?: PredictAnswers; diagnose?: DiagnoseAnswers };
 }
 
 /** Skills of the lecturer's profile. */
@@ -120,8 +127,25 @@ export type SkillId =
   | 'wiring'
   | 'safeIsolation';
 
-/** A belief that explains a wrong answer, seen by its signature. */
-export type SignatureId = 'delayFromEntering' | 'peopleNotMovement' | 'brightAtOnce' | 'daylightStopsFan';
+/** A belief that explains a wrong prediction, seen by its signature. */
+export type PredictSignatureId = 'delayFromEntering' | 'peopleNotMovement' | 'brightAtOnce' | 'daylightStopsFan';
+/** A belief that shows in how somebody looks for a fault. */
+export type SearchSignatureId = 'replaceFirst' | 'goneMeansFixed' | 'faultOnHealthy';
+
+export interface PredictSignature {
+  id: PredictSignatureId;
+  output: OutputId;
+  atS: number | null;
+  saidS: number | null;
+  delayS: number;
+}
+
+export interface SearchSignature {
+  id: SearchSignatureId;
+  atS: number | null;
+}
+
+export type Signature = PredictSignature | SearchSignature;
 
 /** One reason for points won or lost. `atS`: the instant to look at. */
 export interface MarkLine {
@@ -131,14 +155,17 @@ export interface MarkLine {
   say: LineCode;
 }
 
-export type LineCode =
+/** Reasons for points of a prediction. */
+export type PredictLine =
   | { code: 'edgeRight'; output: OutputId; on: boolean; trueS: number; saidS: number }
   | { code: 'edgeNear'; output: OutputId; on: boolean; trueS: number; saidS: number; toleranceS: number }
   | { code: 'edgeWrong'; output: OutputId; on: boolean; trueS: number; saidS: number | null; cause: CauseId }
   | { code: 'edgeExtra'; output: OutputId; on: boolean; saidS: number };
 
+export type LineCode = PredictLine | DiagnoseLine;
+
 export interface MarkPart {
-  id: 'prediction';
+  id: 'prediction' | PartId;
   points: number;
   of: number;
   lines: MarkLine[];
@@ -152,8 +179,18 @@ export interface Mark {
   /** Sum of the parts, to 0.1. */
   total: number;
   pass: boolean;
-  signatures: { id: SignatureId; output: OutputId; atS: number | null; saidS: number | null; delayS: number }[];
+  signatures: Signature[];
   skills: Partial<Record<SkillId, { successes: number; attempts: number }>>;
+  /** Diagnose exercises only. */
+  diagnosis?: DiagnosisResult;
   /** First minute where the replay left the attempt; null: it replays exactly. */
   firstMismatchTick: Tick | null;
+}
+
+export interface ProofResult {
+  exercise: string;
+  seed: number;
+  proof: string;
+  /** What did not come out as it should; null: proved. */
+  fault: string | null;
 }

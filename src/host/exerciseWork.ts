@@ -1,7 +1,7 @@
 /** Work for an exercise, done in a worker of its own: it takes seconds and must not hold up the room that is shown. */
 import { markAttempt } from '../exercise/mark.ts';
 import { givenFor } from '../exercise/predict/given.ts';
-import { playFor, solutionEdges } from '../exercise/solution.ts';
+import { playFor, solutionEdges } from '../exercise/predict/solution.ts';
 import type { ExerciseAnswer, ExerciseQuestion, ToWorker } from './messages.ts';
 
 export function isQuestion(message: ToWorker): message is ExerciseQuestion {

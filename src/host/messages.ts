@@ -18,7 +18,7 @@ import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick
 import type { WarmthView } from '../engine/warmth.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
-import type { Attempt, EdgesByOutput, Exercise, Mark } from '../exercise/types.ts';
+import type { Attempt, EdgesByOutput, Exercise, Mark, PredictExercise } from '../exercise/types.ts';
 import type { SignalStretch } from './lookBack.ts';
 
 export type { ReachKind, ReachOutline, ReachOutlines, ReachRay } from '../exercise/reach/types.ts';
@@ -68,10 +68,10 @@ export type ToWorker =
 
 /** Asked of a worker that runs no room: each is answered once, after some seconds. */
 export type ExerciseQuestion =
-  | { type: 'given'; exercise: Exercise; seed: number }
+  | { type: 'given'; exercise: PredictExercise; seed: number }
   | { type: 'mark'; exercise: Exercise; attempt: Attempt }
-  /** What the room of a bench does: the lecturer's key. */
-  | { type: 'key'; exercise: Exercise; seed: number };
+  /** What the room of a bench does: the lecturer's key of a prediction. */
+  | { type: 'key'; exercise: PredictExercise; seed: number };
 
 export type ExerciseAnswer =
   | { type: 'given'; given: Given }

@@ -2,11 +2,19 @@
 import * as z from 'zod/mini';
 import { detectorFile } from './schemas/detector.ts';
 import { exerciseFile } from './schemas/exercise.ts';
+import { faultsFile } from './schemas/faults.ts';
 import { inputsFile } from './schemas/inputs.ts';
 import { roomFile } from './schemas/room.ts';
 import { storyFile } from './schemas/story.ts';
 
-const FILES = { story: storyFile, room: roomFile, detector: detectorFile, inputs: inputsFile, exercise: exerciseFile };
+const FILES = {
+  story: storyFile,
+  room: roomFile,
+  detector: detectorFile,
+  inputs: inputsFile,
+  exercise: exerciseFile,
+  faults: faultsFile,
+};
 
 /** File name in public/schema -> its text. */
 export function jsonSchemaFiles(): Record<string, string> {

@@ -4,13 +4,13 @@ import { ENGINE_VERSION } from '../../src/engine/simulation.ts';
 import { attemptText } from '../../src/exercise/attempt.ts';
 import { benchSeed, classCode } from '../../src/exercise/classCode.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
-import { playFor, solutionEdges } from '../../src/exercise/solution.ts';
+import { playFor, solutionEdges } from '../../src/exercise/predict/solution.ts';
 import type { Attempt } from '../../src/exercise/types.ts';
 import { button, open, press, reach, test, WAYS } from './support/page.ts';
 
 const ID = 'after-the-meeting';
 const loaded = exerciseById(diskLibrary(), ID);
-if (!loaded.ok) throw new Error(loaded.sentences.join(' '));
+if (!loaded.ok || loaded.value.kind !== 'predict') throw new Error(`${ID} is no prediction`);
 const exercise = loaded.value;
 
 function attempt(name: string, edges: NonNullable<Attempt['answers']['predict']>['edges']): Attempt {

@@ -6,7 +6,9 @@ import type { ControllerSettings, OutputId, Scenario } from '../../src/engine/ty
 import { secondsToTicks } from '../../src/engine/units.ts';
 import { filesBelow } from '../house/files.ts';
 
-export const STORIES = filesBelow('scenarios', /\.json$/).filter((path) => path.split('/').length === 2);
+export const STORIES = filesBelow('scenarios', /\.json$/).filter(
+  (path) => path.split('/').length === 2 && !path.endsWith('/faults.json'),
+);
 
 export function story(id: string): Scenario {
   const scenario = storyFrom(`scenarios/${id}.json`);

@@ -1,8 +1,9 @@
 /** What the rooms of a class do, bench by bench: for the lecturer alone, worked out when asked for. */
 import { useState } from 'react';
 import { benchSeed, type ClassPlan } from '../../exercise/classCode.ts';
+import { candidateOf, trueCard } from '../../exercise/diagnose/cards.ts';
 import { benchScenario } from '../../exercise/edits.ts';
-import type { Exercise } from '../../exercise/types.ts';
+import type { Exercise, PredictExercise } from '../../exercise/types.ts';
 import { classWords } from '../../report/text/class.ts';
 import { clockAt } from '../../report/text/format.ts';
 import { jobWords } from '../../report/text/jobs.ts';
@@ -20,15 +21,22 @@ interface KeyLine {
   text: string;
 }
 
-async function lineOf(exercise: Exercise, seed: number, bench: string): Promise<KeyLine> {
+async function edgesText(exercise: PredictExercise, seed: number): Promise<string> {
   const { start } = benchScenario(exercise, seed);
   const edges = await keyOf(exercise, seed);
-  const text = exercise.predict.outputs
+  return exercise.predict.outputs
     .map((output) => {
       const list = (edges[output] ?? []).map(({ on, atS }) => jobWords.edge(on, clockAt(Math.round(atS * 10), start)));
       return `${outputName[output]}: ${list.join(', ') || classWords.stays}`;
     })
     .join('; ');
+}
+
+async function lineOf(exercise: Exercise, seed: number, bench: string): Promise<KeyLine> {
+  const text =
+    exercise.kind === 'predict'
+      ? await edgesText(exercise, seed)
+      : candidateOf(exercise, trueCard(exercise, seed)).card.title;
   return { job: exercise.title, bench, text };
 }
 

@@ -84,7 +84,7 @@ function startAgain(): void {
   const { scenario, selection, job } = getApp();
   if (!scenario) return;
   if (job) {
-    void import('../state/job.ts').then(({ beginAgain }) => beginAgain());
+    void import('../state/job/job.ts').then(({ beginAgain }) => beginAgain());
     return;
   }
   if (live.frame) writePosition(scenario, live.frame.tick, selection, true);

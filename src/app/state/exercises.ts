@@ -3,7 +3,7 @@ import { readAttempt } from '../../exercise/attempt.ts';
 import { exerciseById } from '../../exercise/load.ts';
 import type { Aid, Attempt } from '../../exercise/types.ts';
 import type { Library } from '../../scenario/library.ts';
-import { openJob } from './job.ts';
+import { openJob } from './job/job.ts';
 import { setApp } from './store.ts';
 import { library as bundled } from './stories.ts';
 

@@ -3,7 +3,7 @@ import { create } from 'zustand';
 import type { Frame } from '../../engine/frame.ts';
 import type { Explanation } from '../../engine/trace.ts';
 import type { ControllerSettings, OutputId, PointM, RoomSpec, Scenario, Setup, Tick } from '../../engine/types.ts';
-import type { EdgesByOutput } from '../../exercise/types.ts';
+import type { EdgesByOutput, ExerciseKind } from '../../exercise/types.ts';
 import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
 import type { Saved } from './saves.ts';
@@ -25,8 +25,8 @@ export type FloorTool =
   | { kind: 'line'; personId: string; pointsM: PointM[] }
   | { kind: 'probe'; probeId: string };
 
-/** Where the work on an exercise stands. Its data are in `job.ts`. */
-export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'marking' | 'result';
+/** Where the work on an exercise stands. Its data are in `job/`. */
+export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'working' | 'marking' | 'result';
 
 export interface BranchView {
   index: number;
@@ -78,7 +78,7 @@ export interface AppState {
   aboutOpen: boolean;
   classOpen: boolean;
   /** The exercise that is being worked; null: a story. */
-  job: { id: string; seed: number; stage: JobStage; untilTick: Tick } | null;
+  job: { id: string; kind: ExerciseKind; seed: number; stage: JobStage; untilTick: Tick } | null;
   /** Switchings that were foretold and locked; drawn beside what the room did. */
   foretold: EdgesByOutput | null;
   /** Exercises that can be chosen, in the advised order. */

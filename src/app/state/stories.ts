@@ -64,8 +64,8 @@ export function storyById(id: string): Scenario | null {
 export function jobTitles(): StoryTitle[] {
   const heads = idsIn(library, 'exercises').flatMap((id) => {
     const text = library.texts.get(`exercises/${id}.json`) ?? '{}';
-    const { job, title } = JSON.parse(text) as { job?: number; title?: string };
-    return job !== undefined && title ? [{ id, title, job }] : [];
+    const { job, title, kind } = JSON.parse(text) as { job?: number; title?: string; kind?: string };
+    return job !== undefined && title && kind === 'predict' ? [{ id, title, job }] : [];
   });
   return heads.sort((a, b) => a.job - b.job).map(({ id, title, job }) => ({ id, title: `${job} ${title}` }));
 }

@@ -137,7 +137,8 @@ export function lightRoom(
     if (!setup.doors.some((d) => d.doorId === door.doorId && d.open)) continue;
     for (let s = 0; s < lx.length; s++) lx[s]! += door.lx[s]!;
   }
-  return { readings: { innerLx: lx[0]!, windowLx: lx[1]! }, deskLx: lx.slice(2) };
+  const clear = setup.photometerClearShare ?? 1;
+  return { readings: { innerLx: clear * lx[0]!, windowLx: clear * lx[1]! }, deskLx: lx.slice(2) };
 }
 
 /**

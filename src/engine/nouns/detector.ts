@@ -27,6 +27,8 @@ export interface DetectorModel {
   /** Two directional photometers: tilted this far from straight down, this half-angle, towards window and room. */
   photometerTiltDeg: number;
   photometerHalfAngleDeg: number;
+  /** Share of their light that dirt or paint on the two light windows lets through, 0-1; absent: clean. */
+  photometerClearShare?: number;
 }
 
 export interface DetectorMount {

@@ -59,7 +59,9 @@ export type Input =
   | { kind: 'moveLuminaire'; luminaireId: string; atM: PointM }
   /** Other lamps in all luminaires of a row: how their light is spread; its amount stays. */
   | { kind: 'setLampKind'; row: RowId; distribution: LampDistribution }
-  | { kind: 'setReflectance'; target: FaceId | string; reflectance: number };
+  | { kind: 'setReflectance'; target: FaceId | string; reflectance: number }
+  /** Wiped clean: both photometers see all their light again. */
+  | { kind: 'cleanPhotometers' };
 
 /** Order of work is total: by tick, then by serial. */
 export interface TimedInput {

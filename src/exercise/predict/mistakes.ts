@@ -2,13 +2,13 @@
 import type { OutputId } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
 import type { Played } from '../replay.ts';
-import type { Edge, EdgesByOutput, PredictExercise, SignatureId } from '../types.ts';
+import type { Edge, EdgesByOutput, PredictExercise, PredictSignatureId } from '../types.ts';
 import { toleranceS } from './match.ts';
 import { enteredS } from './signatures.ts';
 import { type TrueEdge, trueEdges } from './truth.ts';
 
 interface Mistake {
-  id: SignatureId;
+  id: PredictSignatureId;
   edges: EdgesByOutput;
 }
 
@@ -28,7 +28,7 @@ export function classicMistakes(exercise: PredictExercise, played: Played, right
     trueEdges(events, output, predict).map((truth, i) => ({ truth, i })),
   );
   const found: Mistake[] = [];
-  const add = (id: SignatureId, edges: EdgesByOutput | null): void => {
+  const add = (id: PredictSignatureId, edges: EdgesByOutput | null): void => {
     if (edges && !found.some((mistake) => mistake.id === id)) found.push({ id, edges });
   };
   for (const { truth, i } of truths) {

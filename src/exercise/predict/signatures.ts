@@ -2,11 +2,9 @@
 import type { TraceEvent } from '../../engine/trace.ts';
 import type { OutputId } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
-import type { Mark, PredictTask } from '../types.ts';
+import type { PredictSignature, PredictTask } from '../types.ts';
 import type { Judged } from './match.ts';
 import type { TrueEdge } from './truth.ts';
-
-type Signature = Mark['signatures'][number];
 
 /** A foretold instant this near to what a belief would give counts as that belief, s. Source: our marking rule. */
 const NEAR_S = 5;
@@ -33,7 +31,7 @@ function ofOne(
   events: readonly TraceEvent[],
   task: PredictTask,
   allTruths: readonly TrueEdge[],
-): Signature | null {
+): PredictSignature | null {
   const { truth, said, credit } = judged;
   if (credit === 1) return null;
   const seenS = secondsOf(events, (e) => e.kind === 'seen');
@@ -66,9 +64,9 @@ export function signaturesOf(
   judged: ReadonlyMap<OutputId, Judged<TrueEdge>[]>,
   events: readonly TraceEvent[],
   task: PredictTask,
-): Signature[] {
+): PredictSignature[] {
   const truths = [...judged.values()].flat().flatMap(({ truth }) => (truth ? [truth] : []));
-  const found: Signature[] = [];
+  const found: PredictSignature[] = [];
   for (const [output, pairs] of judged) {
     for (const pair of pairs) {
       const signature = ofOne(pair, output, events, task, truths);

@@ -80,6 +80,8 @@ export function inputSentence(input: Input): string {
       return `${rowName[input.row]}: other lamps, ${lampKindName[input.distribution]}.`;
     case 'setReflectance':
       return 'A surface was made lighter or darker.';
+    case 'cleanPhotometers':
+      return 'Light windows of the detector wiped clean.';
   }
 }
 

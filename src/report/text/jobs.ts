@@ -1,14 +1,16 @@
 /** Words of exercises: the Prediction Card, what is asked after the run, and the result. */
 
-import type { CauseId, LineCode, Mark, SignatureId } from '../../exercise/types.ts';
+import type { CauseId, PredictLine, PredictSignatureId, Signature } from '../../exercise/types.ts';
 import { minuteSecond, spokenLength } from './format.ts';
+import { searchBelief } from './marks.ts';
 import { outputName } from './names.ts';
 
 export const jobWords = {
   head: (job: number, aid: string): string => `Job ${job} of 18 · ${aid}`,
   aids: { guided: 'guided', practice: 'practice', test: 'test' },
-  card: 'Prediction Card',
+  cards: { predict: 'Prediction Card', diagnose: 'Job Card' },
   bench: (seed: number): string => `Bench ${seed}`,
+  noScreen: (title: string): string => `${title} is worked from the command line only, so far.`,
   preparing: 'Working out the movements to come…',
   given: 'both given',
   givenPulses: 'Pulses to come, by stretches of movement',
@@ -90,7 +92,7 @@ export const causeName: Record<CauseId, string> = {
 const onOff = (on: boolean): string => (on ? 'on' : 'off');
 
 /** One line for points won or lost. `clock` turns seconds of the story into a time of day. */
-export function markLineText(say: LineCode, clock: (s: number) => string): string {
+export function markLineText(say: PredictLine, clock: (s: number) => string): string {
   const name = outputName[say.output];
   switch (say.code) {
     case 'edgeRight':
@@ -106,14 +108,13 @@ export function markLineText(say: LineCode, clock: (s: number) => string): strin
   }
 }
 
-type Signature = Mark['signatures'][number];
-
 /** Four short parts: you did, the room did, because, try next. */
 export function signatureText(signature: Signature, clock: (s: number) => string): string {
+  if (!('output' in signature)) return searchBelief[signature.id];
   const name = outputName[signature.output];
   const at = signature.atS === null ? '' : clock(signature.atS);
   const said = signature.saidS === null ? '' : clock(signature.saidS);
-  const texts: Record<SignatureId, string> = {
+  const texts: Record<PredictSignatureId, string> = {
     delayFromEntering: `You counted ${minuteSecond(signature.delayS)} from coming in and set ${said}. The last pulse came at ${at}. Each pulse starts the delay anew. Next: find the last pulse before the edge.`,
     peopleNotMovement: `You left ${name} on. It went off although somebody was there: the last pulse before came at ${at}. It sees movement, not people. Next: look for gaps longer than ${minuteSecond(signature.delayS)}.`,
     brightAtOnce: `You set ${said}. The daylight estimate passed its line at ${at}. It must stay above for ${minuteSecond(signature.delayS)} first. Next: add the bright dwell to the crossing.`,

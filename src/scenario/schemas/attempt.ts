@@ -1,5 +1,6 @@
 /** Shape of an attempt file: what a learner did, sealed against slips of the hand. */
 import * as z from 'zod/mini';
+import { test } from './faults.ts';
 import { tickDigest, timedInput } from './inputs.ts';
 import { LONGEST_S } from './people.ts';
 import { between, format, list, matching, oneOf, optional, shape, slug, text, wholeBetween, yesNo } from './words.ts';
@@ -36,6 +37,24 @@ const predictAnswers = shape(
   'a prediction',
 );
 
+const tick = () => wholeBetween(0, LONGEST_S * 10);
+const act = { tick: tick(), serial: wholeBetween(0, 1e9) };
+const value = z.union([z.number(), z.string(), z.boolean(), z.null()], {
+  error: 'a number, a word, true, false or null',
+});
+const values = z.record(z.string({ error: 'a name' }), value, { error: 'values by name' });
+
+const diagnoseAnswers = shape(
+  {
+    clips: list(shape({ ...act, test, values }, 'a clip with tick, serial, test and values'), 'clips', 500),
+    claims: list(shape({ ...act, card: slug() }, 'a claim with tick, serial and card'), 'claims', 50),
+    swaps: list(shape({ ...act, part: oneOf(['detector']) }, 'a swap with tick, serial and part'), 'swaps', 20),
+    hints: list(shape({ tick: tick(), rung: wholeBetween(1, 3) }, 'a hint with tick and rung'), 'hints', 50),
+    record: shape({ advice: text(0, 2000) }, 'a record with advice'),
+  },
+  'a diagnosis',
+);
+
 export const attemptFile = shape(
   {
     format: format(),
@@ -48,7 +67,7 @@ export const attemptFile = shape(
     inputs: list(timedInput, 'inputs', 100_000),
     headTick: wholeBetween(0, LONGEST_S * 10),
     digests: list(tickDigest, 'digests', 20_000),
-    answers: shape({ predict: optional(predictAnswers) }, 'answers'),
+    answers: shape({ predict: optional(predictAnswers), diagnose: optional(diagnoseAnswers) }, 'answers'),
     seal: matching(/^[0-9a-f]{16}$/, 'a seal of 16 hexadecimal digits'),
   },
   'an attempt',

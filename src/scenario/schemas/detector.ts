@@ -39,6 +39,7 @@ const detectorKeys = {
   reducedFactor: between(1, 10, ''),
   photometerTiltDeg: between(0, 80, 'degrees'),
   photometerHalfAngleDeg: between(1, 90, 'degrees'),
+  photometerClearShare: optional(between(0.02, 1, '')),
 };
 
 /** A detector written into a story. */

@@ -1,14 +1,12 @@
-/** Shape of an exercise file (scenarios/exercises/*.json) and of the edits that exercises and faults are made of. */
+/** Shape of an exercise file (scenarios/exercises/*.json). */
 import * as z from 'zod/mini';
-import { input, localDate, SKIES } from './inputs.ts';
-import { LONGEST_S, momentS, personId, storyPerson, warmThingSpec } from './people.ts';
-import { furnitureSpec } from './room.ts';
-import { settingsChange } from './settings.ts';
+import { edit } from './edit.ts';
+import { candidate, output, test } from './faults.ts';
+import { LONGEST_S, momentS } from './people.ts';
 import {
   between,
   format,
   list,
-  matching,
   oneOf,
   optional,
   point,
@@ -18,37 +16,6 @@ import {
   text,
   wholeBetween,
 } from './words.ts';
-
-const localTime = () => matching(/^\d{2}:\d{2}(:\d{2})?$/, 'a time written HH:MM or HH:MM:SS');
-
-/** A change of the installation, its settings or its surroundings. */
-export const edit = shape(
-  {
-    settings: optional(settingsChange),
-    mount: optional(
-      shape(
-        {
-          atM: optional(point()),
-          heightM: optional(between(1.5, 6, 'm')),
-          turnDeg: optional(between(-360, 360, 'degrees')),
-        },
-        'a changed place of the detector',
-      ),
-    ),
-    sky: optional(oneOf(SKIES)),
-    localDate: optional(localDate()),
-    localTime: optional(localTime()),
-    airTemperatureC: optional(between(5, 40, 'degrees Celsius')),
-    addFurniture: optional(list(furnitureSpec, 'pieces of furniture', 10)),
-    removeFurniture: optional(list(slug(), 'ids of furniture', 10)),
-    addWarmThings: optional(list(warmThingSpec, 'warm or moving things', 4)),
-    addPeople: optional(list(storyPerson, 'people', 4)),
-    removePeople: optional(list(personId(), 'ids of people', 8)),
-    script: optional(list(shape({ atS: momentS(), input }, 'atS and input'), 'inputs', 200)),
-  },
-  'a change',
-);
-export type EditFile = z.infer<typeof edit>;
 
 const common = {
   $schema: schemaAddress(),
@@ -64,8 +31,6 @@ const common = {
   change: optional(edit),
   draws: optional(list(list(edit, 'changes to choose from', 12, 1), 'draws', 6)),
 };
-
-const output = () => oneOf(['innerRow', 'windowRow', 'airContact']);
 
 const predictFile = shape(
   {
@@ -85,7 +50,56 @@ const predictFile = shape(
   'a predict exercise',
 );
 
-export const exerciseFile = z.discriminatedUnion('kind', [predictFile], {
-  error: 'an exercise whose kind is one of predict',
+const place = () => slug();
+const lit = () => optional(shape({ place: place(), lx: between(0, 20_000, 'lx') }, 'place and lx'));
+const window = {
+  fromS: between(0, LONGEST_S, 's'),
+  toS: between(1, LONGEST_S, 's'),
+  output: output(),
+};
+
+/** How the client's complaint shows: time in a state, or too many switchings. */
+const complaint = z.discriminatedUnion(
+  'kind',
+  [
+    shape(
+      {
+        ...window,
+        kind: z.literal('time'),
+        is: oneOf(['on', 'off']),
+        who: oneOf(['someone', 'nobody', 'either']),
+        longerThanS: between(0, LONGEST_S, 's'),
+        below: lit(),
+        above: lit(),
+      },
+      'a time in a state',
+    ),
+    shape({ ...window, kind: z.literal('switchings'), moreThan: wholeBetween(0, 100) }, 'a number of switchings'),
+  ],
+  { error: 'a complaint whose kind is one of time, switchings' },
+);
+
+const diagnoseFile = shape(
+  {
+    ...common,
+    kind: z.literal('diagnose'),
+    diagnose: shape(
+      {
+        complaint,
+        candidates: list(candidate, 'candidates', 12, 4),
+        truths: list(slug(), 'cards that a bench can have', 12, 1),
+        beginS: between(1, LONGEST_S, 's'),
+        places: optional(list(shape({ id: slug(), label: text(1, 40), atM: point() }, 'a place'), 'places', 12)),
+        tests: list(test, 'tests', 60, 3),
+        skill: oneOf(['powerUp', 'delays', 'brightness', 'buttons', 'airContact']),
+      },
+      'complaint, candidates, truths, beginS, tests and skill',
+    ),
+  },
+  'a diagnose exercise',
+);
+
+export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile], {
+  error: 'an exercise whose kind is one of predict, diagnose',
 });
 export type ExerciseFile = z.infer<typeof exerciseFile>;

@@ -85,6 +85,7 @@ const kinds = [
     'other lamps',
   ),
   shape({ kind: z.literal('setReflectance'), target: slug(), reflectance: reflectance() }, 'a reflectance'),
+  shape({ kind: z.literal('cleanPhotometers') }, 'cleaned photometers'),
 ] as const;
 
 const kindNames = kinds.map((kind) => kind.def.shape.kind.def.values[0]);

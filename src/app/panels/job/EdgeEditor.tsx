@@ -12,16 +12,16 @@ import {
   removeEdge,
   startsOn,
   stepPulse,
-  useJob,
-} from '../../state/job.ts';
+  usePrediction,
+} from '../../state/job/predict.ts';
 import ui from '../ui.module.css';
 import { WordChoice } from '../ui.tsx';
 import styles from './JobBand.module.css';
 
 export function EdgeEditor({ exercise, scenario }: { exercise: PredictExercise; scenario: Scenario }) {
-  const output = useJob((s) => s.output);
-  const edges = useJob((s) => s.edges[s.output]) ?? [];
-  const chosen = useJob((s) => s.chosen);
+  const output = usePrediction((s) => s.output);
+  const edges = usePrediction((s) => s.edges[s.output]) ?? [];
+  const chosen = usePrediction((s) => s.chosen);
   const clock = (s: number): string => clockAt(Math.round(s * 10), scenario.start);
   const edge = chosen === null ? null : edges[chosen];
   return (
@@ -31,7 +31,9 @@ export function EdgeEditor({ exercise, scenario }: { exercise: PredictExercise; 
           label={jobWords.editor}
           options={exercise.predict.outputs.map((value) => ({ value, text: outputName[value] }))}
           chosen={output}
-          choose={(value: OutputId) => chooseEdge(value, (useJob.getState().edges[value]?.length ?? 0) > 0 ? 0 : null)}
+          choose={(value: OutputId) =>
+            chooseEdge(value, (usePrediction.getState().edges[value]?.length ?? 0) > 0 ? 0 : null)
+          }
         />
         <ul className={styles.edges} aria-label={`${outputName[output]}: ${jobWords.editor}`}>
           <li className={ui.note}>
@@ -94,7 +96,7 @@ function Step({ text, byS, off }: { text: string; byS: number; off: boolean }) {
 
 function PulseSteps({ off, clock }: { off: boolean; clock: (s: number) => string }) {
   // Follows the chosen edge.
-  useJob((s) => (s.chosen === null ? null : s.edges[s.output]?.[s.chosen]?.atS));
+  usePrediction((s) => (s.chosen === null ? null : s.edges[s.output]?.[s.chosen]?.atS));
   const counted = pulseOfChosen();
   const delay = counted ? minuteSecond(counted.delayS) : '';
   return (

@@ -7,7 +7,7 @@ import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { outputName } from '../../../report/text/names.ts';
-import { addEdge, chooseEdge, lockAndRun, useJob } from '../../state/job.ts';
+import { addEdge, chooseEdge, lockAndRun, usePrediction } from '../../state/job/predict.ts';
 import { useApp } from '../../state/store.ts';
 import clockStyles from '../ClockBar.module.css';
 import recorder from '../recorder/Recorder.module.css';
@@ -22,8 +22,8 @@ import { type JobStripView, jobStripView } from './view.ts';
 const NEAR_PX = 14;
 
 export function JobBand() {
-  const exercise = useJob((s) => s.exercise);
-  const given = useJob((s) => s.given);
+  const exercise = usePrediction((s) => s.exercise);
+  const given = usePrediction((s) => s.given);
   const scenario = useApp((s) => s.scenario);
   if (!exercise || !scenario) return null;
   return (
@@ -47,7 +47,7 @@ export function JobBand() {
 function LockBar({ exercise, scenario, ready }: { exercise: PredictExercise; scenario: Scenario; ready: boolean }) {
   const roomReady = useApp((s) => s.readiness === 'ready');
   const speed = useApp((s) => s.speed);
-  const count = useJob((s) => Object.values(s.edges).reduce((sum, list) => sum + list.length, 0));
+  const count = usePrediction((s) => Object.values(s.edges).reduce((sum, list) => sum + list.length, 0));
   const clock = clockAt(exercise.predict.fromS * 10, scenario.start);
   return (
     <section className={clockStyles.bar} aria-label={jobWords.lockAndRun}>
@@ -108,7 +108,7 @@ function Strip({ exercise, given, scenario }: StripProps) {
 }
 
 function tapBand(view: JobStripView, output: OutputId, x: number): void {
-  const edges = useJob.getState().edges[output] ?? [];
+  const edges = usePrediction.getState().edges[output] ?? [];
   const near = edges.findIndex(({ atS }) => Math.abs(view.xOf(atS) - x) <= NEAR_PX);
   if (near >= 0) chooseEdge(output, near);
   else addEdge(output, view.sOf(x));

@@ -8,7 +8,7 @@ import { clockAt, clockToSeconds, luxText, minuteSecond } from '../../../report/
 import { jobWords } from '../../../report/text/jobs.ts';
 import { outputName } from '../../../report/text/names.ts';
 import { linePath, strokesPath } from '../../../report/traces.ts';
-import { pulseOfChosen, startsOn, useJob } from '../../state/job.ts';
+import { pulseOfChosen, startsOn, usePrediction } from '../../state/job/predict.ts';
 import { logScale } from '../logScale.ts';
 import recorder from '../recorder/Recorder.module.css';
 import styles from './JobBand.module.css';
@@ -131,8 +131,8 @@ export function ForetoldBands({ view, given }: { view: JobStripView; given: Give
 }
 
 function ForetoldBand({ view, given, output }: { view: JobStripView; given: Given; output: OutputId }) {
-  const edges = useJob((s) => s.edges[output]) ?? [];
-  const chosen = useJob((s) => (s.output === output ? s.chosen : null));
+  const edges = usePrediction((s) => s.edges[output]) ?? [];
+  const chosen = usePrediction((s) => (s.output === output ? s.chosen : null));
   const { topPx, heightPx } = view.bands.find((band) => band.output === output)!;
   const nowX = view.xOf(view.nowS);
   const bars: [number, number][] = [];
@@ -207,9 +207,9 @@ function EdgeMark({ x, topPx, bottomPx, chosen, text, left }: EdgeMarkProps) {
 
 /** The pulse that the chosen edge counts from, with the delay as an arrow to it. */
 function PulseRing({ view }: { view: JobStripView }) {
-  const output = useJob((s) => s.output);
-  const chosen = useJob((s) => s.chosen);
-  const edge = useJob((s) => (s.chosen === null ? null : (s.edges[s.output]?.[s.chosen] ?? null)));
+  const output = usePrediction((s) => s.output);
+  const chosen = usePrediction((s) => s.chosen);
+  const edge = usePrediction((s) => (s.chosen === null ? null : (s.edges[s.output]?.[s.chosen] ?? null)));
   const counted = pulseOfChosen();
   if (chosen === null || !edge || !counted || counted.pulseS === null || counted.delayS === 0) return null;
   if (counted.pulseS < view.fromS) return null;

@@ -1,8 +1,8 @@
 /** Switchings being foretold: kept in order, on and off in turn from how the output begins. */
 
-import type { ControllerSettings, OutputId } from '../../engine/types.ts';
-import type { Given } from '../../exercise/predict/given.ts';
-import type { Edge, PredictTask } from '../../exercise/types.ts';
+import type { ControllerSettings, OutputId } from '../../../engine/types.ts';
+import type { Given } from '../../../exercise/predict/given.ts';
+import type { Edge, PredictTask } from '../../../exercise/types.ts';
 
 /** In order of time, none twice, direction by place in the order. */
 export function inTurn(edges: readonly Edge[], startsOn: boolean): Edge[] {

@@ -1,6 +1,6 @@
 /** A worker for one question of an exercise; it ends with its answer. */
-import type { ExerciseAnswer, ExerciseQuestion } from '../../host/messages.ts';
-import { openWorker } from './connect.ts';
+import type { ExerciseAnswer, ExerciseQuestion } from '../../../host/messages.ts';
+import { openWorker } from '../connect.ts';
 
 /** Rejects with a sentence when the worker could not answer. */
 export async function ask(question: ExerciseQuestion): Promise<ExerciseAnswer> {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { countedPulseS, inTurn, otherPulseS } from '../../src/app/state/jobEdges.ts';
-import type { Given } from '../../src/exercise/predict/given.ts';
+import { countedPulseS, inTurn, otherPulseS } from '../../../src/app/state/job/edges.ts';
+import type { Given } from '../../../src/exercise/predict/given.ts';
 
 const given = { seenS: [10, 10.2, 40, 100] } as Given;
 

@@ -1,0 +1,42 @@
+/** The paper of an exercise. What stands on it between head and foot belongs to its kind. */
+import { type ComponentType, lazy, Suspense } from 'react';
+import type { ExerciseKind } from '../../../exercise/types.ts';
+import { jobWords } from '../../../report/text/jobs.ts';
+import ui from '../../panels/ui.module.css';
+import { useJob } from '../../state/job/job.ts';
+import { openStory } from '../../state/start.ts';
+import { useApp } from '../../state/store.ts';
+import styles from './JobSheet.module.css';
+
+const PAPERS: Partial<Record<ExerciseKind, ComponentType>> = {
+  predict: lazy(async () => ({ default: (await import('./PredictPaper.tsx')).PredictPaper })),
+};
+
+export function JobSheet() {
+  const exercise = useJob((s) => s.exercise);
+  const seed = useJob((s) => s.seed);
+  const ready = useApp((s) => s.scenario !== null && s.job !== null);
+  if (!exercise || !ready) return null;
+  const Paper = PAPERS[exercise.kind];
+  if (!Paper) return null;
+  return (
+    <aside className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
+      <div className={styles.head}>
+        <p>{jobWords.head(exercise.job, jobWords.aids[exercise.aid])}</p>
+        <p>{jobWords.bench(seed)}</p>
+      </div>
+      <Suspense fallback={null}>
+        <Paper />
+      </Suspense>
+      <button type="button" className={ui.word} onClick={leave}>
+        <span>{jobWords.leave}</span>
+      </button>
+    </aside>
+  );
+}
+
+function leave(): void {
+  const { storyTitles } = useApp.getState();
+  const first = storyTitles[0];
+  if (first) openStory(first.id);
+}

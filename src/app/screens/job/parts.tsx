@@ -1,0 +1,94 @@
+/** Pieces that the papers of all kinds of exercise share. */
+import { useState } from 'react';
+import type { Exercise } from '../../../exercise/types.ts';
+import { jobWords } from '../../../report/text/jobs.ts';
+import { ReasonCard } from '../../panels/ReasonCard.tsx';
+import ui from '../../panels/ui.module.css';
+import { copyAttempt, saveAttempt } from '../../state/attempts.ts';
+import { beginAgain, nextBench, presentAttempt, setName, showHint, useJob } from '../../state/job/job.ts';
+import { setApp, useApp } from '../../state/store.ts';
+import { send } from '../../state/wire.ts';
+import styles from './JobSheet.module.css';
+
+/** Rungs of help, one after the other; none in a test. */
+export function Hints({ exercise }: { exercise: Exercise }) {
+  const shown = useJob((s) => s.hintsShown);
+  if (exercise.aid === 'test') return null;
+  return (
+    <div className={styles.hints}>
+      {exercise.hints.slice(0, shown).map((hint) => (
+        <p key={hint}>{hint}</p>
+      ))}
+      {shown < exercise.hints.length && (
+        <button type="button" className={ui.word} onClick={showHint}>
+          <span>{jobWords.hint(shown + 1)}</span>
+        </button>
+      )}
+    </div>
+  );
+}
+
+export function Names() {
+  const names = useJob((s) => s.names);
+  return (
+    <fieldset className={styles.names}>
+      <legend>{jobWords.names}</legend>
+      {([0, 1] as const).map((place) => (
+        <input
+          key={place}
+          type="text"
+          aria-label={jobWords.name(place)}
+          placeholder={jobWords.name(place)}
+          value={names[place] ?? ''}
+          onChange={(e) => setName(place, e.target.value)}
+        />
+      ))}
+    </fieldset>
+  );
+}
+
+/** Why, for the instant shown: open again once the work is marked. */
+export function Reasons() {
+  const output = useApp((s) => s.lastOutput);
+  return <ReasonCard output={output} />;
+}
+
+/** Leads to the instant that a reason speaks of. */
+export function Show({ atS }: { atS: number }) {
+  return (
+    <button type="button" className={ui.link} onClick={() => send({ type: 'seek', tick: Math.round(atS * 10) })}>
+      <span>{jobWords.show}</span>
+    </button>
+  );
+}
+
+/** After the result: the next bench, the same again, the attempt as a file or text. */
+export function Actions() {
+  const [copied, setCopied] = useState(false);
+  const copy = async (): Promise<void> => {
+    const attempt = presentAttempt();
+    const done = attempt !== null && (await copyAttempt(attempt));
+    setCopied(done);
+    if (!done) setApp({ notice: jobWords.copyFailed });
+  };
+  const save = (): void => {
+    const attempt = presentAttempt();
+    if (attempt) saveAttempt(attempt);
+  };
+  return (
+    <div className={styles.actions}>
+      <button type="button" className={styles.handIn} onClick={nextBench}>
+        {jobWords.next}
+      </button>
+      <button type="button" className={ui.word} onClick={beginAgain}>
+        <span>{jobWords.again}</span>
+      </button>
+      <button type="button" className={ui.word} onClick={save}>
+        <span>{jobWords.save}</span>
+      </button>
+      <button type="button" className={ui.word} onClick={() => void copy()}>
+        <span>{copied ? jobWords.copied : jobWords.copy}</span>
+      </button>
+    </div>
+  );
+}

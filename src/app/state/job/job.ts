@@ -1,0 +1,147 @@
+/**
+ * The exercise being worked, whatever its kind: opened, kept at every act, handed in, marked. What a kind adds (answers,
+ * what is shown and may be done) stands in a file of its own. Loaded only when somebody opens an exercise.
+ */
+import { create } from 'zustand';
+import { ENGINE_VERSION } from '../../../engine/simulation.ts';
+import type { TimedInput } from '../../../engine/types.ts';
+import type { Attempt, Exercise, ExerciseKind, Mark } from '../../../exercise/types.ts';
+import { jobWords } from '../../../report/text/jobs.ts';
+import { forgetAttempt, keepAttempt, keptAttempt } from '../attempts.ts';
+import { live } from '../live.ts';
+import { getApp, type JobStage, setApp } from '../store.ts';
+import { ask } from './worker.ts';
+
+export interface JobData {
+  exercise: Exercise | null;
+  seed: number;
+  names: string[];
+  hintsShown: number;
+  mark: Mark | null;
+}
+
+export const useJob = create<JobData>()(() => ({
+  exercise: null,
+  seed: 1,
+  names: ['', ''],
+  hintsShown: 0,
+  mark: null,
+}));
+export const setJob = useJob.setState;
+export const getJob = useJob.getState;
+
+/** What a kind of exercise knows to do; each kind's state file exports one. */
+export interface JobKind {
+  /** Puts the bench's room on the stage, and the work kept in `kept` where it was left. Sets `job` of the app. */
+  open(exercise: Exercise, seed: number, kept: Attempt | null): Promise<void>;
+  /** Whether the work has gone into the room, so that the attempt must be replayed up to where it is. */
+  begun(): boolean;
+  answers(): Attempt['answers'];
+  /** What was done to the room so far. */
+  inputs(): TimedInput[];
+  /** Where the work goes on when marking failed. */
+  unmarked: JobStage;
+}
+
+/** Kinds that can be worked on the screen. */
+const KINDS: Partial<Record<ExerciseKind, () => Promise<JobKind>>> = {
+  predict: async () => (await import('./predict.ts')).predictKind,
+};
+
+let kind: JobKind | null = null;
+
+export function setStage(stage: JobStage): void {
+  const { job } = getApp();
+  if (job) setApp({ job: { ...job, stage } });
+}
+
+export function stageIs(stage: JobStage): boolean {
+  return getApp().job?.stage === stage;
+}
+
+export function isOpen(exercise: Exercise, seed: number): boolean {
+  const { job } = getApp();
+  return job?.id === exercise.id && job.seed === seed;
+}
+
+export function tell(error: unknown): void {
+  setApp({ notice: error instanceof Error ? error.message : String(error) });
+}
+
+/** Opens an exercise on a bench; work kept in this browser is taken up where it was left. */
+export async function openJob(exercise: Exercise, seed: number, attempt: Attempt | null = null): Promise<void> {
+  const read = KINDS[exercise.kind];
+  if (!read) {
+    setApp({ notice: jobWords.noScreen(exercise.title) });
+    return;
+  }
+  const kept = attempt ?? keptAttempt(exercise.id, seed);
+  kind = await read();
+  setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null });
+  await kind.open(exercise, seed, kept);
+}
+
+export function setName(place: 0 | 1, name: string): void {
+  setJob((s) => ({ names: s.names.map((old, i) => (i === place ? name.slice(0, 60) : old)) }));
+  keep();
+}
+
+export function showHint(): void {
+  setJob((s) => ({ hintsShown: Math.min(3, s.hintsShown + 1) }));
+}
+
+/** What has been done so far, as a file holds it. */
+export function presentAttempt(): Attempt | null {
+  const { exercise, seed, names } = getJob();
+  if (!exercise || !kind) return null;
+  const begun = kind.begun();
+  return {
+    format: 1,
+    exercise: exercise.id,
+    seed,
+    engine: ENGINE_VERSION,
+    names: names.filter((name) => name.trim() !== ''),
+    aid: exercise.aid,
+    inputs: kind.inputs(),
+    headTick: begun ? Math.max(1, live.frame?.tick ?? 1) : 0,
+    digests: begun ? live.digests : [],
+    answers: kind.answers(),
+  };
+}
+
+/** Called after every act: nothing that was done can be lost. */
+export function keep(): void {
+  const attempt = presentAttempt();
+  if (attempt && !keepAttempt(attempt)) setApp({ notice: jobWords.storage });
+}
+
+export async function handIn(): Promise<void> {
+  const { exercise, seed } = getJob();
+  const attempt = presentAttempt();
+  if (!exercise || !attempt || !kind) return;
+  const { unmarked } = kind;
+  setStage('marking');
+  try {
+    const answer = await ask({ type: 'mark', exercise, attempt });
+    if (!isOpen(exercise, seed) || answer.type !== 'marked') return;
+    setJob({ mark: answer.mark });
+    setStage('result');
+  } catch (error) {
+    setStage(unmarked);
+    tell(error);
+  }
+}
+
+/** The same job on the next bench: other settings, other movements. */
+export function nextBench(): void {
+  const { exercise, seed } = getJob();
+  if (exercise) void openJob(exercise, seed + 1);
+}
+
+/** The same bench from the start, what was done forgotten. */
+export function beginAgain(): void {
+  const { exercise, seed } = getJob();
+  if (!exercise) return;
+  forgetAttempt(exercise.id, seed);
+  void openJob(exercise, seed);
+}

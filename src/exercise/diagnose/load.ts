@@ -1,0 +1,67 @@
+/** Fault cards read from their file, and candidates of an exercise: a card with what belongs to this room. */
+import type { Library } from '../../scenario/library.ts';
+import { type Parsed, parseFile } from '../../scenario/parse.ts';
+import { type CandidateFile, type FaultCardFile, faultsFile } from '../../scenario/schemas/faults.ts';
+import { sentence } from '../../scenario/sentences.ts';
+import { editOf } from '../editFile.ts';
+import type { Edit } from '../types.ts';
+import type { Candidate, FaultCard } from './types.ts';
+
+const FILE = 'faults.json';
+
+function cardOf({ edit, draws, ...rest }: FaultCardFile): FaultCard {
+  return { ...rest, edit: edit ? editOf(edit) : {}, draws: (draws ?? []).map((list) => list.map(editOf)) };
+}
+
+/** All cards of the library by id. */
+export function loadCards(library: Library): Parsed<ReadonlyMap<string, FaultCard>> {
+  const text = library.texts.get(FILE);
+  if (text === undefined) return { ok: false, sentences: [`${FILE}: expected this file, but there is none.`] };
+  const parsed = parseFile(faultsFile, text, FILE);
+  if (!parsed.ok) return parsed;
+  const cards = parsed.value.cards.map(cardOf);
+  const twice = cards.findIndex((card, i) => cards.findIndex(({ id }) => id === card.id) < i);
+  if (twice >= 0) {
+    return { ok: false, sentences: [sentence(FILE, ['cards', twice, 'id'], 'an id of its own', cards[twice]!.id)] };
+  }
+  return { ok: true, value: new Map(cards.map((card) => [card.id, card])) };
+}
+
+/** Both changes, one after the other; lists of the room's own come after the card's. */
+function both(card: Edit, own: Edit): Edit {
+  const joined: Edit = { ...card, ...own };
+  if (card.settings && own.settings) joined.settings = { ...card.settings, ...own.settings };
+  if (card.mount && own.mount) joined.mount = { ...card.mount, ...own.mount };
+  if (card.script && own.script) joined.script = [...card.script, ...own.script];
+  return joined;
+}
+
+function candidate({ prior, edit, draws, remedy, repair, proof }: CandidateFile, card: FaultCard): Candidate {
+  return {
+    prior,
+    card: {
+      ...card,
+      edit: edit ? both(card.edit, editOf(edit)) : card.edit,
+      draws: draws ? draws.map((list) => list.map(editOf)) : card.draws,
+      remedy: remedy ?? card.remedy,
+      repair: repair ?? card.repair,
+      proof: proof ?? card.proof,
+    },
+  };
+}
+
+/** Candidates of an exercise. `fileName` only appears in sentences. */
+export function candidatesOf(
+  files: readonly CandidateFile[],
+  fileName: string,
+  cards: ReadonlyMap<string, FaultCard>,
+): Parsed<Candidate[]> {
+  const known = [...cards.keys()].join(', ');
+  const sentences = files.flatMap(({ card }, i) =>
+    cards.has(card)
+      ? []
+      : [sentence(fileName, ['diagnose', 'candidates', i, 'card'], `a card of ${FILE} (${known})`, card)],
+  );
+  if (sentences.length > 0) return { ok: false, sentences };
+  return { ok: true, value: files.map((file) => candidate(file, cards.get(file.card)!)) };
+}

@@ -1,0 +1,100 @@
+/**
+ * How each test is done when nobody has acted before: the acts, and when to read. The worth of tests is worked out on
+ * these plans, and the expert of the proofs follows them.
+ */
+import type { Input, OutputId, PersonSpec, PlanStep, PointM, SimState } from '../../engine/types.ts';
+import { placesOf } from './cards.ts';
+import { nearest, YOU } from './moment.ts';
+import type { DiagnoseExercise, Test } from './types.ts';
+
+export interface Plan {
+  acts: { afterS: number; input: Input }[];
+  /** Read so long after the first act; with `until`, at the switching if that comes later than this. */
+  readAfterS: number;
+  until: { output: OutputId; on: boolean; limitS: number } | null;
+}
+
+/** You, walking pace and all. Assumed: an ordinary adult in indoor clothes. */
+const YOU_SPEC: Omit<PersonSpec, 'atM'> = {
+  id: YOU,
+  heightM: 1.74,
+  clothingClo: 1,
+  cameFromC: 21,
+  headingDeg: 0,
+  outsideAtStart: false,
+  plan: [],
+};
+/** Half the way walked to and fro over a place, m. Assumed: one long step. */
+const PACE_M = 0.5;
+/** Longest wait for a switching, s: the longest off-delay with a visit before it. */
+const LONGEST_WAIT_S = 1900;
+/** A visit that arrives, moves and leaves, s. Assumed: long enough for two clear pulses. */
+const VISIT_S = 8;
+
+export const AT_ONCE: Plan = { acts: [], readAfterS: 0, until: null };
+
+/** Everybody goes at once, without being seen going. */
+export function everybodyLeaves(people: SimState['people'], afterS: number): Plan['acts'] {
+  const ids = people.filter(({ removed, present }) => !removed && present).map(({ spec }) => spec.id);
+  const all = ids.includes(YOU) ? ids : [...ids, YOU];
+  return all.map((personId) => ({ afterS, input: { kind: 'setPlan', personId, plan: [{ act: 'leave' }] } }));
+}
+
+/** You are set down at a place (no movement), or come in if you have not yet. */
+export function youGoTo(people: SimState['people'], atM: PointM, afterS = 0): Plan['acts'] {
+  const known = people.some((person) => person.spec.id === YOU && !person.removed);
+  const input: Input = known
+    ? { kind: 'placePerson', personId: YOU, atM }
+    : { kind: 'addPerson', person: { ...YOU_SPEC, atM } };
+  return [{ afterS, input }];
+}
+
+function toAndFro(exercise: DiagnoseExercise, atM: PointM): { fromM: PointM; plan: PlanStep[] } {
+  const { widthM } = exercise.scenario.room;
+  const x = (way: number) => Math.min(widthM - 0.2, Math.max(0.2, atM[0] + way));
+  const walk = (way: number): PlanStep => ({ act: 'walk', toM: [x(way), atM[1]], speedMps: 1 });
+  return {
+    fromM: [x(-PACE_M), atM[1]],
+    plan: Array.from({ length: 12 }, (_, i) => walk(i % 2 === 0 ? PACE_M : -PACE_M)),
+  };
+}
+
+/** You walk to and fro over a place. */
+export function youMoveAt(exercise: DiagnoseExercise, people: SimState['people'], atM: PointM): Plan['acts'] {
+  const { fromM, plan } = toAndFro(exercise, atM);
+  return [...youGoTo(people, fromM), { afterS: 0.2, input: { kind: 'setPlan', personId: YOU, plan } }];
+}
+
+/** The place nearest to the detector: whoever moves there is seen. */
+function underDetector(exercise: DiagnoseExercise, state: SimState): PointM {
+  const { atM } = state.setup.mount;
+  const places = placesOf(exercise).map((place) => place.atM);
+  return [...places].sort((a, b) => nearest(a, atM) - nearest(b, atM))[0] ?? atM;
+}
+
+/** `state`: the room as it stands before the first act. */
+export function planOf(exercise: DiagnoseExercise, test: Test, state: SimState): Plan {
+  const { people } = state;
+  const place = (id: string) => placesOf(exercise).find((known) => known.id === id)?.atM ?? state.setup.mount.atM;
+  switch (test.instrument) {
+    case 'luxMeter':
+      return { acts: youGoTo(people, place(test.place)), readAfterS: 0.5, until: null };
+    case 'seenAt':
+      return { acts: youMoveAt(exercise, people, place(test.place)), readAfterS: 5, until: null };
+    case 'button':
+      return { acts: [{ afterS: 0, input: { kind: 'press', input: test.button } }], readAfterS: 2.2, until: null };
+    case 'watch':
+      return { acts: everybodyLeaves(people, 0), readAfterS: test.forMin * 60 + 1, until: null };
+    case 'stopwatch':
+      return visit(exercise, state, test.output, test.edge === 'on');
+    default:
+      return AT_ONCE;
+  }
+}
+
+/** Somebody comes, moves and goes; or, for an on, comes and keeps moving until it switches. */
+function visit(exercise: DiagnoseExercise, state: SimState, output: OutputId, on: boolean): Plan {
+  const coming = youMoveAt(exercise, state.people, underDetector(exercise, state));
+  const leaving = on ? [] : everybodyLeaves(state.people, VISIT_S);
+  return { acts: [...coming, ...leaving], readAfterS: VISIT_S + 0.2, until: { output, on, limitS: LONGEST_WAIT_S } };
+}

@@ -1,0 +1,148 @@
+/**
+ * Proofs of a diagnosis: the expert passes; doing nothing, swapping first, guessing, naming another cause and leaving
+ * without proof fail, each called by its name; acts at random never pass; every candidate fits the complaint.
+ */
+import { drawn } from '../edits.ts';
+import { markAttempt } from '../mark.ts';
+import type { Mark, ProofResult, SearchSignatureId } from '../types.ts';
+import { cardScenario, trueCard } from './cards.ts';
+import { judgeComplaint } from './complaint.ts';
+import { act, attemptOf, claim, createWorker, proveRepair, repairOf, take, type Worker } from './expert.ts';
+import { nextTest } from './greedy.ts';
+import { UNCERTAIN_MOST } from './score.ts';
+import type { DiagnoseExercise } from './types.ts';
+import { plainWorld } from './world.ts';
+
+function markOf(worker: Worker): Mark {
+  return markAttempt(worker.exercise, attemptOf(worker));
+}
+
+/** Works out the cause by the best test at each moment, then repairs and proves. */
+export function expertWorker(exercise: DiagnoseExercise, seed: number): Worker {
+  const worker = createWorker(exercise, seed);
+  const truth = trueCard(exercise, seed);
+  take(worker, { instrument: 'ask' });
+  for (let test = nextTest(worker); test; test = nextTest(worker)) take(worker, test);
+  claim(worker, truth);
+  act(worker, repairOf(worker, truth));
+  proveRepair(worker, truth);
+  return worker;
+}
+
+function nothingWorker(exercise: DiagnoseExercise, seed: number): Worker {
+  return createWorker(exercise, seed);
+}
+
+/** A new detector, factory settings, put in before anything was measured; the guess is right by luck. */
+function swapWorker(exercise: DiagnoseExercise, seed: number): Worker {
+  const worker = createWorker(exercise, seed);
+  const truth = trueCard(exercise, seed);
+  worker.answers.swaps.push({ tick: worker.bench.trueWorld.sim.state.tick, serial: worker.serial++, part: 'detector' });
+  act(worker, [{ kind: 'cleanPhotometers' }, ...repairOf(worker, truth)]);
+  claim(worker, truth);
+  proveRepair(worker, truth);
+  return worker;
+}
+
+/** The right cause named without a reading, repaired and proved. */
+function guessWorker(exercise: DiagnoseExercise, seed: number): Worker {
+  const worker = createWorker(exercise, seed);
+  const truth = trueCard(exercise, seed);
+  claim(worker, truth);
+  act(worker, repairOf(worker, truth));
+  proveRepair(worker, truth);
+  return worker;
+}
+
+/** All the right readings, another cause named and put right. */
+function wrongWorker(exercise: DiagnoseExercise, seed: number): Worker {
+  const worker = createWorker(exercise, seed);
+  const truth = trueCard(exercise, seed);
+  const other = exercise.diagnose.candidates.find(({ card }) => card.id !== truth && !card.healthy)!;
+  for (let test = nextTest(worker); test; test = nextTest(worker)) take(worker, test);
+  claim(worker, other.card.id);
+  act(worker, other.card.repair);
+  proveRepair(worker, other.card.id);
+  return worker;
+}
+
+/** The right repair, and home without proof. */
+function goneWorker(exercise: DiagnoseExercise, seed: number): Worker {
+  const worker = createWorker(exercise, seed);
+  const truth = trueCard(exercise, seed);
+  const test = nextTest(worker);
+  if (test) take(worker, test);
+  claim(worker, truth);
+  act(worker, repairOf(worker, truth));
+  return worker;
+}
+
+/** Tests, a cause and a repair without thought. */
+function randomWorker(exercise: DiagnoseExercise, seed: number, round: number): Worker {
+  const worker = createWorker(exercise, seed);
+  const { tests, candidates } = exercise.diagnose;
+  const dice = seed * 100_003 + round;
+  const quick = tests.filter(({ instrument }) => instrument !== 'stopwatch' && instrument !== 'watch');
+  const count = drawn(dice, 0, 5);
+  for (let i = 0; i < count; i++) take(worker, quick[drawn(dice, 1 + i, quick.length)]!);
+  const named = candidates[drawn(dice, 10, candidates.length)]!.card;
+  const mended = candidates[drawn(dice, 11, candidates.length)]!.card;
+  claim(worker, named.id);
+  act(worker, mended.repair);
+  if (drawn(dice, 12, 2) === 0) take(worker, { instrument: 'repeat' });
+  return worker;
+}
+
+function misfits(exercise: DiagnoseExercise, seed: number): string[] {
+  return exercise.diagnose.candidates
+    .filter(
+      ({ card }) =>
+        !judgeComplaint(plainWorld(cardScenario(exercise, seed, card.id)), exercise.diagnose.complaint).holds,
+    )
+    .map(({ card }) => card.id);
+}
+
+const signed = (mark: Mark, id: SearchSignatureId): boolean => mark.signatures.some((signature) => signature.id === id);
+
+export function proveDiagnosis(exercise: DiagnoseExercise, seed: number, randoms: number): ProofResult[] {
+  const result = (proof: string, fault: string | null): ProofResult => ({ exercise: exercise.id, seed, proof, fault });
+  const strange = misfits(exercise, seed);
+  const expert = markOf(expertWorker(exercise, seed));
+  const nothing = markOf(nothingWorker(exercise, seed));
+  const swap = markOf(swapWorker(exercise, seed));
+  const guess = markOf(guessWorker(exercise, seed));
+  const wrong = markOf(wrongWorker(exercise, seed));
+  const gone = markOf(goneWorker(exercise, seed));
+  const healthy = exercise.diagnose.candidates.some(({ card }) => card.healthy && card.id === trueCard(exercise, seed));
+  const passes = (mark: Mark): string | null => (mark.pass ? `it passes with ${mark.total}` : null);
+  const named = (mark: Mark, id: SearchSignatureId) =>
+    passes(mark) ?? (signed(mark, id) ? null : `it is not called ${id}`);
+  const results = [
+    result('every candidate fits the complaint', strange.length === 0 ? null : `${strange.join(', ')} do not`),
+    result('the expert passes', expert.pass ? null : `the expert has ${JSON.stringify(briefly(expert))}`),
+    result('doing nothing fails', passes(nothing)),
+    result('swapping first and being lucky fails', named(swap, 'replaceFirst')),
+    result(
+      `guessing right has at most ${UNCERTAIN_MOST} and fails`,
+      passes(guess) ?? (guess.total <= UNCERTAIN_MOST ? null : `it has ${guess.total}`),
+    ),
+    result('naming another cause fails', healthy ? named(wrong, 'faultOnHealthy') : passes(wrong)),
+  ];
+  if (!healthy) {
+    const lost = signed(gone, 'goneMeansFixed') && gone.parts.every(({ id, points }) => id !== 'proof' || points === 0);
+    results.push(
+      result('leaving without proof earns none and is named', lost ? null : 'proof is paid, or it is not named'),
+    );
+  }
+  const lucky = Array.from({ length: randoms }, (_, i) => i).filter(
+    (i) => markOf(randomWorker(exercise, seed, i)).pass,
+  );
+  const fault = lucky.length === 0 ? null : `random attempts ${lucky.join(', ')} pass`;
+  return [...results, result(`${randoms} random attempts fail`, fault)];
+}
+
+/** A mark in a line, for sentences about proofs that failed. */
+function briefly(mark: Mark): Record<string, unknown> {
+  const parts = Object.fromEntries(mark.parts.map(({ id, points }) => [id, points]));
+  return { ...parts, total: mark.total, ...mark.diagnosis };
+}
