@@ -20,7 +20,7 @@ const FILES = {
 export function jsonSchemaFiles(): Record<string, string> {
   return Object.fromEntries(
     Object.entries(FILES).map(([name, schema]) => {
-      const text = JSON.stringify({ title: `Halflit ${name}`, ...z.toJSONSchema(schema) }, null, 2);
+      const text = JSON.stringify({ title: `Halflit ${name}`, ...z.toJSONSchema(schema, { reused: 'ref' }) }, null, 2);
       return [`${name}.schema.json`, `${text}\n`];
     }),
   );

@@ -28,8 +28,9 @@ export interface Live {
   section: SideSection | null;
   /** Latest places of pulses, oldest first; the Sight Map draws the recent ones. */
   marks: PulseMark[];
-  /** Digests of the run so far, as last saved. */
+  /** Digests of the run so far, and what was done in it, as last saved. */
   digests: Recording['digests'];
+  inputs: Recording['inputs'];
 }
 
 export const live: Live = {
@@ -45,6 +46,7 @@ export const live: Live = {
   section: null,
   marks: [],
   digests: [],
+  inputs: [],
 };
 
 const listeners = new Set<() => void>();

@@ -81,7 +81,8 @@ function beginWithoutSave(scenario: Scenario): void {
 
 /** Does something to the room at the shown instant, and remembers how to take it back. */
 export function act(input: Input, undo?: Input[]): void {
-  if (getApp().job) {
+  const { job } = getApp();
+  if (job && !job.allows.includes(input.kind)) {
     setApp({ notice: en.notices.lockedInJob });
     return;
   }
@@ -184,6 +185,7 @@ function receive(message: FromWorker): void {
       return;
     case 'recording':
       live.digests = message.recording.digests;
+      live.inputs = message.recording.inputs;
       if (!writeRecording(message.recording)) setApp({ notice: en.notices.storage });
       return;
     case 'refused':

@@ -2,7 +2,16 @@
 import { create } from 'zustand';
 import type { Frame } from '../../engine/frame.ts';
 import type { Explanation } from '../../engine/trace.ts';
-import type { ControllerSettings, OutputId, PointM, RoomSpec, Scenario, Setup, Tick } from '../../engine/types.ts';
+import type {
+  ControllerSettings,
+  Input,
+  OutputId,
+  PointM,
+  RoomSpec,
+  Scenario,
+  Setup,
+  Tick,
+} from '../../engine/types.ts';
 import type { EdgesByOutput, ExerciseKind } from '../../exercise/types.ts';
 import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
@@ -27,6 +36,17 @@ export type FloorTool =
 
 /** Where the work on an exercise stands. Its data are in `job/`. */
 export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'working' | 'marking' | 'result';
+
+export interface OpenJob {
+  id: string;
+  kind: ExerciseKind;
+  seed: number;
+  stage: JobStage;
+  /** The room stops here by itself. */
+  untilTick: Tick;
+  /** What may be done to the room; anything else is refused with a word. */
+  allows: readonly Input['kind'][];
+}
 
 export interface BranchView {
   index: number;
@@ -78,7 +98,7 @@ export interface AppState {
   aboutOpen: boolean;
   classOpen: boolean;
   /** The exercise that is being worked; null: a story. */
-  job: { id: string; kind: ExerciseKind; seed: number; stage: JobStage; untilTick: Tick } | null;
+  job: OpenJob | null;
   /** Switchings that were foretold and locked; drawn beside what the room did. */
   foretold: EdgesByOutput | null;
   /** Exercises that can be chosen, in the advised order. */

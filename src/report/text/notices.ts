@@ -1,6 +1,6 @@
 /** Sentences that stand over the picture until they are closed. */
 export const notices = {
-  lockedInJob: 'In this job nothing is changed: look, foretell, run.',
+  lockedInJob: 'This job does not allow that; its paper says what may be done.',
   storage: 'This browser stores nothing here, so a reload would lose the run.',
   saveDamaged: 'The run kept in this browser could not be read; it was put aside, and the story begins at its start.',
   pressWaits: 'The room stands still: the press acts as soon as it runs or steps on.',

@@ -61,6 +61,7 @@ async function openPrediction(exercise: Exercise, seed: number, kept: Attempt | 
       seed,
       stage: 'preparing',
       untilTick: secondsToTicks(exercise.predict.toS),
+      allows: [],
     },
     foretold: locked ? edges : null,
   });
