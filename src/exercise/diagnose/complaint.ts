@@ -1,6 +1,6 @@
 /** The client's complaint on its own scene: does the room, as it stands now, still give cause for it? */
 import { canonicalJson } from '../../engine/digest.ts';
-import type { OutputId, Scenario, SimState } from '../../engine/types.ts';
+import type { Input, OutputId, Scenario, SimState } from '../../engine/types.ts';
 import { secondsToTicks, TICK_S } from '../../engine/units.ts';
 import type { Complaint } from './types.ts';
 import { advance, plainWorld, someoneAt, type World } from './world.ts';
@@ -39,7 +39,12 @@ export function setUpOf(state: SimState): SetUp {
   };
 }
 
-/** The scene of the complaint with the set-up as it stands; a walk-test that has ended is not begun again. */
+function isUndone(input: Input, { walkTest, things }: SetUp): boolean {
+  if (input.kind === 'walkTest') return !walkTest;
+  return input.kind === 'setWarmThing' && input.on && things.some(({ id, on }) => id === input.thingId && !on);
+}
+
+/** The scene of the complaint with the set-up as it stands: a walk-test that has ended, a thing that was stopped is not begun again. */
 export function sceneWith(scenario: Scenario, setUp: SetUp): Scenario {
   const { photometerClearShare: _dirt, ...model } = scenario.detectorModel;
   const share = setUp.photometerClearShare;
@@ -52,7 +57,7 @@ export function sceneWith(scenario: Scenario, setUp: SetUp): Scenario {
       ...thing,
       on: setUp.things.find(({ id }) => id === thing.id)?.on ?? thing.on,
     })),
-    script: setUp.walkTest ? scenario.script : scenario.script.filter(({ input }) => input.kind !== 'walkTest'),
+    script: scenario.script.filter(({ input }) => !isUndone(input, setUp)),
     room: {
       ...scenario.room,
       furniture: setUp.furniture,

@@ -29,13 +29,32 @@ export function cloth(on: boolean, clipsBefore: readonly number[]): Input {
   return { kind: 'setSettings', change: { maskedSectors } };
 }
 
+/** What a door or a thing was switched to, with a name of its own; null: another act. */
+function switchOf(input: Input): { name: string; to: boolean } | null {
+  if (input.kind === 'setWarmThing') return { name: `thing ${input.thingId}`, to: input.on };
+  return input.kind === 'setDoor' ? { name: `door ${input.doorId}`, to: input.open } : null;
+}
+
+/** Serials of the acts that left a door or a thing otherwise than it was: tried and put back, it was a test. */
+function switchesLeft(inputs: readonly TimedInput[]): Set<number> {
+  const byName = new Map<string, { first: boolean; last: boolean; serial: number }>();
+  for (const { input, serial } of inputs) {
+    const one = switchOf(input);
+    if (one) byName.set(one.name, { first: byName.get(one.name)?.first ?? one.to, last: one.to, serial });
+  }
+  // What it was at first is the opposite of the first act.
+  return new Set([...byName.values()].filter(({ first, last }) => first === last).map(({ serial }) => serial));
+}
+
 /**
- * Acts that change the installation, in their order. A cloth over the whole dome, put on and taken off, is a test, like
- * a door shut or a fan stopped.
+ * Acts that change the installation, in their order. A cloth over the whole dome, put on and taken off, is a test, and
+ * so is a door shut or a fan stopped for a while.
  */
 export function repairsAmong(inputs: readonly TimedInput[]): TimedInput[] {
   let covered = false;
-  return inputs.filter(({ input }) => {
+  const left = switchesLeft(inputs);
+  return inputs.filter(({ input, serial }) => {
+    if (switchOf(input)) return left.has(serial);
     if (input.kind === 'walkTest') return input.action === 'end';
     if (input.kind !== 'setSettings') return REPAIRS.includes(input.kind);
     const clips = input.change.maskedSectors;
