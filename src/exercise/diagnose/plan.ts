@@ -26,8 +26,8 @@ const YOU_SPEC: Omit<PersonSpec, 'atM'> = {
 };
 /** Half the way walked to and fro over a place, m. Assumed: one long step. */
 const PACE_M = 0.5;
-/** Longest wait for a switching, s: the longest off-delay with a visit before it. */
-const LONGEST_WAIT_S = 1900;
+/** A switching is waited for this much longer than the longest delay that any candidate has, s. Assumed: a late pulse. */
+const WAIT_MORE_S = 60;
 /** A visit that arrives, moves and leaves, s. Assumed: long enough for two clear pulses. */
 const VISIT_S = 8;
 
@@ -92,9 +92,22 @@ export function planOf(exercise: DiagnoseExercise, test: Test, state: SimState):
   }
 }
 
+/** Longest delay that the room can have by any of the candidates, s. */
+function longestDelayS(exercise: DiagnoseExercise): number {
+  const edits = exercise.diagnose.candidates.flatMap(({ card }) => [card.edit, ...card.draws.flat()]);
+  const all = [exercise.scenario.settings, ...edits.map(({ settings }) => settings ?? {})];
+  return Math.max(
+    ...all.flatMap((s) => [s.innerOffDelayS ?? 0, s.windowOffDelayS ?? 0, s.airOnDelayS ?? 0, s.airOffDelayS ?? 0]),
+  );
+}
+
 /** Somebody comes, moves and goes; or, for an on, comes and keeps moving until it switches. */
 function visit(exercise: DiagnoseExercise, state: SimState, output: OutputId, on: boolean): Plan {
   const coming = youMoveAt(exercise, state.people, underDetector(exercise, state));
   const leaving = on ? [] : everybodyLeaves(state.people, VISIT_S);
-  return { acts: [...coming, ...leaving], readAfterS: VISIT_S + 0.2, until: { output, on, limitS: LONGEST_WAIT_S } };
+  return {
+    acts: [...coming, ...leaving],
+    readAfterS: VISIT_S + 0.2,
+    until: { output, on, limitS: VISIT_S + longestDelayS(exercise) + WAIT_MORE_S },
+  };
 }
