@@ -8,13 +8,13 @@ import { setApp } from './store.ts';
 import { library as bundled } from './stories.ts';
 
 /** Opens an exercise by its id; false with a notice when there is none. */
-export function openExercise(library: Library, id: string, seed: number, aid?: Aid): boolean {
+export function openExercise(library: Library, id: string, seed: number, aid?: Aid, drawn?: string): boolean {
   const exercise = exerciseById(library, id);
   if (!exercise.ok) {
     setApp({ notice: exercise.sentences.join(' ') });
     return false;
   }
-  void openJob(aid ? { ...exercise.value, aid } : exercise.value, seed);
+  void openJob(aid ? { ...exercise.value, aid } : exercise.value, seed, null, drawn ?? null);
   return true;
 }
 

@@ -50,11 +50,11 @@ export function openStory(id: string, options: { at?: string | null; fresh?: boo
   return true;
 }
 
-/** Opens an exercise on a bench; its reader is fetched with the first one. */
-export async function openJobById(id: string, seed: number, aid?: Aid): Promise<void> {
+/** Opens an exercise on a bench; its reader is fetched with the first one. `drawn`: see JobData. */
+export async function openJobById(id: string, seed: number, aid?: Aid, drawn?: string): Promise<void> {
   if (!stories) return;
   const { openExercise } = await import('./exercises.ts');
-  if (openExercise(stories.library, id, seed, aid)) keepAddress();
+  if (openExercise(stories.library, id, seed, aid, drawn)) keepAddress();
 }
 
 /** The address names story and view, never the instant: a reload goes on where the run was left. */

@@ -1,6 +1,7 @@
 /** The paper of an exercise. What stands on it between head and foot belongs to its kind. */
 import { type ComponentType, lazy, Suspense } from 'react';
 import type { ExerciseKind } from '../../../exercise/types.ts';
+import { drawerWords } from '../../../report/text/drawer.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import ui from '../../panels/ui.module.css';
 import { useJob } from '../../state/job/job.ts';
@@ -15,6 +16,7 @@ const PAPERS: Partial<Record<ExerciseKind, ComponentType>> = {
 export function JobSheet() {
   const exercise = useJob((s) => s.exercise);
   const seed = useJob((s) => s.seed);
+  const drawn = useJob((s) => s.drawn);
   const ready = useApp((s) => s.scenario !== null && s.job !== null);
   if (!exercise || !ready) return null;
   const Paper = PAPERS[exercise.kind];
@@ -25,6 +27,9 @@ export function JobSheet() {
         <p>{jobWords.head(exercise.job, jobWords.aids[exercise.aid])}</p>
         <p>{jobWords.bench(seed)}</p>
       </div>
+      {drawn !== null && (
+        <p className={styles.drawn}>{drawn === '' ? drawerWords.line(1) : drawerWords.shown(drawn)}</p>
+      )}
       <Suspense fallback={null}>
         <Paper />
       </Suspense>

@@ -18,6 +18,8 @@ export interface JobData {
   names: string[];
   hintsShown: number;
   mark: Mark | null;
+  /** Opened from the Fault Drawer: the cause's title if the class may know it, an empty text if it is hidden. */
+  drawn: string | null;
 }
 
 export const useJob = create<JobData>()(() => ({
@@ -26,6 +28,7 @@ export const useJob = create<JobData>()(() => ({
   names: ['', ''],
   hintsShown: 0,
   mark: null,
+  drawn: null,
 }));
 export const setJob = useJob.setState;
 export const getJob = useJob.getState;
@@ -69,7 +72,12 @@ export function tell(error: unknown): void {
 }
 
 /** Opens an exercise on a bench; work kept in this browser is taken up where it was left. */
-export async function openJob(exercise: Exercise, seed: number, attempt: Attempt | null = null): Promise<void> {
+export async function openJob(
+  exercise: Exercise,
+  seed: number,
+  attempt: Attempt | null = null,
+  drawn: string | null = null,
+): Promise<void> {
   const read = KINDS[exercise.kind];
   if (!read) {
     setApp({ notice: jobWords.noScreen(exercise.title) });
@@ -77,7 +85,7 @@ export async function openJob(exercise: Exercise, seed: number, attempt: Attempt
   }
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await read();
-  setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null });
+  setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null, drawn });
   await kind.open(exercise, seed, kept);
 }
 
