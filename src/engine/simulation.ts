@@ -7,7 +7,7 @@ import { createMovementState, senseMovement } from './detection/sense.ts';
 import { canonicalJson, fnv64 } from './digest.ts';
 import { createLightState, lightRoom } from './light/light.ts';
 import type { RoomLight } from './light/types.ts';
-import { adaptPerson, advancePeople, createPeople, poseBodies, radiateBodies } from './people/people.ts';
+import { adaptPerson, advancePeople, createPeople, poseBodies, radiateBodies, raisedBodies } from './people/people.ts';
 import { createPlant, drivePlant } from './plant/plant.ts';
 import { fitsNextTick, type PulseReader, pulsesOf, recallMemory } from './pulseStore.ts';
 import { streamFor } from './random.ts';
@@ -107,7 +107,8 @@ export function createSimulation(scenario: Scenario, seed: number = scenario.see
 /**
  * Works one tick: `inputs` are those due now, in order of their serials; the scenario's own script comes first.
  * `known`: the pulses of this very tick from another run whose people, warm things, detector and seed are the same. They
- * do not depend on light or settings, so people then stay where they are, nothing is sensed, and control does the same.
+ * do not depend on light or settings, so people then stay where they are, nothing is sensed, and control does the same
+ * (nobody may climb the ladder in such a run: it would shade nothing).
  */
 export function stepSimulation(sim: Simulation, inputs: TimedInput[], known: Pulse[] | null = null): StepResult {
   const { state, scratch } = sim;
@@ -121,7 +122,7 @@ export function stepSimulation(sim: Simulation, inputs: TimedInput[], known: Pul
   if (!known) movePeople(state);
   const pulses = known ?? (sim.stored ? recall(sim, sim.stored) : sense(sim, applied));
   const lamps = { inner: state.plant.innerLevel, window: state.plant.windowLevel };
-  const light = lightRoom(sim.tables.light, state.light, tick, lamps, state.setup);
+  const light = lightRoom(sim.tables.light, state.light, tick, lamps, state.setup, raisedBodies(state.people, tick));
   const control = runControl(state.control, {
     tick,
     supplyEdges: dueSupply(state.wires, tick * TICK_MS),

@@ -16,6 +16,7 @@ const activity = fc.constantFrom<Activity>(
   'lean',
   'sitStill',
   'standStill',
+  'ladder',
 );
 const anyStep: fc.Arbitrary<PlanStep> = fc.oneof(
   fc.record({ act: fc.constant('walk' as const), toM: place, speedMps: fc.double({ min: 0, max: 3, noNaN: true }) }),

@@ -12,6 +12,7 @@ const POSES: [string, PlanStep[], number][] = [
   ['leaning', [{ act: 'lean', gestureEveryS: 0.5 }], 60],
   ['stretching', [{ act: 'stretch', gestureEveryS: 0.5 }], 40],
   ['swaying', [{ act: 'sway' }], 77],
+  ['climbing', [{ act: 'ladder' }], 22],
 ];
 
 describe('the figure', () => {

@@ -85,6 +85,9 @@ function Acts({ id }: { id: string }) {
       <button type="button" className={ui.plain} onClick={() => givePlan(id, [{ act: 'stand' }])}>
         {en.people.stand}
       </button>
+      <button type="button" className={ui.plain} onClick={() => givePlan(id, [{ act: 'ladder' }])}>
+        {en.people.ladder}
+      </button>
       <button type="button" className={ui.plain} onClick={() => leave(id)}>
         {en.people.leave}
       </button>

@@ -7,6 +7,7 @@ import { Conductor } from './Conductor.tsx';
 import type { Margins } from './camera.ts';
 import { FieldKeeper } from './FieldKeeper.tsx';
 import { Glass, TableShade } from './Glass.tsx';
+import { Ladders } from './Ladders.tsx';
 import { ModelLines } from './ModelLines.tsx';
 import type { ModelInput } from './model/roomModel.ts';
 import { Footprints } from './overlay/Footprints.tsx';
@@ -73,6 +74,7 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
           <RoomMesh input={input} />
         </FieldKeeper>
         <People />
+        <Ladders />
         <Glass room={room} furniture={input.furniture} />
         <ModelLines room={room} mount={input.mount} />
         <Pips mount={input.mount} />

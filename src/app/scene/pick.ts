@@ -90,7 +90,7 @@ function pickPerson(ray: Ray, people: readonly PersonView[]): string | null {
   let bestM = PERSON_REACH_M;
   for (const p of people) {
     if (!p.present) continue;
-    const top = p.act === 'walk' || /stand|sway|stretch|reach|lean/i.test(p.act) ? 1.6 : 1.2;
+    const top = p.act === 'walk' || /stand|sway|stretch|reach|lean|ladder/i.test(p.act) ? 1.6 : 1.2;
     const gapM = rayToSegmentM(ray, [p.atM[0], p.atM[1], 0.2], [p.atM[0], p.atM[1], top]);
     if (gapM < bestM) {
       bestM = gapM;

@@ -10,9 +10,9 @@ import { getApp, useApp, useShown } from '../state/store.ts';
 import { send } from '../state/wire.ts';
 import styles from './RoomInWords.module.css';
 
-type Doing = 'walkHere' | 'place' | 'sitType' | 'sitStill' | 'read' | 'stand' | 'leave';
+type Doing = 'walkHere' | 'place' | 'sitType' | 'sitStill' | 'read' | 'stand' | 'ladder' | 'leave';
 
-const DOINGS: readonly Doing[] = ['walkHere', 'place', 'sitType', 'sitStill', 'read', 'stand', 'leave'];
+const DOINGS: readonly Doing[] = ['walkHere', 'place', 'sitType', 'sitStill', 'read', 'stand', 'ladder', 'leave'];
 const BUTTONS: readonly ButtonId[] = ['inner', 'window', 'air'];
 
 interface NamedPlace {
@@ -73,7 +73,8 @@ function doIt(personId: string, doing: Doing, atM: PointM | undefined): void {
       sitAnd(personId, doing);
       return;
     case 'stand':
-      givePlan(personId, [{ act: 'stand' }]);
+    case 'ladder':
+      givePlan(personId, [{ act: doing }]);
       return;
     case 'leave':
       leave(personId);

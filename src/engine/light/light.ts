@@ -10,6 +10,7 @@ import { sensorDaylight } from './parts.ts';
 import { buildPictureGrid } from './picture.ts';
 import { roomScene, sceneSensors } from './roomScene.ts';
 import type { LightScene } from './scene.ts';
+import { photometersClear, type UprightBody } from './shade.ts';
 import { skyState } from './sky/levels.ts';
 import { sunPosition } from './sky/sun.ts';
 import type { LightField, LightState, LightTables, RoomLight, SkySample } from './types.ts';
@@ -118,13 +119,19 @@ export function skyNow(state: LightState, tick: Tick): SkySample {
   };
 }
 
-/** Readings and desk lux now: interpolated daylight plus lamps at their levels (0-1) plus open doors. */
+const NOBODY: readonly UprightBody[] = [];
+
+/**
+ * Readings and desk lux now: interpolated daylight plus lamps at their levels (0-1) plus open doors. `bodies`: who stands
+ * so high before the photometers that they count.
+ */
 export function lightRoom(
   tables: LightTables,
   state: LightState,
   tick: Tick,
   lamps: { inner: number; window: number },
   setup: Setup,
+  bodies: readonly UprightBody[] = NOBODY,
 ): RoomLight {
   const share = shareAt(state, tick);
   const { inner, window } = tables.rowLx;
@@ -138,7 +145,11 @@ export function lightRoom(
     for (let s = 0; s < lx.length; s++) lx[s]! += door.lx[s]!;
   }
   const clear = setup.photometerClearShare ?? 1;
-  return { readings: { innerLx: clear * lx[0]!, windowLx: clear * lx[1]! }, deskLx: lx.slice(2) };
+  const [innerClear, windowClear] = photometersClear(tables, bodies);
+  return {
+    readings: { innerLx: clear * innerClear * lx[0]!, windowLx: clear * windowClear * lx[1]! },
+    deskLx: lx.slice(2),
+  };
 }
 
 /**

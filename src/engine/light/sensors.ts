@@ -2,10 +2,11 @@
  * A sensor's row: how much it reads per lux of direct light on every element (all bounces inside), per cd/m2 of every
  * outside bin through every row of window cells, and per lm/m2 of every shining cell row.
  */
-import { cos, PI, sin, sqrt } from '../math.ts';
+import { cos, PI } from '../math.ts';
 import { degToRad } from '../units.ts';
 import type { WindowCells } from './cells.ts';
 import { fineGrid, gridInFront } from './cells.ts';
+import { coneOf, coneRay } from './coneRays.ts';
 import type { Weighting } from './lampLight.ts';
 import { lampAtPoint } from './lampLight.ts';
 import type { Mesh } from './mesh.ts';
@@ -137,8 +138,8 @@ function cosineDaylight(c: SensorContext, p: [number, number, number], n: readon
   }
 }
 
-/** First two components of the generalised golden ratio sequence in two dimensions. Source: M. Roberts 2018. */
-const R2 = [0.7548776662466927, 0.5698402909980532] as const;
+/** Scratch: one direction. */
+const ray = new Float64Array(3);
 
 /** View and direct daylight of a photometer, by rays drawn in proportion to its weighting. */
 export function photometerView(
@@ -147,23 +148,12 @@ export function photometerView(
   p: [number, number, number],
   row: SensorRow,
 ): void {
-  const [nx, ny, nz] = sensor.normal;
-  const [tx, ty, tz] = Math.abs(nz) < 0.9 ? [ny, -nx, 0] : [0, nz, -ny];
-  const tl = sqrt(tx * tx + ty * ty + tz * tz);
-  const t = [tx / tl, ty / tl, tz / tl];
-  const b = [ny * t[2]! - nz * t[1]!, nz * t[0]! - nx * t[2]!, nx * t[1]! - ny * t[0]!];
-  const limit = sin(degToRad(sensor.halfAngleDeg!));
+  const cone = coneOf(sensor.normal, sensor.halfAngleDeg!);
   for (let r = 0; r < PHOTOMETER_RAYS; r++) {
-    const s1 = (r + 1) * R2[0];
-    const s2 = (r + 1) * R2[1];
-    const radius = limit * sqrt(s1 - Math.floor(s1));
-    const phi = 2 * PI * (s2 - Math.floor(s2));
-    const along = sqrt(1 - radius * radius);
-    const a = radius * cos(phi);
-    const d = radius * sin(phi);
-    const x = nx * along + t[0]! * a + b[0]! * d;
-    const y = ny * along + t[1]! * a + b[1]! * d;
-    const z = nz * along + t[2]! * a + b[2]! * d;
+    coneRay(cone, r, ray);
+    const x = ray[0]!;
+    const y = ray[1]!;
+    const z = ray[2]!;
     const e = traceElement(c.mesh, p[0], p[1], p[2], x, y, z);
     row.view[e]! += 1 / PHOTOMETER_RAYS;
     const index = c.mesh.opening[e]!;

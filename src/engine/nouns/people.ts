@@ -1,7 +1,10 @@
 /** Stand-ins and warm things as data. */
 import type { PointM } from './basics.ts';
 
-/** What a Stand-in does while staying in place. `sit…` need a seat height, the rest stand. */
+/**
+ * What a Stand-in does while staying in place. `sit…` need a seat height, `ladder` is up a step ladder at the detector's
+ * work, the rest stand.
+ */
 export type Activity =
   | 'stand'
   | 'sway'
@@ -12,7 +15,8 @@ export type Activity =
   | 'reach'
   | 'lean'
   | 'sitStill'
-  | 'standStill';
+  | 'standStill'
+  | 'ladder';
 
 /**
  * One line of a Walk Line. Steps run one after the other; `fromS` (scenario time) waits for its moment first.

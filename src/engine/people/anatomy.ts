@@ -41,11 +41,16 @@ export const FOOT_AHEAD_M = 0.33;
 /** Hips of a seated figure above the floor at the reference height, m. Source: seat height of the room's chairs. */
 export const HIP_SEATED_M = SEAT_HEIGHT_M + HIP_ABOVE_SEAT_M;
 
+/** Feet above the floor on the ladder, m. Assumed: third tread of a step ladder; the head stays clear of a 2.5 m ceiling. */
+export const LADDER_RISE_M = 0.6;
+
 /** Hands at rest, body frame (right, forward, up) of the right hand; the left is its mirror. Wrist places, m. */
 export const HANG_M = [0.235, 0.03, 0.842] as const;
 /** On the thighs. Assumed: relaxed sitting. */
 export const LAP_M = [0.13, 0.13, 0.69] as const;
 /** On a keyboard. Assumed: desk of .72-.75 m, hands just above it. */
 export const DESK_M = [0.12, 0.33, 0.79] as const;
+/** Before the face, at work overhead. Assumed: a screwdriver's height. */
+export const TOOL_M = [0.14, 0.3, 1.5] as const;
 /** Holding a book or sheets over the desk edge. Assumed: a little higher and nearer than a keyboard. */
 export const BOOK_M = [0.13, 0.27, 0.85] as const;

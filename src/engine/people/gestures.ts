@@ -49,6 +49,7 @@ export function gestureOf(act: Activity): GestureKind | null {
     case 'sway':
     case 'sitStill':
     case 'standStill':
+    case 'ladder':
       return null;
   }
 }

@@ -4,7 +4,7 @@ import type { PersonView } from '../frame.ts';
 import type { PersonSpec, PlanStep, PointM, Tick } from '../types.ts';
 import { wrapDeg } from '../units.ts';
 import { HANG_M, REFERENCE_HEIGHT_M } from './anatomy.ts';
-import { stopWalk } from './plan.ts';
+import { restingAct, stopWalk } from './plan.ts';
 import { headingAtDeg } from './timing.ts';
 import type { PersonState } from './types.ts';
 import { surfacesFor } from './warmth.ts';
@@ -108,7 +108,7 @@ export function setPlan(people: PersonState[], personId: string, plan: PlanStep[
   person.stepPhase = 'waiting';
   person.stepStartTick = tick;
   person.nextGestureTick = null;
-  if (person.present) person.act = person.seatTo > 0 ? 'sitStill' : 'standStill';
+  if (person.present) person.act = restingAct(person);
   return true;
 }
 

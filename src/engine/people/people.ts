@@ -1,10 +1,17 @@
 /** The people stage: what `simulation.ts` calls. Bodies are people present, in order, then warm things with a body. */
 import type { RandomStream } from '../random.ts';
-import { type BodyBuffer, PARTS_PER_BODY, type PersonSpec, type Tick, type WarmThingSpec } from '../types.ts';
+import {
+  type BodyBuffer,
+  PARTS_PER_BODY,
+  type PersonSpec,
+  type PointM,
+  type Tick,
+  type WarmThingSpec,
+} from '../types.ts';
 import { PERSON_KINDS } from './girth.ts';
 import { createPerson } from './inputs.ts';
 import { advancePerson } from './plan.ts';
-import { posePerson } from './pose.ts';
+import { posePerson, riseAtM } from './pose.ts';
 import { BODY_STRIDE, poseKeyOf, writeRig } from './rig.ts';
 import { POSE_NUMBERS } from './slots.ts';
 import { bodyOfThing, poseThing } from './things.ts';
@@ -25,6 +32,25 @@ export function createPeople(specs: PersonSpec[]): PersonState[] {
 /** Moves plans, walks and gesture draws to the start of `tick`. */
 export function advancePeople(people: PersonState[], tick: Tick, stream: RandomStream): void {
   for (let i = 0; i < people.length; i++) advancePerson(people[i]!, tick, stream);
+}
+
+/** Somebody on the ladder: where, and from what height up to what height they reach, m. */
+export interface RaisedBody {
+  atM: PointM;
+  fromM: number;
+  toM: number;
+}
+
+const NOBODY: readonly RaisedBody[] = [];
+
+/** Everybody on the ladder at `tick`. */
+export function raisedBodies(people: PersonState[], tick: Tick): readonly RaisedBody[] {
+  // Asked every tick and hardly ever true: nothing is made for the usual answer.
+  if (!people.some(({ present, perch }) => present && perch === 'ladder')) return NOBODY;
+  return people.flatMap((person) => {
+    const riseM = person.present ? riseAtM(person, tick) : 0;
+    return riseM > 0 ? [{ atM: person.atM, fromM: riseM, toM: riseM + person.spec.heightM }] : [];
+  });
 }
 
 /** Scratch of one call. */

@@ -19,7 +19,10 @@ const NO_WALK_M = 1e-6;
 /** Slowest walk accepted, m/s. Assumed: a zero in a file would never arrive. */
 const SLOWEST_MPS = 0.02;
 
-/** Seated acts; all others stand. */
+/** Climbing the ladder or coming down, ticks. Assumed: 4 s for three treads. */
+export const LADDER_TICKS = 40;
+
+/** Seated acts; all others stand or are up the ladder. */
 export function isSeated(act: Activity): boolean {
   return act === 'sit' || act === 'sitStill' || act === 'type' || act === 'read' || act === 'reach' || act === 'lean';
 }
@@ -35,6 +38,8 @@ function armRestOf(act: Activity): ArmRest {
     case 'sit':
     case 'sitStill':
       return 'lap';
+    case 'ladder':
+      return 'tool';
     default:
       return 'hang';
   }
@@ -54,7 +59,8 @@ function startSeat(person: PersonState, tick: Tick, seated: 0 | 1): void {
   person.seatFrom = share;
   person.seatTo = seated;
   person.seatStartTick = tick;
-  person.seatTicks = Math.ceil(SEAT_TICKS * Math.abs(seated - share));
+  const wholeTicks = person.perch === 'ladder' ? LADDER_TICKS : SEAT_TICKS;
+  person.seatTicks = Math.ceil(wholeTicks * Math.abs(seated - share));
 }
 
 function startArms(person: PersonState, tick: Tick, rest: ArmRest): void {
@@ -206,7 +212,16 @@ function moveOn(person: PersonState, tick: Tick, step: PlanStep): boolean {
       return true;
     case 'turning': {
       if (tick < person.readyTick || step.act === 'walk' || step.act === 'leave') return false;
-      const seated = isSeated(step.act) ? 1 : 0;
+      const onLadder = step.act === 'ladder';
+      if (seatShareAt(person, tick) > 0 && onLadder !== (person.perch === 'ladder')) {
+        // From the chair to the ladder, or back, the way leads over the floor.
+        if (person.seatTo > 0) startSeat(person, tick, 0);
+        person.readyTick = person.seatStartTick + person.seatTicks;
+        return false;
+      }
+      if (onLadder) person.perch = 'ladder';
+      else delete person.perch;
+      const seated = onLadder || isSeated(step.act) ? 1 : 0;
       if (person.seatTo !== seated) startSeat(person, tick, seated);
       startArms(person, tick, armRestOf(step.act));
       person.stepPhase = 'settling';
@@ -224,6 +239,12 @@ function moveOn(person: PersonState, tick: Tick, step: PlanStep): boolean {
   }
 }
 
+/** What somebody does who has nothing to do. */
+export function restingAct(person: PersonState): Activity {
+  if (person.seatTo === 0) return 'standStill';
+  return person.perch === 'ladder' ? 'ladder' : 'sitStill';
+}
+
 /** Arrives, stops, rests; a walk that goes on at once keeps its stride. */
 function finishStep(person: PersonState, tick: Tick, step: PlanStep): void {
   person.nextGestureTick = null;
@@ -238,7 +259,7 @@ function finishStep(person: PersonState, tick: Tick, step: PlanStep): void {
     }
     stopWalk(person, tick);
   }
-  if (person.present) person.act = person.seatTo > 0 ? 'sitStill' : 'standStill';
+  if (person.present) person.act = restingAct(person);
   person.stepPhase = 'waiting';
 }
 

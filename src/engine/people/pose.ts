@@ -12,8 +12,10 @@ import {
   HIP_HALF_M,
   HIP_SEATED_M,
   HIP_STANDING_M,
+  LADDER_RISE_M,
   LAP_M,
   REFERENCE_HEIGHT_M,
+  TOOL_M,
 } from './anatomy.ts';
 import { addGait } from './gait.ts';
 import { addGesture } from './gestures.ts';
@@ -46,6 +48,8 @@ function restOf(rest: ArmRest): readonly number[] {
       return DESK_M;
     case 'book':
       return BOOK_M;
+    case 'tool':
+      return TOOL_M;
   }
 }
 
@@ -54,7 +58,7 @@ export function restingHands(person: PersonState, t: number, out: Pose, offset: 
   const scale = person.spec.heightM / REFERENCE_HEIGHT_M;
   const rest = restOf(person.armRest);
   // Desk and chair do not grow with the person; a hanging arm does.
-  const up = person.armRest === 'hang' ? scale : 1;
+  const up = person.armRest === 'hang' || person.armRest === 'tool' ? scale : 1;
   const share = smooth(ramp(t, person.armsStartTick, ARMS_TICKS));
   for (let hand = 0; hand < 2; hand++) {
     for (let axis = 0; axis < 3; axis++) {
@@ -73,7 +77,7 @@ export function seatShareAt(person: PersonState, t: number): number {
 }
 
 function addSeat(person: PersonState, t: number, scale: number, out: Pose): number {
-  const seat = seatShareAt(person, t);
+  const seat = person.perch === 'ladder' ? 0 : seatShareAt(person, t);
   out[HIP] = 0;
   out[HIP + 1] = -HIP_BACK_M * seat;
   out[HIP + 2] = HIP_STANDING_M * scale * (1 - seat) + HIP_SEATED_M * seat;
@@ -88,6 +92,16 @@ function addSeat(person: PersonState, t: number, scale: number, out: Pose): numb
   setFoot(out, 0, -HIP_HALF_M * scale, FOOT_AHEAD_M * scale * left, ANKLE_M * scale);
   setFoot(out, 1, HIP_HALF_M * scale, FOOT_AHEAD_M * scale * right, ANKLE_M * scale);
   return seat;
+}
+
+/** Height of the feet above the floor, m: 0 but for somebody on the ladder. */
+export function riseAtM(person: PersonState, t: number): number {
+  return person.perch === 'ladder' ? LADDER_RISE_M * seatShareAt(person, t) : 0;
+}
+
+/** Lifts a standing pose by `riseM`. The treads are not acted out: the whole body goes up evenly. */
+function lift(out: Pose, riseM: number): void {
+  for (const slot of [HIP, LEFT_FOOT, RIGHT_FOOT, HANDS, HANDS + 3]) out[slot + 2] = out[slot + 2]! + riseM;
 }
 
 function setFoot(out: Pose, side: 0 | 1, x: number, y: number, z: number): void {
@@ -113,12 +127,14 @@ export function posePerson(person: PersonState, tick: Tick, subStep: number, out
   const bearing = degToRad(headingAtDeg(person, t));
   out[2] = sin(bearing);
   out[3] = cos(bearing);
+  const rise = riseAtM(person, t);
   const seat = addSeat(person, t, scale, out);
   restingHands(person, t, out, HANDS);
   addTurnSteps(person, t, seat, out);
   addGait(person, t, scale, out);
   if (person.act === 'sway') addSway(person, t, scale, out);
   if (person.gesture !== null) addGesture(person.gesture, t, scale, out);
+  if (rise > 0) lift(out, rise);
 }
 
 function addTurnSteps(person: PersonState, t: number, seat: number, out: Pose): void {

@@ -4,7 +4,7 @@ import type { Activity, PersonSpec, PlanStep, PointM, Tick } from '../types.ts';
 export type StepPhase = 'waiting' | 'turning' | 'settling' | 'rising' | 'doing';
 
 /** What the arms rest on between gestures. */
-export type ArmRest = 'hang' | 'lap' | 'desk' | 'book';
+export type ArmRest = 'hang' | 'lap' | 'desk' | 'book' | 'tool';
 
 export type GestureKind = 'type' | 'pageTurn' | 'reach' | 'lean' | 'stretch' | 'shift';
 
@@ -45,7 +45,9 @@ export interface PersonState {
   turnToDeg: number;
   turnStartTick: Tick;
   turnTicks: number;
-  /** 0 standing, 1 seated. */
+  /** What is sat down or climbed on; absent: a chair. */
+  perch?: 'ladder';
+  /** 0 standing, 1 seated, or up the ladder. */
   seatFrom: number;
   seatTo: number;
   seatStartTick: Tick;

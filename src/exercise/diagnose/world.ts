@@ -86,11 +86,21 @@ function clipsAt(world: World, tick: Tick): readonly number[] {
   return sectors;
 }
 
-/** Pulses of the leader in this tick; null: its clips differ, so what it saw is not what this room sees. */
+/** Whether anybody has been sent up the ladder: who stands there shades the photometers, so people must move. */
+function hasClimbed({ inputs }: World, tick: Tick): boolean {
+  return inputs.some(
+    (timed) =>
+      timed.tick <= tick && timed.input.kind === 'setPlan' && timed.input.plan.some(({ act }) => act === 'ladder'),
+  );
+}
+
+/** Pulses of the leader in this tick; null: its clips differ, so what it saw is not what this room sees, or people must move. */
 function givenPulses(world: World, leader: World, tick: Tick): Pulse[] | null {
   if (tickOf(leader) <= tick) advance(leader, tick + 1);
   const mine = world.sim.state.control.settings.maskedSectors;
-  return sameSectors(mine, clipsAt(leader, tick)) ? (leader.pulses.get(tick) ?? NO_PULSES) : null;
+  return sameSectors(mine, clipsAt(leader, tick)) && !hasClimbed(world, tick)
+    ? (leader.pulses.get(tick) ?? NO_PULSES)
+    : null;
 }
 
 function note(world: World, tick: Tick, pulses: Pulse[]): void {

@@ -32,7 +32,7 @@ export const aboutSections: readonly AboutSection[] = [
   {
     title: 'What is left out',
     points: [
-      'Bodies cast no shadow and reflect no light. Doors have two states of light, open and closed.',
+      'Bodies cast no shadow and reflect no light, but for somebody on the ladder, who shades the photometers. Doors have two states of light, open and closed.',
       'People who sit or stand still are rigid; swaying is an act of its own.',
       'Air movement is reduced to warm things at fixed places. Slats of blinds are a share of light, not single slats.',
       'The Warmth Map shows sun patches as settled and window glass as ordinary double glazing. The detector weighs people against the room and its radiators, not yet against sun and cold glass behind them.',

@@ -171,6 +171,7 @@ export const en = {
     sitStill: 'Sit still',
     read: 'Read',
     stand: 'Stand',
+    ladder: 'Up the ladder',
     leave: 'Leave',
     tapToPlace: (id: string): string => `Tap the floor: ${id} is set down there. Arrow keys move by 0.25 m.`,
     tapToWalk: (id: string): string => `Tap the floor: ${id} walks there.`,

@@ -69,6 +69,7 @@ export const actName: Record<Activity | 'walk' | 'outside', string> = {
   lean: 'leans over',
   sitStill: 'sits still',
   standStill: 'stands still',
+  ladder: 'is up the ladder',
   walk: 'walks',
   outside: 'is outside',
 };

@@ -14,6 +14,7 @@ export const ACTIVITIES = [
   'lean',
   'sitStill',
   'standStill',
+  'ladder',
 ] as const satisfies readonly Activity[];
 
 /** Longest scenario time, s. Assumed: two days; longer runs only fill memory with clones. */
