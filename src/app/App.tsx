@@ -46,6 +46,7 @@ export function App() {
   const about = useApp((s) => s.aboutOpen);
   const classOpen = useApp((s) => s.classOpen);
   const stage = useApp((s) => s.job?.stage ?? null);
+  const sealed = useApp((s) => s.job?.sealed ?? false);
   const foretelling = stage === 'preparing' || stage === 'predicting';
   useEffect(() => {
     document.title = title ? `${title} · ${en.product}` : en.product;
@@ -75,9 +76,11 @@ export function App() {
             <footer className={styles.band}>
               <ClockBar />
               <div className={styles.strip}>
-                <Suspense fallback={null}>
-                  <Recorder />
-                </Suspense>
+                {!sealed && (
+                  <Suspense fallback={null}>
+                    <Recorder />
+                  </Suspense>
+                )}
               </div>
             </footer>
           )}

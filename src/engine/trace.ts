@@ -102,6 +102,9 @@ export type ControlNote =
 
 /** Badge shapes of the product, in words beside them always. */
 export type BadgeId =
+  /** Seen from outside alone: its lamps, or its fan. */
+  | 'on'
+  | 'off'
   | 'someoneSeen'
   | 'timing'
   | 'brightEnough'

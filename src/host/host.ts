@@ -4,6 +4,7 @@
  */
 import type { Tick } from '../engine/types.ts';
 import { askSights, askSignal, workQuestions } from './asked.ts';
+import { answerBench, type BenchQuestion, isBenchQuestion } from './benchWork.ts';
 import { flush, restore, run, stand, stepBy, toEvent } from './deeds.ts';
 import { answerQuestion, isQuestion } from './exerciseWork.ts';
 import {
@@ -78,6 +79,10 @@ function receive(host: HostState, message: ToWorker): void {
     post(host, answerQuestion(message));
     return;
   }
+  if (isBenchQuestion(message)) {
+    post(host, answerBench(message));
+    return;
+  }
   if (isWish(message)) {
     takeWish(host, message);
     return;
@@ -138,6 +143,7 @@ type Direct = Exclude<
   ToWorker,
   | Wish
   | ExerciseQuestion
+  | BenchQuestion
   | { type: 'act' | 'seek' | 'load' | 'stop' | 'wantReach' | 'probe' | 'wantPhotometers' | 'wantYear' }
 >;
 

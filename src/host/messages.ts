@@ -19,6 +19,7 @@ import type { WarmthView } from '../engine/warmth.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
 import type { Attempt, EdgesByOutput, Exercise, Mark, PredictExercise } from '../exercise/types.ts';
+import type { BenchAnswer, BenchQuestion } from './benchWork.ts';
 import type { SignalStretch } from './lookBack.ts';
 
 export type { ReachKind, ReachOutline, ReachOutlines, ReachRay } from '../exercise/reach/types.ts';
@@ -48,6 +49,7 @@ export type ToWorker =
   /** Which cells of the lens the picture wants: outlines on floor, desks and walls. */
   | { type: 'wantSightMap'; wanted: boolean }
   | ExerciseQuestion
+  | BenchQuestion
   /** The Warmth Map of the shown instant, with every frame but at most a few times a second. */
   | { type: 'wantWarmth'; wanted: boolean }
   /** The side section through the detector at a bearing of the room; null: none. */
@@ -150,6 +152,7 @@ export type FromWorker =
   /** After every act, for autosave. */
   | { type: 'recording'; recording: Recording }
   | ExerciseAnswer
+  | BenchAnswer
   | { type: 'refused'; sentence: string }
   | { type: 'failed'; sentence: string };
 

@@ -18,6 +18,7 @@ function ring(left: number, colour: string): string {
 function shape(badge: BadgeId, left: number, colour: string): string {
   const open = { fill: 'none', stroke: colour, 'stroke-width': 4 };
   switch (badge) {
+    case 'on':
     case 'someoneSeen':
       return circle(24, 24, 17, { fill: colour });
     case 'timing':
@@ -30,6 +31,7 @@ function shape(badge: BadgeId, left: number, colour: string): string {
       );
     case 'enoughDaylight':
       return line('M6 6h36', colour, 4) + circle(24, 28, 13, open);
+    case 'off':
     case 'nobodySeen':
     case 'waitsForButton':
     case 'deviceOff':

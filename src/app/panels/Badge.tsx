@@ -35,6 +35,7 @@ function ring(left: number, radius: number): ReactNode {
 
 function shape(badge: BadgeId, left: number): ReactNode {
   switch (badge) {
+    case 'on':
     case 'someoneSeen':
       return <circle cx={24} cy={24} r={17} fill="currentColor" />;
     case 'timing':
@@ -59,6 +60,7 @@ function shape(badge: BadgeId, left: number): ReactNode {
           <circle cx={24} cy={28} r={13} />
         </g>
       );
+    case 'off':
     case 'nobodySeen':
     case 'waitsForButton':
     case 'deviceOff':

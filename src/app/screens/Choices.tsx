@@ -25,12 +25,13 @@ function Word({ text, chosen, choose }: { text: string; chosen: boolean; choose:
 export function Choices() {
   const overlay = useApp((s) => s.overlay);
   const view = useApp((s) => s.view);
+  const sealed = useApp((s) => s.job?.sealed ?? false);
   const station = useApp((s) => s.station);
   const canShowRoom = useApp((s) => s.noRoomView === null);
   const set = (next: View) => () => setApp({ view: next });
   return (
     <div className={view === 'room' ? styles.choices : styles.inline}>
-      {view !== 'words' && (
+      {view !== 'words' && !sealed && (
         // biome-ignore lint/a11y/useSemanticElements: laid out in one line
         <div role="group" aria-label={en.stage.onTheFloor}>
           <span>{en.stage.onTheFloor}</span>

@@ -39,6 +39,7 @@ export function RoomInWords() {
   const frame = useSlowFrame();
   const scenario = useApp((s) => s.scenario);
   const running = useApp((s) => s.status.running);
+  const sealed = useApp((s) => s.job?.sealed ?? false);
   if (!frame || !scenario) return <p className={styles.words}>{en.progress.loading}</p>;
   return (
     <section className={styles.words} aria-label={en.words.region}>
@@ -46,7 +47,7 @@ export function RoomInWords() {
       <p>
         {clockAt(frame.tick, scenario.start)},{' '}
         {running ? en.clock.running.toLowerCase() : en.clock.paused.toLowerCase()}.{' '}
-        {en.words.detector(phaseName[frame.phase])} {seenText(frame)}
+        {!sealed && `${en.words.detector(phaseName[frame.phase])} ${seenText(frame)}`}
       </p>
       <h2>{en.words.light}</h2>
       <Outside frame={frame} />
@@ -55,6 +56,17 @@ export function RoomInWords() {
       <h2>{en.words.people}</h2>
       <People frame={frame} />
       <WordsActs />
+      {!sealed && <Measured frame={frame} scenario={scenario} />}
+      <h2>{en.words.events}</h2>
+      <Events frame={frame} scenario={scenario} />
+    </section>
+  );
+}
+
+/** What the device knows and instruments show. */
+function Measured({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
+  return (
+    <>
       <h2>{en.words.readings}</h2>
       <Readings frame={frame} scenario={scenario} />
       <h2>{reachWords.words}</h2>
@@ -62,9 +74,7 @@ export function RoomInWords() {
       <ReachTable />
       <WordsInstruments />
       <SensingInWords />
-      <h2>{en.words.events}</h2>
-      <Events frame={frame} scenario={scenario} />
-    </section>
+    </>
   );
 }
 
@@ -106,6 +116,7 @@ function Outputs({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
 }
 
 function People({ frame }: { frame: Frame }) {
+  const sealed = useApp((s) => s.job?.sealed ?? false);
   if (frame.people.length === 0) return <p>{en.people.none}</p>;
   return (
     <ul>
@@ -118,7 +129,7 @@ function People({ frame }: { frame: Frame }) {
                 en.words.place(metres(Math.round(person.atM[0] * 4) / 4), metres(Math.round(person.atM[1] * 4) / 4)),
               )
             : en.words.away(person.id)}{' '}
-          <SightWords id={person.id} />
+          {!sealed && <SightWords id={person.id} />}
         </li>
       ))}
     </ul>

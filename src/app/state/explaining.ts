@@ -32,7 +32,8 @@ let explainTimer: ReturnType<typeof setTimeout> | null = null;
 export function askExplanations(force: boolean): void {
   if (explainTimer) clearTimeout(explainTimer);
   explainTimer = null;
-  const { shownTick, readiness, status } = getApp();
+  const { shownTick, readiness, status, job } = getApp();
+  if (job?.sealed) return;
   if (readiness !== 'ready' || (!force && shownTick === explainedTick)) return;
   const sinceMs = performance.now() - lastExplainMs;
   // In time-lapse a quarter of a second is minutes of the room: then as often as answers come.

@@ -6,6 +6,7 @@ import { en } from '../../report/text/en.ts';
 import { askExplanations, explained, forgetExplanations } from './explaining.ts';
 import { invalidateLive, live } from './live.ts';
 import { MARKS_KEPT, marksOf, marksUpTo } from './marks.ts';
+import { plainEvents, plainFrame } from './plainFrame.ts';
 import { NO_PROBES, photometersWanted, setProbes, takePhotometers, takeProbed } from './probes.ts';
 import { addEvents, addSeries, clearRecord, cutRecord, record } from './record.ts';
 import { putSaveAside, readSave, type Saved, writePosition, writeRecording } from './saves.ts';
@@ -136,14 +137,15 @@ function receive(message: FromWorker): void {
       receiveFrame(message);
       return;
     case 'setup':
-      setApp({ setup: message.setup, settings: message.settings });
+      setApp({ setup: message.setup, settings: isSealed() ? null : message.settings });
       return;
     case 'events':
-      addEvents(message.events);
-      addMarks(message.events);
+      addEvents(isSealed() ? plainEvents(message.events) : message.events);
+      if (!isSealed()) addMarks(message.events);
       bumpRecord();
       return;
     case 'series':
+      if (isSealed()) return;
       addSeries(message.chunk);
       bumpRecord();
       return;
@@ -203,6 +205,10 @@ function receive(message: FromWorker): void {
   }
 }
 
+function isSealed(): boolean {
+  return getApp().job?.sealed ?? false;
+}
+
 let recordDirty = false;
 
 function bumpRecord(): void {
@@ -225,7 +231,7 @@ function receiveFrame(message: Extract<FromWorker, { type: 'frame' }>): void {
   const jumped = live.frame !== null && (tick < live.frame.tick || tick - live.frame.tick > JUMP_TICKS);
   if (jumped) live.marks = marksUpTo(tick, record.events);
   live.previousFrame = jumped ? null : live.frame;
-  live.frame = message.frame;
+  live.frame = isSealed() ? plainFrame(message.frame) : message.frame;
   live.frameAtMs = performance.now();
   pendingStatus = message.status;
   invalidateLive();

@@ -44,6 +44,8 @@ export interface OpenJob {
   stage: JobStage;
   /** The room stops here by itself. */
   untilTick: Tick;
+  /** What the device knows stays inside it: the room shows no more than an eye and a clock do. */
+  sealed: boolean;
   /** What may be done to the room; anything else is refused with a word. */
   allows: readonly Input['kind'][];
 }

@@ -60,12 +60,15 @@ export function storyById(id: string): Scenario | null {
   return loaded.scenario;
 }
 
+/** Kinds of exercise that have a screen. */
+export const SCREENED: readonly string[] = ['predict', 'diagnose'];
+
 /** Ids and titles of the exercises in the advised order; whether they can be worked is found out when one is opened. */
 export function jobTitles(): StoryTitle[] {
   const heads = idsIn(library, 'exercises').flatMap((id) => {
     const text = library.texts.get(`exercises/${id}.json`) ?? '{}';
     const { job, title, kind } = JSON.parse(text) as { job?: number; title?: string; kind?: string };
-    return job !== undefined && title && kind === 'predict' ? [{ id, title, job }] : [];
+    return job !== undefined && title && SCREENED.includes(kind ?? '') ? [{ id, title, job }] : [];
   });
   return heads.sort((a, b) => a.job - b.job).map(({ id, title, job }) => ({ id, title: `${job} ${title}` }));
 }

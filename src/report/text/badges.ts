@@ -22,6 +22,10 @@ function words(word: string, rest: string): BadgeWords {
 export function badgeWords(badge: BadgeId, leftS: number | null): BadgeWords {
   const left = leftS === null ? null : minuteSecond(leftS);
   switch (badge) {
+    case 'on':
+      return words('ON', '');
+    case 'off':
+      return words('OFF', '');
     case 'someoneSeen':
       return words('ON', 'someone seen');
     case 'timing':

@@ -83,8 +83,10 @@ function diamondOffset(row: RowId, at: Spot, points: readonly Spot[], room: Box)
 export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
   const updating = useApp((s) => s.status.updating);
   const mount = useApp((s) => s.setup?.mount ?? s.scenario?.mount ?? scenario.mount);
-  // Heat has no lux, and beside the side section the plan is small: only the detector stays.
-  const bare = useApp((s) => s.overlay === 'warmth' || (s.overlay === 'sight' && s.sectionDeg !== null));
+  // Heat has no lux, beside the side section the plan is small, and a sealed room keeps its readings: only the detector stays.
+  const bare = useApp(
+    (s) => s.overlay === 'warmth' || (s.overlay === 'sight' && s.sectionDeg !== null) || (s.job?.sealed ?? false),
+  );
   const small = bare || scale.pxPerM < DIAMONDS_FROM_PX_PER_M;
   const { spots, window, inner } = useMemo(() => {
     const at = { x: scale.x(mount.atM[0]), y: scale.y(mount.atM[1]) };

@@ -162,8 +162,11 @@ export function TagLayer({
   const overlay = useApp((s) => s.overlay);
   const probes = useProbes((s) => s.probes.map((p) => p.id).join('')).split('');
   const section = useApp((s) => s.overlay === 'sight' && s.sectionDeg !== null);
-  const rows = (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
-  const desks = scenario.room.deskPoints;
+  const sealed = useApp((s) => s.job?.sealed ?? false);
+  const rows = sealed
+    ? []
+    : (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
+  const desks = sealed ? [] : scenario.room.deskPoints;
   const updating = useApp((s) => s.status.updating);
   if (opening) return null;
   return (

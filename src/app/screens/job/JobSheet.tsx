@@ -10,6 +10,7 @@ import { useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
 
 const PAPERS: Partial<Record<ExerciseKind, ComponentType>> = {
+  diagnose: lazy(async () => ({ default: (await import('./DiagnosePaper.tsx')).DiagnosePaper })),
   predict: lazy(async () => ({ default: (await import('./PredictPaper.tsx')).PredictPaper })),
 };
 

@@ -49,6 +49,7 @@ export interface JobKind {
 /** Kinds that can be worked on the screen. */
 const KINDS: Partial<Record<ExerciseKind, () => Promise<JobKind>>> = {
   predict: async () => (await import('./predict.ts')).predictKind,
+  diagnose: async () => (await import('./diagnose.ts')).diagnoseKind,
 };
 
 let kind: JobKind | null = null;
@@ -111,7 +112,7 @@ export function presentAttempt(): Attempt | null {
     names: names.filter((name) => name.trim() !== ''),
     aid: exercise.aid,
     inputs: kind.inputs(),
-    headTick: begun ? Math.max(1, live.frame?.tick ?? 1) : 0,
+    headTick: begun ? (live.frame?.tick ?? 0) + 1 : 0,
     digests: begun ? live.digests : [],
     answers: kind.answers(),
   };

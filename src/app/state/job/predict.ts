@@ -61,6 +61,7 @@ async function openPrediction(exercise: Exercise, seed: number, kept: Attempt | 
       seed,
       stage: 'preparing',
       untilTick: secondsToTicks(exercise.predict.toS),
+      sealed: false,
       allows: [],
     },
     foretold: locked ? edges : null,

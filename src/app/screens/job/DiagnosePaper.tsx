@@ -1,0 +1,76 @@
+/** The Job Card of a diagnosis: complaint, Kit Bag, what was measured, causes, repair, record; then the result. */
+
+import { complaintLine } from '../../../exercise/diagnose/cards.ts';
+import type { DiagnoseExercise } from '../../../exercise/diagnose/types.ts';
+import { diagnoseWords } from '../../../report/text/diagnose.ts';
+import { jobWords } from '../../../report/text/jobs.ts';
+import ui from '../../panels/ui.module.css';
+import { minutesSpent, setAdvice, useDiagnosis } from '../../state/job/diagnose.ts';
+import { handIn, useJob } from '../../state/job/job.ts';
+import { useApp } from '../../state/store.ts';
+import { Causes } from './diagnose/Causes.tsx';
+import { Clips } from './diagnose/Clips.tsx';
+import { DiagnoseResult } from './diagnose/DiagnoseResult.tsx';
+import { Kit } from './diagnose/Kit.tsx';
+import { Repair } from './diagnose/Repair.tsx';
+import styles from './JobSheet.module.css';
+import { Hints, Names, Reasons } from './parts.tsx';
+
+export function DiagnosePaper() {
+  const exercise = useDiagnosis((s) => s.exercise);
+  const stage = useApp((s) => s.job?.stage);
+  if (!exercise || !stage) return null;
+  if (stage !== 'result') return <Work exercise={exercise} marking={stage === 'marking'} />;
+  return (
+    <>
+      <DiagnoseResult exercise={exercise} />
+      <Reasons />
+    </>
+  );
+}
+
+function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: boolean }) {
+  const seed = useJob((s) => s.seed);
+  const aid = useJob((s) => s.exercise?.aid ?? 'practice');
+  const answers = useDiagnosis((s) => s.answers);
+  const ready = useApp((s) => s.readiness === 'ready');
+  const named = answers.claims.length > 0;
+  return (
+    <>
+      <section aria-label={diagnoseWords.complaint}>
+        <p className={ui.note}>{diagnoseWords.complaint}</p>
+        <p className={styles.brief}>“{complaintLine(exercise, seed)}”</p>
+      </section>
+      <p>{exercise.brief}</p>
+      <p className={ui.note}>{diagnoseWords.sealed}</p>
+      {ready ? <Kit exercise={exercise} /> : <p role="status">{jobWords.preparing}</p>}
+      <p>
+        <b>{diagnoseWords.minutes(minutesSpent(answers))}</b>
+      </p>
+      <Clips exercise={exercise} />
+      <Causes exercise={exercise} aid={aid} />
+      <Repair exercise={exercise} />
+      <Hints exercise={{ ...exercise, aid }} />
+      <Names />
+      <Advice advice={answers.record.advice} />
+      {marking ? (
+        <p role="status">{jobWords.marking}</p>
+      ) : (
+        <button type="button" className={styles.handIn} disabled={!named} onClick={() => void handIn()}>
+          {diagnoseWords.handIn}
+        </button>
+      )}
+      <p className={ui.note}>{diagnoseWords.caution}</p>
+    </>
+  );
+}
+
+function Advice({ advice }: { advice: string }) {
+  return (
+    <label className={styles.advice}>
+      {diagnoseWords.record}
+      <textarea rows={2} value={advice} onChange={(e) => setAdvice(e.target.value)} />
+      <span className={ui.note}>{diagnoseWords.recordNote}</span>
+    </label>
+  );
+}

@@ -1,0 +1,62 @@
+/** Result of a diagnosis: the total, the parts with their reasons and moments, what belief to mend, what next. */
+
+import { PASS_POINTS } from '../../../../exercise/diagnose/score.ts';
+import type { DiagnoseExercise } from '../../../../exercise/diagnose/types.ts';
+import type { MarkPart } from '../../../../exercise/types.ts';
+import { diagnoseWords } from '../../../../report/text/diagnose.ts';
+import { jobWords, signatureText } from '../../../../report/text/jobs.ts';
+import { diagnoseSentence, partName } from '../../../../report/text/marks.ts';
+import { useJob } from '../../../state/job/job.ts';
+import styles from '../JobSheet.module.css';
+import { Actions, Show } from '../parts.tsx';
+
+function Part({ part }: { part: MarkPart }) {
+  return (
+    <li>
+      <p>
+        <b>{partName[part.id]}</b> {jobWords.points(part.points, part.of)}
+      </p>
+      <ul>
+        {part.lines.map(
+          ({ say, atS }, i) =>
+            !('output' in say) && (
+              // biome-ignore lint/suspicious/noArrayIndexKey: lines of a mark never change their order
+              <li key={i}>
+                {diagnoseSentence(say)} {atS !== null && <Show atS={atS} />}
+              </li>
+            ),
+        )}
+      </ul>
+    </li>
+  );
+}
+
+export function DiagnoseResult({ exercise }: { exercise: DiagnoseExercise }) {
+  const mark = useJob((s) => s.mark);
+  if (!mark?.diagnosis) return null;
+  const { named, trueCard, minutes, referenceMin } = mark.diagnosis;
+  const titleOf = (id: string): string => exercise.diagnose.candidates.find((c) => c.card.id === id)?.card.title ?? id;
+  return (
+    <section aria-label={jobWords.result}>
+      <p className={styles.total}>
+        <b>{mark.total}</b> {jobWords.of100}
+      </p>
+      <p className={styles.brief}>{mark.pass ? jobWords.passed : jobWords.notYet(PASS_POINTS)}</p>
+      <p>
+        {diagnoseWords.diagnosis(named ? titleOf(named) : diagnoseWords.nothingNamed, titleOf(trueCard))}{' '}
+        {diagnoseWords.took(minutes, referenceMin)}
+      </p>
+      {mark.signatures.map((signature) => (
+        <p key={signature.id} className={styles.signature}>
+          {signatureText(signature, String)} {signature.atS !== null && <Show atS={signature.atS} />}
+        </p>
+      ))}
+      <ol className={styles.lines}>
+        {mark.parts.map((part) => (
+          <Part key={part.id} part={part} />
+        ))}
+      </ol>
+      <Actions />
+    </section>
+  );
+}
