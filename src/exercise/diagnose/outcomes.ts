@@ -1,5 +1,5 @@
 /** Planned outcomes: what each test would show for each card, once per exercise and seed, on the complaint's own scene. */
-import { cloneState, createSimulation, restoreState } from '../../engine/simulation.ts';
+import { cloneState, restoreState } from '../../engine/simulation.ts';
 import type { SimState, TimedInput } from '../../engine/types.ts';
 import { secondsToTicks } from '../../engine/units.ts';
 import { binOf, momentOf } from './bench.ts';
@@ -39,7 +39,6 @@ function branch(found: Found, inputs: TimedInput[]): World {
   const { scenario, events, light } = found.world;
   const leader = found.world.leader ?? found.world;
   const world = createWorld(scenario, inputs, null);
-  world.sim = createSimulation(scenario);
   restoreState(world.sim, found.state);
   world.events = events.slice();
   world.light = light;

@@ -2,6 +2,7 @@
  * Rooms that run side by side: the true one and, with the same acts of the learner, one for each rival card. Cards that
  * leave people, scene and clips alone share their movement: it is sensed once, and the others are given its pulses.
  */
+import { createWeightMemo, type WeightMemo } from '../../engine/detection/weightMemo.ts';
 import { canonicalJson } from '../../engine/digest.ts';
 import type { RoomLight } from '../../engine/light/types.ts';
 import { createSimulation, digestOf, restoreState, type Simulation, stepSimulation } from '../../engine/simulation.ts';
@@ -31,6 +32,16 @@ export interface World {
   keepDigests: boolean;
 }
 
+/** Rooms of all benches show the same moving things to the same scenes. */
+let memo: WeightMemo | null = null;
+
+function simulate(scenario: Scenario): Simulation {
+  const sim = createSimulation(scenario);
+  memo ??= createWeightMemo();
+  sim.scratch.weightMemo = memo;
+  return sim;
+}
+
 const NO_LIGHT: RoomLight = { readings: { innerLx: 0, windowLx: 0 }, deskLx: [] };
 const NO_PULSES: Pulse[] = [];
 
@@ -43,7 +54,7 @@ export function createWorld(
   return {
     scenario,
     inputs,
-    sim: createSimulation(scenario),
+    sim: simulate(scenario),
     events: [],
     light: NO_LIGHT,
     digests: [],
@@ -112,7 +123,7 @@ function note(world: World, tick: Tick, pulses: Pulse[]): void {
 function standAlone(world: World): void {
   const tick = tickOf(world);
   world.leader = null;
-  world.sim = createSimulation(world.scenario);
+  world.sim = simulate(world.scenario);
   world.events = [];
   world.digests = [];
   world.next = 0;
