@@ -1,7 +1,8 @@
 /** What the readings before the verdict told: each taken again in the true room and, at its own tick, in every rival's. */
 import type { Tick } from '../../engine/types.ts';
 import type { Belief } from '../information.ts';
-import { type Bench, beginTick, binOf, readTrue, rivalBin } from './bench.ts';
+import { type Bench, binOf, readTrue, rivalBin } from './bench.ts';
+import { beginTick } from './found.ts';
 import { plannedOutcomes } from './outcomes.ts';
 import { repairsAmong } from './repair.ts';
 import { bestChoice, type Choice, rateOf, referenceMinutes } from './score.ts';

@@ -46,7 +46,10 @@ const ROUNDING = 1e-9;
  * The test with the most bits a minute, the first among equals; null: none tells anything. No test tells more than what
  * is still unknown, so cheap ones are tried first and a dear one that cannot win any more is not worked out at all.
  */
-export function bestChoice<T extends Choice>(belief: Belief, choices: readonly T[]): { choice: T; rate: number } | null {
+export function bestChoice<T extends Choice>(
+  belief: Belief,
+  choices: readonly T[],
+): { choice: T; rate: number } | null {
   const unknownBits = outcomeEntropy([...belief.values()]) + ROUNDING;
   const cheapFirst = choices.map((choice, at) => ({ choice, at })).sort((a, b) => a.choice.minutes - b.choice.minutes);
   let best: { choice: T; rate: number; at: number } | null = null;
