@@ -4,6 +4,7 @@
  */
 import { createControlState, runControl } from './control/control.ts';
 import { createMovementState, senseMovement } from './detection/sense.ts';
+import type { WeightMemo } from './detection/weightMemo.ts';
 import { canonicalJson, fnv64 } from './digest.ts';
 import { createLightState, lightRoom } from './light/light.ts';
 import type { RoomLight } from './light/types.ts';
@@ -45,6 +46,8 @@ interface Scratch {
   signalUv: Float32Array;
   /** Each body's own changes of flux, for who follows them (personSight.ts); null: nobody asks, nothing is written. */
   sharesW: Float64Array | null;
+  /** For who runs many rooms alike; null: every pose is weighed. The results are the same. */
+  weightMemo: WeightMemo | null;
 }
 
 /**
@@ -100,6 +103,7 @@ export function createSimulation(scenario: Scenario, seed: number = scenario.see
     radiance: new Float64Array(MOST_BODIES * PART_KINDS.length),
     signalUv: new Float32Array(CHANNELS * SUB_STEPS),
     sharesW: null,
+    weightMemo: null,
   };
   return { scenario, script: scriptByTick(scenario), state, tables, stored: null, scratch };
 }
@@ -171,6 +175,7 @@ function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
     sceneChanged: applied.heatChanged,
     signalUv: scratch.signalUv,
     sharesW: scratch.sharesW,
+    weightMemo: scratch.weightMemo,
   });
 }
 

@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import {
-  bestRate,
+  bestChoice,
   type Choice,
   pointsOf,
   rateOf,
@@ -42,7 +42,7 @@ function walk(path: Name[]) {
   let belief = PRIOR;
   const steps = path.map((name) => {
     const test = TESTS[name];
-    const step = { minutes: test.minutes, rate: rateOf(belief, test), best: bestRate(belief, ALL) };
+    const step = { minutes: test.minutes, rate: rateOf(belief, test), best: bestChoice(belief, ALL)?.rate ?? 0 };
     belief = afterOutcome(belief, test.outcomeOf, test.outcomeOf('open'));
     return step;
   });

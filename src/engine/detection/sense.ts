@@ -16,6 +16,7 @@ import { CHANNELS, lensFacets } from './lens.ts';
 import { bakeScene, surroundingsOf, type WarmBox } from './scene.ts';
 import { sumFlux, weighBodies } from './tracks.ts';
 import type { MovementState, MovementTables } from './types.ts';
+import type { WeightMemo } from './weightMemo.ts';
 
 /** Memory of who moved, s. Assumed: as long as the chain rings; longer names the one who passed before. */
 const CAUSE_MEMORY_S = 1;
@@ -93,6 +94,8 @@ export interface SenseArguments {
   signalUv: Float32Array;
   /** Where given, filled: [(subStep * MOST_BODIES + body) * 4 + channel], W; see `sumFlux`. An instrument: read only. */
   sharesW?: Float64Array | null;
+  /** Where given, weights of poses already weighed come from it. */
+  weightMemo?: WeightMemo | null;
   /** False leaves the noise out, for measurements; the generator still runs. */
   noise?: boolean;
 }
@@ -137,7 +140,7 @@ export function senseMovement(args: SenseArguments): Pulse[] {
   for (let subStep = 0; subStep < SUB_STEPS; subStep++) {
     const buffer = bodies[subStep]!;
     const first = subStep === 0;
-    const weighed = weighBodies(tables, state, buffer, maskBits, first && sceneChanged);
+    const weighed = weighBodies(tables, state, buffer, maskBits, first && sceneChanged, args.weightMemo);
     if (weighed || flux === undefined) {
       const placed = first ? args.placedOwners : NOBODY;
       flux = sumFlux(state, buffer, radiance, placed, first && absorbAll, sharesW, subStep * SHARES_PER_SUB_STEP);

@@ -5,6 +5,7 @@ import { CHANNELS } from './lens.ts';
 import { WEIGHTS_PER_CHANNEL } from './lookup.ts';
 import { weighBody } from './raster.ts';
 import type { BodyTrack, MovementState, MovementTables } from './types.ts';
+import { isThing, keepWeights, recallWeights, type WeightMemo } from './weightMemo.ts';
 
 const KINDS = WEIGHTS_PER_CHANNEL - 1;
 
@@ -137,6 +138,21 @@ function findHiders(tables: MovementTables, buffer: BodyBuffer, b: number): bool
   return true;
 }
 
+/** Weighs body `b` as `hiders` leave it, unless the memo knows this very sight. */
+function weighOne(
+  tables: MovementTables,
+  buffer: BodyBuffer,
+  b: number,
+  maskBits: number,
+  memo: WeightMemo | null,
+): void {
+  const { sphereM, weights } = trackOf[b]!;
+  const remembers = memo && isThing(buffer, b) ? memo : null;
+  if (remembers && recallWeights(remembers, tables, buffer, b, hiders, maskBits, weights)) return;
+  weighBody(tables, buffer, b, sphereM, hiders, maskBits, weights);
+  if (remembers) keepWeights(remembers, weights);
+}
+
 /** Brings every track's weights up to the buffer. `all`: the scene changed. Returns whether anything was weighed. */
 export function weighBodies(
   tables: MovementTables,
@@ -144,6 +160,7 @@ export function weighBodies(
   buffer: BodyBuffer,
   maskBits: number,
   all: boolean,
+  memo: WeightMemo | null = null,
 ): boolean {
   for (let b = 0; b < MOST_BODIES; b++) fresh[b] = 0;
   if (!match(state, buffer) && !all) return false;
@@ -156,8 +173,7 @@ export function weighBodies(
   for (let b = 0; b < buffer.count; b++) {
     const hidden = findHiders(tables, buffer, b);
     if (!moved[b] && !hidden && !all) continue;
-    const { sphereM, weights } = trackOf[b]!;
-    weighBody(tables, buffer, b, sphereM, hiders, maskBits, weights);
+    weighOne(tables, buffer, b, maskBits, memo);
   }
   return true;
 }

@@ -1,18 +1,20 @@
 /** One bench: the true room and its rivals under the same acts, and what an instrument shows in each of them. */
 import { canonicalJson } from '../../engine/digest.ts';
 import type { Tick, TimedInput } from '../../engine/types.ts';
-import { secondsToTicks } from '../../engine/units.ts';
 import { cardScenario, placesOf, trueCard } from './cards.ts';
+import { beginTick, foundRoom } from './found.ts';
 import { type Moment, youAt } from './moment.ts';
 import { readTest } from './readings.ts';
 import { testKey } from './tests.ts';
 import type { DiagnoseExercise, Reading, Test } from './types.ts';
-import { advance, createWorld, fork, movementKey, plainWorld, tickOf, type World } from './world.ts';
+import { advance, createWorld, follow, fork, movementKey, tickOf, type World } from './world.ts';
 
 export interface Bench {
   exercise: DiagnoseExercise;
   seed: number;
   inputs: readonly TimedInput[];
+  /** Somebody acted before the learner took over: every room runs from its start. */
+  early: boolean;
   /** The card that is true here. */
   truth: string;
   /** The true room, run with all its movement; it leads the rivals that sense the same. */
@@ -21,44 +23,28 @@ export interface Bench {
   leaders: Map<string, World>;
 }
 
-/** The learner takes over here. */
-export function beginTick(exercise: DiagnoseExercise): Tick {
-  return secondsToTicks(exercise.diagnose.beginS);
-}
-
-/** True rooms as the learners find them, by seed. Assumed: a class has at most so many seeds at once. */
-const FOUND_KEPT = 40;
-const found = new WeakMap<DiagnoseExercise, Map<number, World>>();
-
-function foundWorld(exercise: DiagnoseExercise, seed: number): World {
-  const bySeed = found.get(exercise) ?? new Map<number, World>();
-  found.set(exercise, bySeed);
-  const known = bySeed.get(seed);
-  if (known) return known;
-  const world = createWorld(cardScenario(exercise, seed, trueCard(exercise, seed)), [], null, true);
-  advance(world, beginTick(exercise));
-  bySeed.set(seed, world);
-  if (bySeed.size > FOUND_KEPT) bySeed.delete(bySeed.keys().next().value!);
-  return world;
-}
-
 /** `inputs` may grow at its end while the bench is at work. */
 export function createBench(exercise: DiagnoseExercise, seed: number, inputs: readonly TimedInput[]): Bench {
   const truth = trueCard(exercise, seed);
   const early = inputs.some(({ tick }) => tick < beginTick(exercise));
   const scenario = cardScenario(exercise, seed, truth);
-  const trueWorld = early ? createWorld(scenario, inputs, null, true) : fork(foundWorld(exercise, seed), inputs);
+  const trueWorld = early ? createWorld(scenario, inputs, null, true) : fork(foundRoom(exercise, seed, truth), inputs);
   const leaders = new Map([[movementKey(scenario), trueWorld]]);
-  return { exercise, seed, inputs, truth, trueWorld, rivals: new Map(), leaders };
+  return { exercise, seed, inputs, early, truth, trueWorld, rivals: new Map(), leaders };
+}
+
+function startRival({ exercise, seed, inputs, early }: Bench, card: string, leader: World | null): World {
+  if (early) return createWorld(cardScenario(exercise, seed, card), inputs, leader);
+  const found = foundRoom(exercise, seed, card);
+  return leader ? follow(found, leader) : fork(found, inputs);
 }
 
 function rivalWorld(bench: Bench, card: string, tick: Tick): World {
   const known = bench.rivals.get(card);
   if (known && tickOf(known) <= tick) return known;
-  const scenario = cardScenario(bench.exercise, bench.seed, card);
-  const key = movementKey(scenario);
+  const key = movementKey(cardScenario(bench.exercise, bench.seed, card));
   const leader = bench.leaders.get(key) ?? null;
-  const world = createWorld(scenario, bench.inputs, leader);
+  const world = startRival(bench, card, leader);
   if (!leader) bench.leaders.set(key, world);
   bench.rivals.set(card, world);
   return world;
@@ -97,22 +83,10 @@ export function rivalBin(bench: Bench, card: string, test: Test, tick: Tick): st
   const key = canonicalJson([bench.seed, card, before, tick, testKey(test)]);
   const known = bins.get(key);
   if (known !== undefined) return known;
-  let world: World;
-  // Nobody has acted yet: the room is the plain one, which many attempts share.
-  if (before.length === 0) world = plainRival(bench, card, tick);
-  else world = rivalWorld(bench, card, tick);
+  const world = rivalWorld(bench, card, tick);
   advance(world, tick);
   const bin = binOf(readTest(test, momentOf(bench, world, false)));
   bins.set(key, bin);
   if (bins.size > KEPT) bins.delete(bins.keys().next().value!);
   return bin;
-}
-
-function plainRival(bench: Bench, card: string, tick: Tick): World {
-  const name = `plain ${card}`;
-  const known = bench.rivals.get(name);
-  if (known && tickOf(known) <= tick) return known;
-  const world = plainWorld(cardScenario(bench.exercise, bench.seed, card));
-  bench.rivals.set(name, world);
-  return world;
 }

@@ -1,10 +1,11 @@
 /** What the readings before the verdict told: each taken again in the true room and, at its own tick, in every rival's. */
 import type { Tick } from '../../engine/types.ts';
 import type { Belief } from '../information.ts';
-import { type Bench, beginTick, binOf, readTrue, rivalBin } from './bench.ts';
+import { type Bench, binOf, readTrue, rivalBin } from './bench.ts';
+import { beginTick } from './found.ts';
 import { plannedOutcomes } from './outcomes.ts';
 import { repairsAmong } from './repair.ts';
-import { bestRate, type Choice, rateOf, referenceMinutes } from './score.ts';
+import { bestChoice, type Choice, rateOf, referenceMinutes } from './score.ts';
 import { isAllowed, isFreeOnce, minutesOf, SWAP_MIN, testKey } from './tests.ts';
 import type { Act, Clip, DiagnoseAnswers, DiagnoseExercise, Reading, Step, Test } from './types.ts';
 
@@ -115,14 +116,14 @@ export function weigh(bench: Bench, taken: readonly Taken[], answers: DiagnoseAn
     const counts = !free && posterior === null;
     if (counts) {
       const rate = rateOf(belief, choiceOf(exercise, seed, clip.test));
-      steps.push({ minutes: minutesOf(clip.test), rate, best: bestRate(belief, choices) });
+      steps.push({ minutes: minutesOf(clip.test), rate, best: bestChoice(belief, choices)?.rate ?? 0 });
     }
     const dropped = droppedBy(bench, belief, one);
     belief = new Map([...belief].filter(([card]) => !dropped.includes(card)));
     if (posterior === null) told.push({ taken: one, minutes: minutesOf(clip.test), free, dropped, left: belief.size });
   }
   const early = answers.swaps.filter((swap) => !verdict || isBefore(swap, verdict));
-  for (const _swap of early) steps.push({ minutes: SWAP_MIN, rate: 0, best: bestRate(belief, choices) });
+  for (const _swap of early) steps.push({ minutes: SWAP_MIN, rate: 0, best: bestChoice(belief, choices)?.rate ?? 0 });
   const last = shareOf(belief, bench.truth);
   return {
     told,

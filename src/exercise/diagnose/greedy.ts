@@ -2,7 +2,7 @@
 import { expectedInformationGain } from '../information.ts';
 import { beliefAfter, choiceOf } from './evidence.ts';
 import type { Worker } from './expert.ts';
-import { CERTAIN, rateOf } from './score.ts';
+import { bestChoice, CERTAIN } from './score.ts';
 import { isFreeOnce } from './tests.ts';
 import type { Test } from './types.ts';
 
@@ -14,12 +14,11 @@ export function nextTest({ exercise, seed, bench, taken }: Worker): Test | null 
   const belief = beliefAfter(bench, taken);
   const total = [...belief.values()].reduce((sum, p) => sum + p, 0);
   if (taken.length > MOST_TESTS || (belief.get(bench.truth) ?? 0) / total >= CERTAIN) return null;
-  const rated = exercise.diagnose.tests
+  const choices = exercise.diagnose.tests
     .filter((test) => !isFreeOnce(test))
-    .map((test) => ({ test, rate: rateOf(belief, choiceOf(exercise, seed, test)) }))
-    .sort((a, b) => b.rate - a.rate);
-  const best = rated[0];
-  if (best && best.rate > 0) return best.test;
+    .map((test) => ({ test, ...choiceOf(exercise, seed, test) }));
+  const best = bestChoice(belief, choices);
+  if (best) return best.choice.test;
   // Nothing that counts tells more: what is left is to look.
   const looks = exercise.diagnose.tests.filter((test) => test.instrument === 'look');
   return looks.find((test) => expectedInformationGain(belief, choiceOf(exercise, seed, test).outcomeOf) > 0) ?? null;

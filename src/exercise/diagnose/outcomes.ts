@@ -1,52 +1,14 @@
 /** Planned outcomes: what each test would show for each card, once per exercise and seed, on the complaint's own scene. */
-import { cloneState, createSimulation, restoreState } from '../../engine/simulation.ts';
-import type { SimState, TimedInput } from '../../engine/types.ts';
+import { canonicalJson } from '../../engine/digest.ts';
+import type { TimedInput } from '../../engine/types.ts';
 import { secondsToTicks } from '../../engine/units.ts';
 import { binOf, momentOf } from './bench.ts';
-import { cardScenario } from './cards.ts';
+import { foundRoom } from './found.ts';
 import { type Plan, planOf } from './plan.ts';
 import { readTest } from './readings.ts';
 import { testKey } from './tests.ts';
 import type { DiagnoseExercise, Test } from './types.ts';
-import { advance, createWorld, movementKey, tickOf, type World } from './world.ts';
-
-/** The room of one card as the learner finds it. */
-interface Found {
-  card: string;
-  world: World;
-  state: SimState;
-}
-
-/** Rooms of all cards at the instant the learner takes over; those that sense alike are sensed once. */
-function roomsFound(exercise: DiagnoseExercise, seed: number): Found[] {
-  const beginTick = secondsToTicks(exercise.diagnose.beginS);
-  const leaders = new Map<string, World>();
-  return exercise.diagnose.candidates.map(({ card }) => {
-    const scenario = cardScenario(exercise, seed, card.id);
-    const key = movementKey(scenario);
-    const leader = leaders.get(key);
-    const world = createWorld(scenario, [], leader ?? null);
-    advance(world, beginTick);
-    if (!world.leader) leaders.set(key, world);
-    const from = (world.leader ?? world).sim.state;
-    const { people, movement, random } = from.tick === beginTick ? from : world.sim.state;
-    return { card: card.id, world, state: cloneState({ ...world.sim.state, people, movement, random }) };
-  });
-}
-
-/** The found room, going its own way from here. */
-function branch(found: Found, inputs: TimedInput[]): World {
-  const { scenario, events, light } = found.world;
-  const leader = found.world.leader ?? found.world;
-  const world = createWorld(scenario, inputs, null);
-  world.sim = createSimulation(scenario);
-  restoreState(world.sim, found.state);
-  world.events = events.slice();
-  world.light = light;
-  world.someone = leader.someone.slice(0, found.state.tick);
-  world.clips = [{ fromTick: 0, sectors: found.state.control.settings.maskedSectors }];
-  return world;
-}
+import { advance, follow, fork, movementKey, tickOf, type World, wholeState } from './world.ts';
 
 function isOn({ sim }: World, { output }: NonNullable<Plan['until']>): boolean {
   const { inner, window, air } = sim.state.control;
@@ -76,29 +38,49 @@ export function timedActs(plan: Plan, fromTick: number, firstSerial: number): Ti
 export type Outcomes = (test: Test, card: string) => string;
 
 interface Planned {
-  found: Found[] | null;
   bins: Map<string, string>;
+  /** Rooms at work on a plan, by movement and acts: the others with the same are given their pulses. */
+  leaders: Map<string, World>;
 }
 
 const planned = new WeakMap<DiagnoseExercise, Map<number, Planned>>();
 
-/** Outcome of a test for a card; each is worked out when it is first asked for. */
-export function plannedOutcomes(exercise: DiagnoseExercise, seed: number): Outcomes {
+function plannedOf(exercise: DiagnoseExercise, seed: number): Planned {
   const bySeed = planned.get(exercise) ?? new Map<number, Planned>();
   planned.set(exercise, bySeed);
-  const known = bySeed.get(seed) ?? { found: null, bins: new Map<string, string>() };
-  bySeed.set(seed, known);
+  const known = bySeed.get(seed);
+  if (known) return known;
+  // Of other benches only outcomes are kept: rooms are large.
+  for (const { leaders } of bySeed.values()) leaders.clear();
+  const fresh: Planned = { bins: new Map(), leaders: new Map() };
+  bySeed.set(seed, fresh);
+  return fresh;
+}
+
+/** The found room after the plan's acts, at its reading. */
+function carriedOut(found: World, plan: Plan, leaders: Planned['leaders']): World {
+  const acts = timedActs(plan, tickOf(found), 0);
+  if (acts.length === 0 && plan.readAfterS === 0) return found;
+  const key = `${movementKey(found.scenario)} ${canonicalJson(acts)}`;
+  const leader = leaders.get(key);
+  const world = leader ? follow(found, leader) : fork(found, acts);
+  if (!leader) leaders.set(key, world);
+  runPlan(world, plan);
+  return world;
+}
+
+/** Outcome of a test for a card; each is worked out when it is first asked for. */
+export function plannedOutcomes(exercise: DiagnoseExercise, seed: number): Outcomes {
+  const { bins, leaders } = plannedOf(exercise, seed);
   return (test, card) => {
     const key = `${card} ${testKey(test)}`;
-    const bin = known.bins.get(key);
-    if (bin !== undefined) return bin;
-    known.found ??= roomsFound(exercise, seed);
-    const found = known.found.find((room) => room.card === card)!;
-    const plan = planOf(exercise, test, found.state);
-    const world = branch(found, timedActs(plan, found.state.tick, 0));
-    runPlan(world, plan);
-    const read = binOf(readTest(test, momentOf({ exercise }, world, false)));
-    known.bins.set(key, read);
-    return read;
+    const known = bins.get(key);
+    if (known !== undefined) return known;
+    const found = foundRoom(exercise, seed, card);
+    const plan = planOf(exercise, test, wholeState(found));
+    const world = carriedOut(found, plan, leaders);
+    const bin = binOf(readTest(test, momentOf({ exercise }, world, false)));
+    bins.set(key, bin);
+    return bin;
   };
 }

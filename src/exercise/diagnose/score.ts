@@ -1,5 +1,5 @@
 /** The arithmetic of the rubric: shares in, points out. No room is run here. Source: the product's own marking rule. */
-import { type Belief, expectedInformationGain } from '../information.ts';
+import { type Belief, expectedInformationGain, outcomeEntropy } from '../information.ts';
 import type { Step } from './types.ts';
 
 /** Points of the parts. Source: the product's own rubric, 100 together. */
@@ -39,8 +39,26 @@ export function rateOf(belief: Belief, { minutes, outcomeOf }: Choice): number {
   return expectedInformationGain(belief, outcomeOf) / minutes;
 }
 
-export function bestRate(belief: Belief, choices: readonly Choice[]): number {
-  return choices.reduce((best, choice) => Math.max(best, rateOf(belief, choice)), 0);
+/** Rounding of sums of logarithms: bounds that miss a rate by less are worked out all the same. Assumed: 10^6 roundings. */
+const ROUNDING = 1e-9;
+
+/**
+ * The test with the most bits a minute, the first among equals; null: none tells anything. No test tells more than what
+ * is still unknown, so cheap ones are tried first and a dear one that cannot win any more is not worked out at all.
+ */
+export function bestChoice<T extends Choice>(
+  belief: Belief,
+  choices: readonly T[],
+): { choice: T; rate: number } | null {
+  const unknownBits = outcomeEntropy([...belief.values()]) + ROUNDING;
+  const cheapFirst = choices.map((choice, at) => ({ choice, at })).sort((a, b) => a.choice.minutes - b.choice.minutes);
+  let best: { choice: T; rate: number; at: number } | null = null;
+  for (const { choice, at } of cheapFirst) {
+    if (unknownBits / choice.minutes < (best?.rate ?? 0)) break;
+    const rate = rateOf(belief, choice);
+    if (rate > TINY && (!best || rate > best.rate || (rate === best.rate && at < best.at))) best = { choice, rate, at };
+  }
+  return best;
 }
 
 /** Mean of rate over best rate, weighted by minutes. Nothing left to tell: 0. No step at all: null. */
@@ -58,8 +76,7 @@ export function referenceMinutes(prior: Belief, truth: string, choices: readonly
   for (;;) {
     const total = [...belief.values()].reduce((sum, p) => sum + p, 0);
     if ((belief.get(truth) ?? 0) / total >= CERTAIN) return minutes;
-    const best = bestRate(belief, choices);
-    const chosen = choices.find((choice) => best > TINY && rateOf(belief, choice) === best);
+    const chosen = bestChoice(belief, choices)?.choice;
     if (!chosen) return minutes;
     minutes += chosen.minutes;
     const outcome = chosen.outcomeOf(truth);

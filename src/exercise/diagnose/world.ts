@@ -2,11 +2,12 @@
  * Rooms that run side by side: the true one and, with the same acts of the learner, one for each rival card. Cards that
  * leave people, scene and clips alone share their movement: it is sensed once, and the others are given its pulses.
  */
+import { createWeightMemo, type WeightMemo } from '../../engine/detection/weightMemo.ts';
 import { canonicalJson } from '../../engine/digest.ts';
 import type { RoomLight } from '../../engine/light/types.ts';
 import { createSimulation, digestOf, restoreState, type Simulation, stepSimulation } from '../../engine/simulation.ts';
 import type { TraceEvent } from '../../engine/trace.ts';
-import type { Input, Pulse, Scenario, Tick, TimedInput } from '../../engine/types.ts';
+import type { Input, Pulse, Scenario, SimState, Tick, TimedInput } from '../../engine/types.ts';
 import { DIGEST_EVERY_TICKS } from '../replay.ts';
 
 /** One room, run up to `sim.state.tick`. */
@@ -31,6 +32,16 @@ export interface World {
   keepDigests: boolean;
 }
 
+/** Rooms of all benches show the same moving things to the same scenes. */
+let memo: WeightMemo | null = null;
+
+function simulate(scenario: Scenario): Simulation {
+  const sim = createSimulation(scenario);
+  memo ??= createWeightMemo();
+  sim.scratch.weightMemo = memo;
+  return sim;
+}
+
 const NO_LIGHT: RoomLight = { readings: { innerLx: 0, windowLx: 0 }, deskLx: [] };
 const NO_PULSES: Pulse[] = [];
 
@@ -43,7 +54,7 @@ export function createWorld(
   return {
     scenario,
     inputs,
-    sim: createSimulation(scenario),
+    sim: simulate(scenario),
     events: [],
     light: NO_LIGHT,
     digests: [],
@@ -56,17 +67,40 @@ export function createWorld(
   };
 }
 
-/** The same room, going its own way from where it is; it must sense by itself. */
-export function fork(source: World, inputs: readonly TimedInput[]): World {
-  const world = createWorld(source.scenario, inputs, null, source.keepDigests);
-  restoreState(world.sim, source.sim.state);
+/** Whom a room has its movement from: another room at the same tick, or itself. */
+function moverOf(world: World): World {
+  return world.leader ?? world;
+}
+
+/** The state with people where they are now; a leader must be at the same tick. */
+export function wholeState(world: World): SimState {
+  const { people, movement, random } = moverOf(world).sim.state;
+  return { ...world.sim.state, people, movement, random };
+}
+
+/** The same room with acts to come, from where it is. */
+function continued(source: World, inputs: readonly TimedInput[], leader: World | null): World {
+  const world = createWorld(source.scenario, inputs, leader, source.keepDigests);
+  restoreState(world.sim, wholeState(source));
   world.events = source.events.slice();
   world.light = source.light;
   world.digests = source.digests.slice();
-  world.pulses = new Map(source.pulses);
-  world.clips = source.clips.slice();
-  world.someone = source.someone.slice();
   return world;
+}
+
+/** The same room, going its own way from where it is: it senses by itself. */
+export function fork(source: World, inputs: readonly TimedInput[]): World {
+  const world = continued(source, inputs, null);
+  const { pulses, clips, someone } = moverOf(source);
+  world.pulses = new Map(pulses);
+  world.clips = clips.slice();
+  world.someone = someone.slice();
+  return world;
+}
+
+/** The same room with the acts of `leader`, which sensed the same up to here. */
+export function follow(source: World, leader: World): World {
+  return continued(source, leader.inputs, leader);
 }
 
 export function tickOf(world: World): Tick {
@@ -112,7 +146,7 @@ function note(world: World, tick: Tick, pulses: Pulse[]): void {
 function standAlone(world: World): void {
   const tick = tickOf(world);
   world.leader = null;
-  world.sim = createSimulation(world.scenario);
+  world.sim = simulate(world.scenario);
   world.events = [];
   world.digests = [];
   world.next = 0;
