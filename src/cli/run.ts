@@ -6,7 +6,7 @@ import type { Reason, TraceEvent } from '../engine/trace.ts';
 import type { Scenario, Tick, TimedInput } from '../engine/types.ts';
 import { secondsToTicks, ticksToSeconds } from '../engine/units.ts';
 import { advance, createSession, isSwitching, type Session } from '../host/session.ts';
-import { withSettings } from '../host/storedRun.ts';
+import { withSettings } from '../exercise/storedRun.ts';
 import { loadInputs } from '../scenario/inputs.ts';
 import { type Args, durationS, readArgs } from './args.ts';
 import { readText } from './files.ts';
