@@ -55,6 +55,14 @@ const diagnoseAnswers = shape(
   'a diagnosis',
 );
 
+const commissionAnswers = shape(
+  {
+    proved: list(shape(act, 'a proving run with tick and serial'), 'proving runs', 500),
+    clips: list(shape({ criterion: slug(), tick: tick() }, 'a clip with criterion and tick'), 'clips', 100),
+  },
+  'a commissioning',
+);
+
 export const attemptFile = shape(
   {
     format: format(),
@@ -67,7 +75,14 @@ export const attemptFile = shape(
     inputs: list(timedInput, 'inputs', 100_000),
     headTick: wholeBetween(0, LONGEST_S * 10),
     digests: list(tickDigest, 'digests', 20_000),
-    answers: shape({ predict: optional(predictAnswers), diagnose: optional(diagnoseAnswers) }, 'answers'),
+    answers: shape(
+      {
+        predict: optional(predictAnswers),
+        diagnose: optional(diagnoseAnswers),
+        commission: optional(commissionAnswers),
+      },
+      'answers',
+    ),
     seal: matching(/^[0-9a-f]{16}$/, 'a seal of 16 hexadecimal digits'),
   },
   'an attempt',

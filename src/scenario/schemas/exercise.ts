@@ -1,5 +1,6 @@
 /** Shape of an exercise file (scenarios/exercises/*.json). */
 import * as z from 'zod/mini';
+import { commission } from './commission.ts';
 import { edit } from './edit.ts';
 import { candidate, output, test } from './faults.ts';
 import { LONGEST_S, momentS } from './people.ts';
@@ -99,7 +100,9 @@ const diagnoseFile = shape(
   'a diagnose exercise',
 );
 
-export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile], {
-  error: 'an exercise whose kind is one of predict, diagnose',
+const commissionFile = shape({ ...common, kind: z.literal('commission'), commission }, 'a commission exercise');
+
+export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile, commissionFile], {
+  error: 'an exercise whose kind is one of predict, diagnose, commission',
 });
 export type ExerciseFile = z.infer<typeof exerciseFile>;

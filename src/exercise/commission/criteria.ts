@@ -1,0 +1,214 @@
+/** One criterion at a time: what was measured, against which bound, and where it shows. */
+import type { TraceEvent } from '../../engine/trace.ts';
+import { TICKS_PER_S } from '../../engine/units.ts';
+import { benchScenario } from '../edits.ts';
+import { ratioAt } from './best.ts';
+import type { Evidence } from './evidence.ts';
+import { allHold, isOn, type Timeline } from './timeline.ts';
+import type { Condition, Criterion, Judged, Verdict } from './types.ts';
+
+type Of<K extends Criterion['kind']> = Extract<Criterion, { kind: K }>;
+
+/** `half`: absent, there is no half. */
+function graded(value: number, full: number, half?: number): Verdict {
+  if (value <= full) return 'met';
+  return half !== undefined && value <= half ? 'half' : 'missed';
+}
+
+const NOTHING: Judged = { verdict: 'missed', value: null, limit: null, unit: 'none', at: null, ownS: null };
+
+function always({ when, is, exceptS, halfS }: Of<'always'>, days: readonly Timeline[]): Judged {
+  let badS = 0;
+  let at: Judged['at'] = null;
+  for (const day of days) {
+    for (let s = 0; s < day.seconds; s++) {
+      if (!allHold(day, when, s) || allHold(day, is, s)) continue;
+      badS++;
+      at ??= { day: day.id, s };
+    }
+  }
+  return { ...NOTHING, verdict: graded(badS, exceptS, halfS), value: badS, limit: exceptS, unit: 's', at };
+}
+
+/** First second at which the conditions have held for `forS`; null: never. */
+function firstStretch(day: Timeline, is: readonly Condition[], forS: number): number | null {
+  let heldS = 0;
+  for (let s = 0; s < day.seconds; s++) {
+    heldS = allHold(day, is, s) ? heldS + 1 : 0;
+    if (heldS > forS) return s;
+  }
+  return null;
+}
+
+function sometime({ is, forS }: Of<'sometime'>, days: readonly Timeline[]): Judged {
+  for (const day of days) {
+    const s = firstStretch(day, is, forS);
+    if (s !== null) return { ...NOTHING, verdict: 'met', at: { day: day.id, s } };
+  }
+  return NOTHING;
+}
+
+/** Seconds at which somebody comes into an empty room, or the last one leaves it. */
+function turns(day: Timeline, after: 'entering' | 'leaving'): number[] {
+  const found: number[] = [];
+  for (let s = 1; s < day.seconds; s++) {
+    const before = day.people[s - 1]! > 0;
+    const now = day.people[s]! > 0;
+    if (before !== now && now === (after === 'entering')) found.push(s);
+  }
+  return found;
+}
+
+/** s from each turn to the output being as asked; the room's end counts for one that never is. */
+function responds(c: Of<'respondsWithin'>, days: readonly Timeline[]): Judged {
+  let worstS = -1;
+  let at: Judged['at'] = null;
+  for (const day of days) {
+    for (const turnS of turns(day, c.after)) {
+      let s = turnS;
+      while (s < day.seconds && isOn(day, c.output, s) !== c.on) s++;
+      if (s - turnS <= worstS) continue;
+      worstS = s - turnS;
+      at = { day: day.id, s: turnS };
+    }
+  }
+  if (worstS < 0) return NOTHING;
+  return { ...NOTHING, verdict: graded(worstS, c.withinS, c.halfS), value: worstS, limit: c.withinS, unit: 's', at };
+}
+
+type OutputEvent = Extract<TraceEvent, { kind: 'output' }>;
+
+function counted(c: Of<'count'>, day: Timeline, event: OutputEvent): boolean {
+  if (!c.outputs.includes(event.output) || (c.on !== undefined && event.on !== c.on)) return false;
+  // The second before the switching is where its conditions are looked at: afterwards the room is another.
+  return allHold(day, c.when, Math.max(0, Math.ceil(event.tick / TICKS_PER_S) - 1));
+}
+
+function count(c: Of<'count'>, days: readonly Timeline[]): Judged {
+  let times = 0;
+  let at: Judged['at'] = null;
+  for (const day of days) {
+    for (const event of day.events) {
+      if (!counted(c, day, event)) continue;
+      times++;
+      at ??= { day: day.id, s: event.tick / TICKS_PER_S };
+    }
+  }
+  const verdict = graded(times, c.atMost, c.halfAtMost);
+  return { ...NOTHING, verdict, value: times, limit: c.atMost, unit: 'times', at };
+}
+
+/** Of the time with somebody there, over all desks, the percentage under the demand. */
+export function shortPercent(days: readonly Timeline[], demandLx: number): number {
+  let all = 0;
+  let short = 0;
+  for (const day of days) {
+    const desks = day.deskIds.length;
+    for (let s = 0; s < day.seconds; s++) {
+      if (day.people[s] === 0) continue;
+      for (let d = 0; d < desks; d++) if (day.deskLx[s * desks + d]! < demandLx) short++;
+      all += desks;
+    }
+  }
+  return all === 0 ? 0 : (100 * short) / all;
+}
+
+/** Hours of both rows. */
+export function lampHours(days: readonly Timeline[]): number {
+  let s = 0;
+  for (const day of days) {
+    for (let i = 0; i < day.seconds; i++) s += (day.outputs[i]! & 1) + ((day.outputs[i]! >> 1) & 1);
+  }
+  return s / 3600;
+}
+
+function deskShort(c: Of<'deskShort'>, { days, bestDays }: Evidence): Judged {
+  const value = shortPercent(days, c.demandLx);
+  const best = shortPercent(bestDays(), c.demandLx);
+  const verdict = graded(value - best, c.over, c.halfOver);
+  return { ...NOTHING, verdict, value, limit: best + c.over, unit: 'percent' };
+}
+
+function hours(c: Of<'lampHours'>, { days, bestDays }: Evidence): Judged {
+  const value = lampHours(days);
+  const best = lampHours(bestDays());
+  const verdict = graded(value, best * (1 + c.share), c.halfShare === undefined ? undefined : best * (1 + c.halfShare));
+  return { ...NOTHING, verdict, value, limit: best * (1 + c.share), unit: 'hours' };
+}
+
+function level(c: Of<'level'>, { exercise, attempt, left }: Evidence): Judged {
+  const { factors } = exercise.commission.best;
+  const inner = c.row === 'inner';
+  const setpointLx = inner ? left.settings.innerSetpointLx : left.settings.windowSetpointLx;
+  if (setpointLx === null || !factors) return { ...NOTHING, limit: c.demandLx, unit: 'lx' };
+  const set = inner ? left.settings.innerDeskFactor : left.settings.windowDeskFactor;
+  const { factor } = ratioAt(benchScenario(exercise, attempt.seed), c.row, factors);
+  const deskLx = (setpointLx / set) * factor;
+  const off = Math.abs(deskLx / c.demandLx - 1);
+  return { ...NOTHING, verdict: graded(off, c.share, c.halfShare), value: deskLx, limit: c.demandLx, unit: 'lx' };
+}
+
+const LUX_SETTINGS: readonly string[] = ['innerSetpointLx', 'windowSetpointLx'];
+
+function setting(c: Of<'setting'>, { left, lastChange }: Evidence): Judged {
+  const value = left.settings[c.setting];
+  const unit = LUX_SETTINGS.includes(c.setting) ? 'lx' : c.setting.endsWith('S') ? 's' : 'none';
+  if (value === null) return { ...NOTHING, limit: c.value, unit };
+  const off = Math.abs(value / c.value - 1);
+  const ownS = lastChange ? lastChange.tick / TICKS_PER_S : null;
+  return { ...NOTHING, verdict: graded(off, c.share, c.halfShare), value, limit: c.value, unit, ownS };
+}
+
+function shortest(c: Of<'shortest'>, { left, best, lastChange }: Evidence): Judged {
+  const value =
+    c.setting === 'windowOffDelayS' && left.settings.delaysCoupled
+      ? left.settings.innerOffDelayS
+      : left.settings[c.setting];
+  const limit = (best.shortestS ?? value) * c.times;
+  const verdict = graded(value, limit, c.halfTimes && (best.shortestS ?? value) * c.halfTimes);
+  const ownS = lastChange ? lastChange.tick / TICKS_PER_S : null;
+  return { ...NOTHING, verdict, value, limit, unit: 's', ownS };
+}
+
+function clip(c: Of<'clip'> & { id: string }, { attempt, own, lastChange }: Evidence): Judged {
+  const taken = (attempt.answers.commission?.clips ?? []).filter(({ criterion }) => criterion === c.id).at(-1);
+  if (!taken) return NOTHING;
+  const s = Math.floor(taken.tick / TICKS_PER_S);
+  const since = lastChange ? lastChange.tick : 0;
+  let holdsAll = taken.tick > since && taken.tick <= attempt.headTick;
+  for (let back = 0; holdsAll && back <= c.forS; back++) holdsAll = allHold(own, c.is, s - back);
+  return { ...NOTHING, verdict: holdsAll ? 'met' : 'missed', ownS: s };
+}
+
+function proved({ attempt, lastChange }: Evidence): Judged {
+  const { proved: asked = [] } = attempt.answers.commission ?? {};
+  const after = asked.filter((act) => !lastChange || act.serial > lastChange.serial).at(-1);
+  return after ? { ...NOTHING, verdict: 'met', ownS: after.tick / TICKS_PER_S } : NOTHING;
+}
+
+export function judge(criterion: Criterion, evidence: Evidence): Judged {
+  switch (criterion.kind) {
+    case 'always':
+      return always(criterion, evidence.days);
+    case 'sometime':
+      return sometime(criterion, evidence.days);
+    case 'respondsWithin':
+      return responds(criterion, evidence.days);
+    case 'count':
+      return count(criterion, evidence.days);
+    case 'deskShort':
+      return deskShort(criterion, evidence);
+    case 'lampHours':
+      return hours(criterion, evidence);
+    case 'level':
+      return level(criterion, evidence);
+    case 'setting':
+      return setting(criterion, evidence);
+    case 'shortest':
+      return shortest(criterion, evidence);
+    case 'clip':
+      return clip(criterion, evidence);
+    case 'proved':
+      return proved(evidence);
+  }
+}
