@@ -46,6 +46,8 @@ export interface OpenJob {
   untilTick: Tick;
   /** What may be done to the room; anything else is refused with a word. */
   allows: readonly Input['kind'][];
+  /** Settings that may be changed; absent: all of them. */
+  settings?: readonly (keyof ControllerSettings)[];
 }
 
 export interface BranchView {

@@ -3,7 +3,7 @@ import type { TraceEvent } from '../../engine/trace.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
 import { benchScenario } from '../edits.ts';
 import { ratioAt } from './best.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence, RoomEvidence } from './evidence.ts';
 import { allHold, isOn, type Timeline } from './timeline.ts';
 import type { Condition, Criterion, Judged, Verdict } from './types.ts';
 
@@ -122,27 +122,27 @@ export function lampHours(days: readonly Timeline[]): number {
   return s / 3600;
 }
 
-function deskShort(c: Of<'deskShort'>, { days, bestDays }: Evidence): Judged {
+function deskShort(c: Of<'deskShort'>, { days, bestDays }: RoomEvidence): Judged {
   const value = shortPercent(days, c.demandLx);
   const best = shortPercent(bestDays(), c.demandLx);
   const verdict = graded(value - best, c.over, c.halfOver);
   return { ...NOTHING, verdict, value, limit: best + c.over, unit: 'percent' };
 }
 
-function hours(c: Of<'lampHours'>, { days, bestDays }: Evidence): Judged {
+function hours(c: Of<'lampHours'>, { days, bestDays }: RoomEvidence): Judged {
   const value = lampHours(days);
   const best = lampHours(bestDays());
   const verdict = graded(value, best * (1 + c.share), c.halfShare === undefined ? undefined : best * (1 + c.halfShare));
   return { ...NOTHING, verdict, value, limit: best * (1 + c.share), unit: 'hours' };
 }
 
-function level(c: Of<'level'>, { exercise, attempt, left }: Evidence): Judged {
+function level(c: Of<'level'>, { exercise, seed, left }: RoomEvidence): Judged {
   const { factors } = exercise.commission.best;
   const inner = c.row === 'inner';
   const setpointLx = inner ? left.settings.innerSetpointLx : left.settings.windowSetpointLx;
   if (setpointLx === null || !factors) return { ...NOTHING, limit: c.demandLx, unit: 'lx' };
   const set = inner ? left.settings.innerDeskFactor : left.settings.windowDeskFactor;
-  const { factor } = ratioAt(benchScenario(exercise, attempt.seed), c.row, factors);
+  const { factor } = ratioAt(benchScenario(exercise, seed), c.row, factors);
   const deskLx = (setpointLx / set) * factor;
   const off = Math.abs(deskLx / c.demandLx - 1);
   return { ...NOTHING, verdict: graded(off, c.share, c.halfShare), value: deskLx, limit: c.demandLx, unit: 'lx' };
@@ -150,24 +150,22 @@ function level(c: Of<'level'>, { exercise, attempt, left }: Evidence): Judged {
 
 const LUX_SETTINGS: readonly string[] = ['innerSetpointLx', 'windowSetpointLx'];
 
-function setting(c: Of<'setting'>, { left, lastChange }: Evidence): Judged {
+function setting(c: Of<'setting'>, { left }: RoomEvidence): Judged {
   const value = left.settings[c.setting];
   const unit = LUX_SETTINGS.includes(c.setting) ? 'lx' : c.setting.endsWith('S') ? 's' : 'none';
   if (value === null) return { ...NOTHING, limit: c.value, unit };
   const off = Math.abs(value / c.value - 1);
-  const ownS = lastChange ? lastChange.tick / TICKS_PER_S : null;
-  return { ...NOTHING, verdict: graded(off, c.share, c.halfShare), value, limit: c.value, unit, ownS };
+  return { ...NOTHING, verdict: graded(off, c.share, c.halfShare), value, limit: c.value, unit };
 }
 
-function shortest(c: Of<'shortest'>, { left, best, lastChange }: Evidence): Judged {
+function shortest(c: Of<'shortest'>, { left, best }: RoomEvidence): Judged {
   const value =
     c.setting === 'windowOffDelayS' && left.settings.delaysCoupled
       ? left.settings.innerOffDelayS
       : left.settings[c.setting];
   const limit = (best.shortestS ?? value) * c.times;
   const verdict = graded(value, limit, c.halfTimes && (best.shortestS ?? value) * c.halfTimes);
-  const ownS = lastChange ? lastChange.tick / TICKS_PER_S : null;
-  return { ...NOTHING, verdict, value, limit, unit: 's', ownS };
+  return { ...NOTHING, verdict, value, limit, unit: 's' };
 }
 
 function clip(c: Of<'clip'> & { id: string }, { attempt, own, lastChange }: Evidence): Judged {
@@ -186,29 +184,39 @@ function proved({ attempt, lastChange }: Evidence): Judged {
   return after ? { ...NOTHING, verdict: 'met', ownS: after.tick / TICKS_PER_S } : NOTHING;
 }
 
-export function judge(criterion: Criterion, evidence: Evidence): Judged {
+/** Criteria that only the learner's own run can meet. */
+export function isOwn({ kind }: Pick<Criterion, 'kind'>): boolean {
+  return kind === 'clip' || kind === 'proved';
+}
+
+/** Judged by the room as it is left and by its proving runs; those of the own run are not met here. */
+export function judgeRoom(criterion: Criterion, room: RoomEvidence): Judged {
   switch (criterion.kind) {
     case 'always':
-      return always(criterion, evidence.days);
+      return always(criterion, room.days);
     case 'sometime':
-      return sometime(criterion, evidence.days);
+      return sometime(criterion, room.days);
     case 'respondsWithin':
-      return responds(criterion, evidence.days);
+      return responds(criterion, room.days);
     case 'count':
-      return count(criterion, evidence.days);
+      return count(criterion, room.days);
     case 'deskShort':
-      return deskShort(criterion, evidence);
+      return deskShort(criterion, room);
     case 'lampHours':
-      return hours(criterion, evidence);
+      return hours(criterion, room);
     case 'level':
-      return level(criterion, evidence);
+      return level(criterion, room);
     case 'setting':
-      return setting(criterion, evidence);
+      return setting(criterion, room);
     case 'shortest':
-      return shortest(criterion, evidence);
+      return shortest(criterion, room);
     case 'clip':
-      return clip(criterion, evidence);
     case 'proved':
-      return proved(evidence);
+      return NOTHING;
   }
+}
+
+export function judge(criterion: Criterion, evidence: Evidence): Judged {
+  if (criterion.kind === 'clip') return clip(criterion, evidence);
+  return criterion.kind === 'proved' ? proved(evidence) : judgeRoom(criterion, evidence);
 }

@@ -8,18 +8,23 @@ import { provedDays } from './proving.ts';
 import { createTimeline, noteTick, type Timeline } from './timeline.ts';
 import type { CommissionExercise, LeftRoom } from './types.ts';
 
-export interface Evidence {
+/** A room as it is left, and its proving runs. */
+export interface RoomEvidence {
   exercise: CommissionExercise;
-  attempt: Attempt;
-  played: Played;
-  own: Timeline;
+  seed: number;
   left: LeftRoom;
-  /** The last act that changed the installation; null: it is as it was found. */
-  lastChange: { tick: Tick; serial: number } | null;
   days: Timeline[];
   best: Best;
   /** Worked out when first asked for. */
   bestDays: () => Timeline[];
+}
+
+export interface Evidence extends RoomEvidence {
+  attempt: Attempt;
+  played: Played;
+  own: Timeline;
+  /** The last act that changed the installation; null: it is as it was found. */
+  lastChange: { tick: Tick; serial: number } | null;
 }
 
 /** Acts that change what will be handed over; sun, sky and people are the learner's means. */
@@ -36,19 +41,27 @@ export function evidenceOf(exercise: CommissionExercise, attempt: Attempt): Evid
   const played = play(scenario, attempt.inputs, ticks, (step, sim) => noteTick(own, step, sim));
   const { control, setup } = played.sim.state;
   const left = { settings: control.settings, setup };
-  const best = bestOf(exercise, attempt.seed);
+  const room = roomEvidence(exercise, attempt.seed, left, provedDays(exercise, attempt.seed, left));
+  return { ...room, attempt, played, own, lastChange: lastChangeOf(attempt.inputs) };
+}
+
+/** `days`: proving runs of the room as it is left. */
+export function roomEvidence(
+  exercise: CommissionExercise,
+  seed: number,
+  left: LeftRoom,
+  days: Timeline[],
+): RoomEvidence {
+  const best = bestOf(exercise, seed);
   let bestDays: Timeline[] | null = null;
   return {
     exercise,
-    attempt,
-    played,
-    own,
+    seed,
     left,
-    lastChange: lastChangeOf(attempt.inputs),
-    days: provedDays(exercise, attempt.seed, left),
+    days,
     best,
     bestDays: () => {
-      bestDays ??= provedDays(exercise, attempt.seed, best.left);
+      bestDays ??= provedDays(exercise, seed, best.left);
       return bestDays;
     },
   };

@@ -1,11 +1,19 @@
 /** The mark of a commissioning: every criterion full, half or none, each with what was measured and where it shows. */
 import { TICKS_PER_S } from '../../engine/units.ts';
 import type { Attempt, Mark, MarkPart } from '../types.ts';
-import { judge } from './criteria.ts';
-import { type Evidence, evidenceOf } from './evidence.ts';
+import { isOwn, judge, judgeRoom } from './criteria.ts';
+import { type Evidence, evidenceOf, type RoomEvidence } from './evidence.ts';
 import { signaturesOf } from './signatures.ts';
 import type { Timeline } from './timeline.ts';
-import type { CommissionExercise, CommissionLine, CommissionTask, DayFigures, Verdict } from './types.ts';
+import type {
+  CommissionExercise,
+  CommissionLine,
+  CommissionTask,
+  Criterion,
+  DayFigures,
+  Judged,
+  Verdict,
+} from './types.ts';
 
 /** Points for a pass. Source: the product's own marking rule, 70 of 100. */
 export const COMMISSION_PASS = 70;
@@ -20,18 +28,29 @@ export interface LineMark {
   say: CommissionLine;
 }
 
+function lineOf(criterion: Criterion, judged: Judged): CommissionLine {
+  const { id, kind, title, next } = criterion;
+  return { code: 'criterion', id, kind, title, next, ...judged };
+}
+
+/** Judged by what was set: the instant of the last change is where to look. */
+const BY_SETTING: readonly Criterion['kind'][] = ['setting', 'shortest', 'level'];
+
 export function linesOf(evidence: Evidence): LineMark[] {
-  return evidence.exercise.commission.criteria.map((criterion) => {
-    const { id, kind, title, next, points: of, part, must = false } = criterion;
+  const { exercise, lastChange } = evidence;
+  const changedS = lastChange ? lastChange.tick / TICKS_PER_S : null;
+  return exercise.commission.criteria.map((criterion) => {
+    const { kind, points: of, part, must = false } = criterion;
     const judged = judge(criterion, evidence);
-    return {
-      points: of * SHARE[judged.verdict],
-      of,
-      must,
-      part,
-      say: { code: 'criterion', id, kind, title, next, ...judged },
-    };
+    const ownS = BY_SETTING.includes(kind) ? changedS : judged.ownS;
+    return { points: of * SHARE[judged.verdict], of, must, part, say: lineOf(criterion, { ...judged, ownS }) };
   });
+}
+
+/** What a proving run tells: the days, and the criteria that they and the settings answer. */
+export function provedRoom(room: RoomEvidence): { days: DayFigures[]; lines: CommissionLine[] } {
+  const asked = room.exercise.commission.criteria.filter((criterion) => !isOwn(criterion));
+  return { days: figuresOf(room), lines: asked.map((criterion) => lineOf(criterion, judgeRoom(criterion, room))) };
 }
 
 function dayFigures(day: Timeline, { days }: CommissionTask): DayFigures {
@@ -56,7 +75,7 @@ function dayFigures(day: Timeline, { days }: CommissionTask): DayFigures {
   };
 }
 
-export function figuresOf({ exercise, days }: Pick<Evidence, 'exercise' | 'days'>): DayFigures[] {
+export function figuresOf({ exercise, days }: Pick<RoomEvidence, 'exercise' | 'days'>): DayFigures[] {
   return days.map((day) => dayFigures(day, exercise.commission));
 }
 

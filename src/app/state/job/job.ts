@@ -46,6 +46,7 @@ export interface JobKind {
 /** Kinds that can be worked on the screen. */
 const KINDS: Partial<Record<ExerciseKind, () => Promise<JobKind>>> = {
   predict: async () => (await import('./predict.ts')).predictKind,
+  commission: async () => (await import('./commission.ts')).commissionKind,
 };
 
 let kind: JobKind | null = null;
@@ -95,6 +96,9 @@ export function presentAttempt(): Attempt | null {
   const { exercise, seed, names } = getJob();
   if (!exercise || !kind) return null;
   const begun = kind.begun();
+  const inputs = kind.inputs();
+  // What was done last counts, also while an earlier instant is looked at or its tick is still to come.
+  const headTick = Math.max(1, live.frame?.tick ?? 1, (inputs.at(-1)?.tick ?? 0) + 1);
   return {
     format: 1,
     exercise: exercise.id,
@@ -102,8 +106,8 @@ export function presentAttempt(): Attempt | null {
     engine: ENGINE_VERSION,
     names: names.filter((name) => name.trim() !== ''),
     aid: exercise.aid,
-    inputs: kind.inputs(),
-    headTick: begun ? Math.max(1, live.frame?.tick ?? 1) : 0,
+    inputs,
+    headTick: begun ? headTick : 0,
     digests: begun ? live.digests : [],
     answers: kind.answers(),
   };

@@ -1,0 +1,63 @@
+/** What proving runs looked like, and one criterion's line of words. */
+import type { Scenario } from '../../../engine/types.ts';
+import type { CommissionExercise, CommissionLine, DayFigures } from '../../../exercise/commission/types.ts';
+import { commissionWords, dayCells, lineText, verdictWord } from '../../../report/text/commission.ts';
+import { clockAt } from '../../../report/text/format.ts';
+import styles from './Commission.module.css';
+
+export function ProvedTable({ days }: { days: readonly DayFigures[] }) {
+  return (
+    <table className={styles.days} aria-label={commissionWords.table}>
+      <thead>
+        <tr>
+          {Object.values(commissionWords.columns).map((text) => (
+            <th key={text} scope="col">
+              {text}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {days.map((day) => {
+          const [title, ...cells] = dayCells(day);
+          return (
+            <tr key={day.id}>
+              <th scope="row">{title}</th>
+              {cells.map((text, i) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: cells keep their columns
+                <td key={i}>{text}</td>
+              ))}
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+interface LineProps {
+  line: CommissionLine;
+  exercise: CommissionExercise;
+  scenario: Scenario;
+  /** In the result nothing is left to find out. */
+  final?: boolean;
+}
+
+/** Shape first, then the word: a full, half or empty square. */
+const SHAPE = { met: '■', half: '◧', missed: '□' } as const;
+
+export function LineText({ line, exercise, scenario, final = false }: LineProps) {
+  const clockOf = (dayId: string, s: number): string => {
+    const day = exercise.commission.days.find(({ id }) => id === dayId);
+    const localTime = day?.change.localTime ?? scenario.start.localTime;
+    return `${day?.title ?? dayId}, ${clockAt(Math.round(s * 10), { ...scenario.start, localTime })}`;
+  };
+  return (
+    <p className={styles.line}>
+      <b>
+        <span aria-hidden="true">{SHAPE[line.verdict]}</span> {verdictWord[line.verdict]}
+      </b>{' '}
+      {lineText(line, clockOf, final)}
+    </p>
+  );
+}

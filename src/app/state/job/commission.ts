@@ -1,0 +1,139 @@
+/** A commissioning being worked: settings made in the room, proved, shown by clips, handed in. */
+import { create } from 'zustand';
+import { ENGINE_VERSION } from '../../../engine/simulation.ts';
+import { secondsToTicks } from '../../../engine/units.ts';
+import { lastChangeOf } from '../../../exercise/commission/evidence.ts';
+import type {
+  ClipAnswer,
+  CommissionAnswers,
+  CommissionExercise,
+  CommissionLine,
+  DayFigures,
+} from '../../../exercise/commission/types.ts';
+import { benchScenario } from '../../../exercise/edits.ts';
+import type { Attempt, Exercise } from '../../../exercise/types.ts';
+import { live } from '../live.ts';
+import { readSave, type Saved } from '../saves.ts';
+import { loadStory, onAnswer } from '../session.ts';
+import { getApp, setApp } from '../store.ts';
+import { isOpen, type JobKind, keep, tell } from './job.ts';
+import { ask } from './worker.ts';
+
+export interface CommissioningData {
+  exercise: CommissionExercise | null;
+  seed: number;
+  clips: ClipAnswer[];
+  proved: CommissionAnswers['proved'];
+  /** How far the proving run is; null: none is under way. */
+  share: number | null;
+  /** What the last proving run told, and whether settings have been changed since. */
+  result: { days: DayFigures[]; lines: CommissionLine[] } | null;
+  outdated: boolean;
+}
+
+const EMPTY = { clips: [], proved: [], share: null, result: null, outdated: false };
+
+export const useCommissioning = create<CommissioningData>()(() => ({ exercise: null, seed: 1, ...EMPTY }));
+const setWork = useCommissioning.setState;
+const getWork = useCommissioning.getState;
+
+/** The run to take up: what this browser saved of it, or what the attempt itself says. */
+function savedRun(exercise: Exercise, kept: Attempt): Saved | null {
+  const scenario = benchScenario(exercise, kept.seed);
+  const saved = readSave(scenario);
+  if (saved && saved !== 'damaged' && saved.recording) return saved;
+  if (kept.headTick === 0) return null;
+  const { seed, inputs, headTick, digests } = kept;
+  const recording = {
+    format: 1,
+    engine: ENGINE_VERSION,
+    scenarioId: scenario.id,
+    seed,
+    inputs,
+    headTick,
+    digests,
+  } as const;
+  return { recording, tick: headTick - 1, selection: { kind: 'output', output: 'innerRow' } };
+}
+
+async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt | null): Promise<void> {
+  if (exercise.kind !== 'commission') return;
+  const saved = kept ? savedRun(exercise, kept) : null;
+  loadStory(benchScenario(exercise, seed), saved ? { saved } : { atTick: 1, fresh: true });
+  live.inputs = saved?.recording?.inputs ?? [];
+  live.digests = saved?.recording?.digests ?? [];
+  const { proved = [], clips = [] } = kept?.answers.commission ?? {};
+  setWork({ ...EMPTY, exercise, seed, proved, clips });
+  const { allows, settings } = exercise.commission;
+  setApp({
+    screen: 'main',
+    speed: 60,
+    job: {
+      id: exercise.id,
+      kind: 'commission',
+      seed,
+      stage: 'working',
+      untilTick: secondsToTicks(benchScenario(exercise, seed).endS),
+      allows,
+      settings,
+    },
+  });
+}
+
+export const commissionKind: JobKind = {
+  open: openCommissioning,
+  begun: () => true,
+  answers: () => {
+    const { proved, clips } = getWork();
+    return { commission: { proved, clips } };
+  },
+  inputs: () => live.inputs,
+  unmarked: 'working',
+};
+
+/** Whether a proving run has been looked at since the last change. */
+export function isProved({ proved }: Pick<CommissioningData, 'proved'>): boolean {
+  const lastChange = lastChangeOf(live.inputs);
+  const last = proved.at(-1);
+  return last !== undefined && (lastChange === null || last.serial > lastChange.serial);
+}
+
+// The run is saved after every act: what was proved before it is proved no longer.
+onAnswer((message) => {
+  if (message.type !== 'recording' || getApp().job?.kind !== 'commission') return;
+  // The session has taken the message after its listeners: the inputs are looked at one turn later.
+  queueMicrotask(() => {
+    const work = getWork();
+    setWork({ outdated: work.result !== null && !isProved(work) });
+    keep();
+  });
+});
+
+export async function prove(): Promise<void> {
+  const { exercise, seed, share } = getWork();
+  const { settings, setup } = getApp();
+  if (!exercise || !settings || !setup || share !== null) return;
+  const act = { tick: live.frame?.tick ?? 0, serial: (live.inputs.at(-1)?.serial ?? -1) + 1 };
+  setWork({ share: 0 });
+  try {
+    const answer = await ask({ type: 'prove', exercise, seed, left: { settings, setup } }, (done) =>
+      setWork({ share: done }),
+    );
+    if (!isOpen(exercise, seed) || answer.type !== 'proved') return;
+    const proved = [...getWork().proved, act];
+    setWork({ proved, result: answer, outdated: !isProved({ proved }) });
+    keep();
+  } catch (error) {
+    tell(error);
+  } finally {
+    setWork({ share: null });
+  }
+}
+
+/** Keeps the shown instant as evidence for a criterion; a later one takes its place. */
+export function takeClip(criterion: string): void {
+  const tick = live.frame?.tick;
+  if (tick === undefined) return;
+  setWork((s) => ({ clips: [...s.clips.filter((clip) => clip.criterion !== criterion), { criterion, tick }] }));
+  keep();
+}
