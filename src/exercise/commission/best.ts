@@ -1,7 +1,7 @@
 /** The stored best set-up of a bench: what the exercise states, with what must be measured in the room worked out. */
 import { localToUtcMs } from '../../engine/calendar.ts';
 import { sampleSky } from '../../engine/light/light.ts';
-import { createSimulation } from '../../engine/simulation.ts';
+import { createSimulation, type Simulation, stepSimulation } from '../../engine/simulation.ts';
 import { clockToSeconds } from '../../engine/skyClock.ts';
 import type { ControllerSettings, RowId, Scenario } from '../../engine/types.ts';
 import { benchScenario } from '../edits.ts';
@@ -11,6 +11,8 @@ import type { CommissionExercise, LeftRoom, Measured } from './types.ts';
 
 export interface Best {
   left: LeftRoom;
+  /** Its proving runs, worked when first asked for. */
+  days: () => Timeline[];
   /** Off-delay that is the shortest to work; null: the exercise does not ask. */
   shortestS: number | null;
 }
@@ -18,6 +20,13 @@ export interface Best {
 /** Where the sensors of a room begin: inner and window photometer, then the desk points. */
 const FIRST_DESK = 2;
 const SENSOR: Record<RowId, number> = { inner: 0, window: 1 };
+
+/** After its first tick, in which the script has painted and furnished it as the bench has it. */
+function begun(scenario: Scenario): Simulation {
+  const sim = createSimulation(scenario);
+  stepSimulation(sim, []);
+  return sim;
+}
 
 export interface RowRatio {
   /** Light on the row's poorest desk over the ceiling reading. */
@@ -28,7 +37,7 @@ export interface RowRatio {
 
 /** What somebody reads who lays a meter on the poorest desk of a row, at a moment, in the room as it begins. */
 export function ratioAt(scenario: Scenario, row: RowId, moment: Measured): RowRatio {
-  const { tables, state } = createSimulation(scenario);
+  const { tables, state } = begun(scenario);
   const { light } = tables;
   const utcMs = localToUtcMs(moment.localDate, clockToSeconds(moment.localTime), scenario.start.utcOffsetH);
   const { daylightLx } = sampleSky(light, { tick: 0, utcMs, sky: moment.sky, seed: state.seed }, state.setup);
@@ -55,7 +64,7 @@ function withDelay(left: LeftRoom, delayS: number): LeftRoom {
 
 /** The bench as it is found, before anybody does anything. */
 export function foundRoom(scenario: Scenario): LeftRoom {
-  const { state } = createSimulation(scenario);
+  const { state } = begun(scenario);
   return { settings: state.control.settings, setup: state.setup };
 }
 
@@ -70,12 +79,20 @@ export function bestOf(exercise: CommissionExercise, seed: number): Best {
   known.set(exercise, bySeed);
   const kept = bySeed.get(seed);
   if (kept) return kept;
-  const best = workedOut(exercise, seed);
+  const found = workedOut(exercise, seed);
+  let days: Timeline[] | null = null;
+  const best: Best = {
+    ...found,
+    days: () => {
+      days ??= provedDays(exercise, seed, found.left);
+      return days;
+    },
+  };
   bySeed.set(seed, best);
   return best;
 }
 
-function workedOut(exercise: CommissionExercise, seed: number): Best {
+function workedOut(exercise: CommissionExercise, seed: number): Omit<Best, 'days'> {
   const scenario = benchScenario(exercise, seed);
   const { settings, factors, shortestOf } = exercise.commission.best;
   const found = foundRoom(scenario);

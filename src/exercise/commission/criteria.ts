@@ -122,16 +122,16 @@ export function lampHours(days: readonly Timeline[]): number {
   return s / 3600;
 }
 
-function deskShort(c: Of<'deskShort'>, { days, bestDays }: RoomEvidence): Judged {
+function deskShort(c: Of<'deskShort'>, { days, best: stored }: RoomEvidence): Judged {
   const value = shortPercent(days, c.demandLx);
-  const best = shortPercent(bestDays(), c.demandLx);
+  const best = shortPercent(stored.days(), c.demandLx);
   const verdict = graded(value - best, c.over, c.halfOver);
   return { ...NOTHING, verdict, value, limit: best + c.over, unit: 'percent' };
 }
 
-function hours(c: Of<'lampHours'>, { days, bestDays }: RoomEvidence): Judged {
+function hours(c: Of<'lampHours'>, { days, best: stored }: RoomEvidence): Judged {
   const value = lampHours(days);
-  const best = lampHours(bestDays());
+  const best = lampHours(stored.days());
   const verdict = graded(value, best * (1 + c.share), c.halfShare === undefined ? undefined : best * (1 + c.halfShare));
   return { ...NOTHING, verdict, value, limit: best * (1 + c.share), unit: 'hours' };
 }

@@ -15,8 +15,6 @@ export interface RoomEvidence {
   left: LeftRoom;
   days: Timeline[];
   best: Best;
-  /** Worked out when first asked for. */
-  bestDays: () => Timeline[];
 }
 
 export interface Evidence extends RoomEvidence {
@@ -52,17 +50,5 @@ export function roomEvidence(
   left: LeftRoom,
   days: Timeline[],
 ): RoomEvidence {
-  const best = bestOf(exercise, seed);
-  let bestDays: Timeline[] | null = null;
-  return {
-    exercise,
-    seed,
-    left,
-    days,
-    best,
-    bestDays: () => {
-      bestDays ??= provedDays(exercise, seed, best.left);
-      return bestDays;
-    },
-  };
+  return { exercise, seed, left, days, best: bestOf(exercise, seed) };
 }

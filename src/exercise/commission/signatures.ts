@@ -38,18 +38,18 @@ function setpointIsDeskLux(evidence: Evidence, lines: readonly LineMark[]): bool
   });
 }
 
-/** A factor as it comes out when the lamps are lit while it is measured. */
+/** A factor between that of the windows and that of the lamps alone: so it comes out when the lamps are lit. */
 function lampsInReading(evidence: Evidence, lines: readonly LineMark[]): boolean {
   const { factors } = evidence.exercise.commission.best;
   if (!factors) return false;
   const scenario = benchScenario(evidence.exercise, evidence.attempt.seed);
-  const found = evidence.played.sim.scenario.settings;
   return offRows(evidence, lines).some(({ row }) => {
+    const day = ratioAt(scenario, row, factors);
+    const both = ratioAt(scenario, row, { ...factors, lamps: true });
+    const lamps = (both.deskLx - day.deskLx) / (both.readingLx - day.readingLx);
     const { factor } = settingsOf(row, evidence.left.settings);
-    return (
-      factor !== settingsOf(row, found).factor &&
-      near(factor, ratioAt(scenario, row, { ...factors, lamps: true }).factor)
-    );
+    const share = (factor - day.factor) / (lamps - day.factor);
+    return !near(factor, day.factor) && share > 0 && share < 1 + SAME_SHARE;
   });
 }
 
