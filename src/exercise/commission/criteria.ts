@@ -168,12 +168,23 @@ function shortest(c: Of<'shortest'>, { left, best }: RoomEvidence): Judged {
   return { ...NOTHING, verdict, value, limit, unit: 's' };
 }
 
+function switchedLately(own: Timeline, { output, on, withinS }: Switched, s: number): boolean {
+  return own.events.some((event) => {
+    const agoS = s - event.tick / TICKS_PER_S;
+    return event.output === output && event.on === on && agoS >= 0 && agoS <= withinS;
+  });
+}
+
+type Switched = NonNullable<Of<'clip'>['switched']>;
+
 function clip(c: Of<'clip'> & { id: string }, { attempt, own, lastChange }: Evidence): Judged {
   const taken = (attempt.answers.commission?.clips ?? []).filter(({ criterion }) => criterion === c.id).at(-1);
   if (!taken) return NOTHING;
   const s = Math.floor(taken.tick / TICKS_PER_S);
   const since = lastChange ? lastChange.tick : 0;
   let holdsAll = taken.tick > since && taken.tick <= attempt.headTick;
+  const { switched } = c;
+  if (switched && !switchedLately(own, switched, s)) holdsAll = false;
   for (let back = 0; holdsAll && back <= c.forS; back++) holdsAll = allHold(own, c.is, s - back);
   return { ...NOTHING, verdict: holdsAll ? 'met' : 'missed', ownS: s };
 }
@@ -190,7 +201,9 @@ export function isOwn({ kind }: Pick<Criterion, 'kind'>): boolean {
 }
 
 /** Judged by the room as it is left and by its proving runs; those of the own run are not met here. */
-export function judgeRoom(criterion: Criterion, room: RoomEvidence): Judged {
+export function judgeRoom(criterion: Criterion, evidence: RoomEvidence): Judged {
+  const { days: looked } = criterion;
+  const room = looked ? { ...evidence, days: evidence.days.filter(({ id }) => looked.includes(id)) } : evidence;
   switch (criterion.kind) {
     case 'always':
       return always(criterion, room.days);

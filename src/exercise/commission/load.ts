@@ -30,6 +30,9 @@ export function commissionFaults(fileName: string, { scenario, commission }: Com
   const ids = criteria.map(({ id }) => id);
   criteria.forEach((criterion, i) => {
     if (ids.indexOf(criterion.id) !== i) say(['criteria', i, 'id'], 'an id that no other criterion has', criterion.id);
+    for (const id of criterion.days ?? []) {
+      if (!days.some((day) => day.id === id)) say(['criteria', i, 'days'], 'the id of a proving day', id);
+    }
     for (const condition of conditionsOf(criterion)) {
       if (!('desk' in condition) || scenario.room.deskPoints.some(({ id }) => id === condition.desk)) continue;
       say(['criteria', i], 'a desk point of the room', condition.desk);

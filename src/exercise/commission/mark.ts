@@ -23,7 +23,8 @@ const SHARE: Record<Verdict, number> = { met: 1, half: 0.5, missed: 0 };
 export interface LineMark {
   points: number;
   of: number;
-  must: boolean;
+  /** Whether a pass is possible with this verdict. */
+  enough: boolean;
   part: MarkPart['id'];
   say: CommissionLine;
 }
@@ -40,10 +41,12 @@ export function linesOf(evidence: Evidence): LineMark[] {
   const { exercise, lastChange } = evidence;
   const changedS = lastChange ? lastChange.tick / TICKS_PER_S : null;
   return exercise.commission.criteria.map((criterion) => {
-    const { kind, points: of, part, must = false } = criterion;
+    const { kind, points: of, part, must } = criterion;
     const judged = judge(criterion, evidence);
     const ownS = BY_SETTING.includes(kind) ? changedS : judged.ownS;
-    return { points: of * SHARE[judged.verdict], of, must, part, say: lineOf(criterion, { ...judged, ownS }) };
+    const share = SHARE[judged.verdict];
+    const enough = must === undefined || share >= SHARE[must];
+    return { points: of * share, of, enough, part, say: lineOf(criterion, { ...judged, ownS }) };
   });
 }
 
@@ -100,7 +103,7 @@ export function markCommission(exercise: CommissionExercise, attempt: Attempt): 
   const evidence = evidenceOf(exercise, attempt);
   const lines = linesOf(evidence);
   const total = lines.reduce((sum, { points }) => sum + points, 0);
-  const pass = total >= COMMISSION_PASS && lines.every(({ must, points, of }) => !must || points >= of / 2);
+  const pass = total >= COMMISSION_PASS && lines.every(({ enough }) => enough);
   return {
     parts: partsOf(lines),
     total,

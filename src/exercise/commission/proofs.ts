@@ -68,7 +68,7 @@ export function mistakeAttempt(exercise: CommissionExercise, seed: number, mista
   return attemptOf(exercise, seed, {
     ...solution,
     settings: { ...best, ...factors, ...mistake.settings },
-    acts: [...sky, ...solution.acts],
+    acts: [...sky, ...(mistake.acts ?? solution.acts)],
     clips: { ...solution.clips, ...mistake.clips },
     proved: mistake.unproved !== true,
   });

@@ -23,8 +23,10 @@ interface CriterionBase {
   title: string;
   /** What to do next when it is not met. */
   next: string;
-  /** Without at least half of its points there is no pass. */
-  must?: boolean;
+  /** Proving days that it looks at; absent: all of them. */
+  days?: string[];
+  /** Without this verdict or a better one there is no pass, whatever the total. */
+  must?: 'half' | 'met';
 }
 
 /** `half…`: half of the points within this. */
@@ -52,8 +54,9 @@ export type Criterion = CriterionBase &
     | { kind: 'setting'; setting: NumberSetting; value: number; share: number; halfShare?: number }
     /** Not longer than the shortest off-delay that works, times this. */
     | { kind: 'shortest'; setting: 'innerOffDelayS' | 'windowOffDelayS'; times: number; halfTimes?: number }
-    /** An Evidence Clip of the learner's own run, taken after the last change, at an instant when this is so. */
-    | { kind: 'clip'; is: Condition[]; forS: number }
+    /** An Evidence Clip of the learner's own run, taken after the last change, at an instant when this is so and has been
+     *  for so long, and that an output has switched not longer ago. */
+    | { kind: 'clip'; is: Condition[]; forS: number; switched?: { output: OutputId; on: boolean; withinS: number } }
     /** A proving run was looked at after the last change. */
     | { kind: 'proved' }
   );
@@ -108,6 +111,8 @@ export interface Mistake {
   /** In place of the best. */
   settings: Partial<ControllerSettings>;
   factors?: Measured;
+  /** Acts in place of those of the solution. */
+  acts?: { atS: number; input: Input }[];
   /** Clips in place of those of the solution, by criterion; s of the room. */
   clips?: Record<string, number>;
   /** Handed in without a proving run. */

@@ -74,7 +74,8 @@ const base = {
   points: wholeBetween(2, 60),
   title: text(1, 90),
   next: text(1, 200),
-  must: optional(yesNo()),
+  days: optional(list(slug(), 'proving days', 4, 1)),
+  must: optional(oneOf(['half', 'met'])),
 };
 const kind = <const K extends string>(name: K) => ({ ...base, kind: z.literal(name) });
 
@@ -131,7 +132,15 @@ const criteria = [
     },
     'shortest with setting and times',
   ),
-  shape({ ...kind('clip'), is: conditions(), forS: seconds() }, 'clip with is and forS'),
+  shape(
+    {
+      ...kind('clip'),
+      is: conditions(),
+      forS: seconds(),
+      switched: optional(shape({ output: output(), on: yesNo(), withinS: seconds() }, 'output, on and withinS')),
+    },
+    'clip with is and forS',
+  ),
   shape({ ...kind('proved') }, 'proved'),
 ] as const;
 
@@ -195,6 +204,7 @@ export const commission = shape(
           id: slug(),
           settings: settingsChange,
           factors: optional(measured),
+          acts: optional(list(shape({ atS: momentS(), input }, 'atS and input'), 'acts', 100)),
           clips: optional(moments()),
           unproved: optional(yesNo()),
           fails: list(slug(), 'criteria', 16, 1),
