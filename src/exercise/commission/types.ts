@@ -127,6 +127,8 @@ export interface CommissionTask {
   settings: (keyof ControllerSettings)[];
   /** What the client or the plan asks, line by line. */
   asked: { what: string; value: string }[];
+  /** The learner's own room stops by itself here, s. */
+  untilS: number;
   days: ProvingDay[];
   criteria: Criterion[];
   best: StoredBest;

@@ -11,7 +11,6 @@ import { hourMinute, minuteSecond, spokenLength } from './format.ts';
 export const commissionWords = {
   asked: 'What is asked',
   criteria: 'To be shown',
-  open: 'What may be changed here',
   panels: 'Tools for this job',
   panel: { set: 'Settings', sky: 'Sky', kit: 'Kit Bag', factor: 'Desk factor' },
   prove: 'Prove it',
@@ -21,39 +20,38 @@ export const commissionWords = {
   provedShare: (share: number): string => `${Math.floor(share * 100)} %`,
   outdated: 'Settings have changed since this proving run.',
   table: 'Proving runs',
-  columns: {
-    day: 'Run',
+  rows: {
     inner: 'Inner row lit',
     window: 'Window row lit',
-    air: 'Air on',
+    air: 'Air contact on',
     switchings: 'Rows switched',
-    dark: 'Dark on somebody',
+    dark: 'Out on somebody there',
   },
-  lines: 'What they show',
   clip: 'Take this instant',
   clipFor: (title: string): string => `Take this instant for: ${title}`,
   clipped: (clock: string): string => `taken at ${clock}`,
   notYet: 'not shown yet',
   notProved: 'not proved since the last change',
-  leaving: 'Nobody marks this by eye: the room is played again and proved.',
   times: (n: number): string => (n === 1 ? 'once' : n === 0 ? 'never' : `${n} times`),
 } as const;
 
 export const verdictWord: Record<Verdict, string> = { met: 'met', half: 'half met', missed: 'not yet' };
 
 /** A length in the table: hours and minutes, or minutes and seconds below an hour. */
-export function lengthText(s: number): string {
+function lengthText(s: number): string {
   return s >= 3600 ? `${hourMinute(s)} h` : `${minuteSecond(s)} min`;
 }
 
-export function dayCells(day: DayFigures): string[] {
+/** Rows of the table of proving runs: a name, and a cell for each run. */
+export function dayRows(days: readonly DayFigures[]): { name: string; cells: string[] }[] {
+  const { rows } = commissionWords;
+  const row = (name: string, text: (day: DayFigures) => string) => ({ name, cells: days.map(text) });
   return [
-    day.title,
-    lengthText(day.innerLitS),
-    lengthText(day.windowLitS),
-    lengthText(day.airS),
-    `${day.switchings}`,
-    `${day.darkOnSomebody}`,
+    row(rows.inner, (day) => lengthText(day.innerLitS)),
+    row(rows.window, (day) => lengthText(day.windowLitS)),
+    row(rows.air, (day) => lengthText(day.airS)),
+    row(rows.switchings, (day) => `${day.switchings}`),
+    row(rows.dark, (day) => commissionWords.times(day.darkOnSomebody)),
   ];
 }
 

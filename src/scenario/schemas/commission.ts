@@ -176,6 +176,7 @@ export const commission = shape(
     allows: list(oneOf(INPUT_KINDS), 'kinds of input', 20),
     settings: list(oneOf(SETTINGS), 'settings', 20),
     asked: list(shape({ what: text(1, 60), value: text(1, 60) }, 'what and value'), 'lines', 12),
+    untilS: between(60, LONGEST_S, 's'),
     days: list(
       shape({ id: slug(), title: text(1, 40), change: edit, forS: between(60, 86_400, 's') }, 'a proving day'),
       'proving days',
@@ -218,6 +219,6 @@ export const commission = shape(
     ),
     skill: oneOf(['powerUp', 'delays', 'brightness', 'buttons', 'airContact', 'extensions']),
   },
-  'allows, settings, asked, days, criteria, best, solution, mistakes and skill',
+  'allows, settings, asked, untilS, days, criteria, best, solution, mistakes and skill',
 );
 export type CommissionFile = z.infer<typeof commission>;

@@ -45,6 +45,7 @@ interface PartProps {
 
 function Working({ exercise, scenario, marking }: PartProps & { marking: boolean }) {
   const busy = useCommissioning((s) => s.share !== null);
+  const done = useCommissioning(isProved);
   return (
     <>
       <p className={sheet.brief}>{exercise.brief}</p>
@@ -57,12 +58,7 @@ function Working({ exercise, scenario, marking }: PartProps & { marking: boolean
       {marking ? (
         <p role="status">{jobWords.marking}</p>
       ) : (
-        <button
-          type="button"
-          className={`${sheet.handIn} ${styles.handIn}`}
-          disabled={busy}
-          onClick={() => void handIn()}
-        >
+        <button type="button" className={done ? sheet.handIn : ui.plain} disabled={busy} onClick={() => void handIn()}>
           {jobWords.handIn}
         </button>
       )}
@@ -126,12 +122,13 @@ function Prove({ exercise }: { exercise: CommissionExercise }) {
   const share = useCommissioning((s) => s.share);
   const result = useCommissioning((s) => s.result);
   const outdated = useCommissioning((s) => s.outdated);
+  const done = useCommissioning(isProved);
   const { days } = exercise.commission;
   return (
     <section aria-label={commissionWords.table} className={styles.prove}>
       {share === null ? (
         <>
-          <button type="button" className={ui.plain} onClick={() => void prove()}>
+          <button type="button" className={done ? ui.plain : sheet.handIn} onClick={() => void prove()}>
             {commissionWords.prove}
           </button>
           <p className={ui.note}>{commissionWords.proveNote(days)}</p>

@@ -1,10 +1,8 @@
 /** The settings that a job opens, each with minus and plus; all others stay as they are. */
 import type { ControllerSettings } from '../../../engine/types.ts';
-import { commissionWords } from '../../../report/text/commission.ts';
 import { settingName, shareName } from '../../../report/text/settings.ts';
 import { ladders, type NumberSetting } from '../../panels/ladders.ts';
 import { SettingStepper } from '../../panels/SetupSheet.tsx';
-import ui from '../../panels/ui.module.css';
 import { Check } from '../../panels/ui.tsx';
 import { changeSettings } from '../../state/acts.ts';
 import { useApp } from '../../state/store.ts';
@@ -22,7 +20,6 @@ export function OpenSettings({ settings }: { settings: readonly (keyof Controlle
         </div>
       ))}
       {settings.includes('lampShare') && <LampShare />}
-      <p className={ui.note}>{commissionWords.open}</p>
     </div>
   );
 }

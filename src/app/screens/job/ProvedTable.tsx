@@ -1,35 +1,33 @@
 /** What proving runs looked like, and one criterion's line of words. */
 import type { Scenario } from '../../../engine/types.ts';
 import type { CommissionExercise, CommissionLine, DayFigures } from '../../../exercise/commission/types.ts';
-import { commissionWords, dayCells, lineText, verdictWord } from '../../../report/text/commission.ts';
+import { commissionWords, dayRows, lineText, verdictWord } from '../../../report/text/commission.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import styles from './Commission.module.css';
 
+/** Runs stand side by side: a paper is narrow, and there are few of them. */
 export function ProvedTable({ days }: { days: readonly DayFigures[] }) {
   return (
     <table className={styles.days} aria-label={commissionWords.table}>
       <thead>
         <tr>
-          {Object.values(commissionWords.columns).map((text) => (
-            <th key={text} scope="col">
-              {text}
+          <td />
+          {days.map((day) => (
+            <th key={day.id} scope="col">
+              {day.title}
             </th>
           ))}
         </tr>
       </thead>
       <tbody>
-        {days.map((day) => {
-          const [title, ...cells] = dayCells(day);
-          return (
-            <tr key={day.id}>
-              <th scope="row">{title}</th>
-              {cells.map((text, i) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: cells keep their columns
-                <td key={i}>{text}</td>
-              ))}
-            </tr>
-          );
-        })}
+        {dayRows(days).map(({ name, cells }) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            {days.map((day, i) => (
+              <td key={day.id}>{cells[i]}</td>
+            ))}
+          </tr>
+        ))}
       </tbody>
     </table>
   );
