@@ -11,7 +11,7 @@ import type { CommissionExercise, LeftRoom, Measured } from './types.ts';
 
 export interface Best {
   left: LeftRoom;
-  /** Its proving runs, worked when first asked for. */
+  /** Its proving runs, worked when asked for. */
   days: () => Timeline[];
   /** Off-delay that is the shortest to work; null: the exercise does not ask. */
   shortestS: number | null;
@@ -80,14 +80,7 @@ export function bestOf(exercise: CommissionExercise, seed: number): Best {
   const kept = bySeed.get(seed);
   if (kept) return kept;
   const found = workedOut(exercise, seed);
-  let days: Timeline[] | null = null;
-  const best: Best = {
-    ...found,
-    days: () => {
-      days ??= provedDays(exercise, seed, found.left);
-      return days;
-    },
-  };
+  const best: Best = { ...found, days: () => provedDays(exercise, seed, found.left) };
   bySeed.set(seed, best);
   return best;
 }

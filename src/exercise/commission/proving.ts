@@ -93,9 +93,20 @@ export function createProving(exercise: CommissionExercise, seed: number, left: 
   };
 }
 
-/** All days at once. */
+/** Rooms whose proving runs are kept whole. Assumed: the best, and the last few that were proved. */
+const KEPT_ROOMS = 4;
+const proved = new WeakMap<CommissionExercise, Map<string, Timeline[]>>();
+
+/** All days at once; a room that has been proved lately is not run again. */
 export function provedDays(exercise: CommissionExercise, seed: number, left: LeftRoom): Timeline[] {
+  const rooms = proved.get(exercise) ?? new Map<string, Timeline[]>();
+  proved.set(exercise, rooms);
+  const key = canonicalJson([seed, left]);
+  const known = rooms.get(key);
+  if (known) return known;
   const proving = createProving(exercise, seed, left);
   while (!proving.work(1_000_000));
+  rooms.set(key, proving.days());
+  if (rooms.size > KEPT_ROOMS) rooms.delete(rooms.keys().next().value!);
   return proving.days();
 }
