@@ -123,12 +123,18 @@ function Prove({ exercise }: { exercise: CommissionExercise }) {
   const result = useCommissioning((s) => s.result);
   const outdated = useCommissioning((s) => s.outdated);
   const done = useCommissioning(isProved);
+  const ready = useApp((s) => s.readiness === 'ready' && s.setup !== null && s.settings !== null);
   const { days } = exercise.commission;
   return (
     <section aria-label={commissionWords.table} className={styles.prove}>
       {share === null ? (
         <>
-          <button type="button" className={done ? ui.plain : sheet.handIn} onClick={() => void prove()}>
+          <button
+            type="button"
+            className={done ? ui.plain : sheet.handIn}
+            disabled={!ready}
+            onClick={() => void prove()}
+          >
             {commissionWords.prove}
           </button>
           <p className={ui.note}>{commissionWords.proveNote(days)}</p>
