@@ -6,6 +6,7 @@ import { ratioAt } from './best.ts';
 import type { Evidence, RoomEvidence } from './evidence.ts';
 import { allHold, isOn, type Timeline } from './timeline.ts';
 import type { Condition, Criterion, Judged, Verdict } from './types.ts';
+import { edgeError, sectorsOf, truePoints } from './walk.ts';
 
 type Of<K extends Criterion['kind']> = Extract<Criterion, { kind: K }>;
 
@@ -195,9 +196,43 @@ function proved({ attempt, lastChange }: Evidence): Judged {
   return after ? { ...NOTHING, verdict: 'met', ownS: after.tick / TICKS_PER_S } : NOTHING;
 }
 
+function walk(c: Of<'walkPoints'> | Of<'sectors'> | Of<'outline'>, evidence: Evidence): Judged {
+  const { attempt, played, walked } = evidence;
+  const answer = attempt.answers.commission?.walkTest;
+  if (!answer) return NOTHING;
+  const { scenario, state, tables } = played.sim;
+  const { control, setup } = state;
+  const room = {
+    model: scenario.detectorModel,
+    room: scenario.room,
+    setup,
+    settings: control.settings,
+    tables: tables.movement,
+  };
+  const points = truePoints(answer, walked);
+  if (c.kind === 'outline') {
+    const error = edgeError(answer, points, room, c.movement);
+    if (!error) return { ...NOTHING, limit: c.meanM, unit: 'm' };
+    // A direction that the outline leaves out says nothing about the detector: most of them must be there.
+    const whole = error.directions >= MOST_DIRECTIONS * error.all;
+    const verdict = whole ? graded(error.meanM, c.meanM, c.halfM) : 'missed';
+    return { ...NOTHING, verdict, value: error.meanM, limit: c.meanM, unit: 'm' };
+  }
+  const value = c.kind === 'sectors' ? sectorsOf(points, setup.mount) : points.length;
+  const fewest = Math.min(...(['across', 'seated'] as const).map((w) => points.filter(({ way }) => way === w).length));
+  const enough = value >= c.atLeast && (c.kind === 'sectors' || fewest >= c.eachWay);
+  const half = value >= c.atLeast / 2;
+  return { ...NOTHING, verdict: enough ? 'met' : half ? 'half' : 'missed', value, limit: c.atLeast, unit: 'none' };
+}
+
+/** Share of the directions that an outline must reach. Assumed: three quarters; a gap behind a cabinet is forgiven. */
+const MOST_DIRECTIONS = 0.75;
+
+const OWN: readonly Criterion['kind'][] = ['clip', 'proved', 'walkPoints', 'sectors', 'outline'];
+
 /** Criteria that only the learner's own run can meet. */
 export function isOwn({ kind }: Pick<Criterion, 'kind'>): boolean {
-  return kind === 'clip' || kind === 'proved';
+  return OWN.includes(kind);
 }
 
 /** Judged by the room as it is left and by its proving runs; those of the own run are not met here. */
@@ -223,13 +258,22 @@ export function judgeRoom(criterion: Criterion, evidence: RoomEvidence): Judged 
       return setting(criterion, room);
     case 'shortest':
       return shortest(criterion, room);
-    case 'clip':
-    case 'proved':
+    default:
       return NOTHING;
   }
 }
 
 export function judge(criterion: Criterion, evidence: Evidence): Judged {
-  if (criterion.kind === 'clip') return clip(criterion, evidence);
-  return criterion.kind === 'proved' ? proved(evidence) : judgeRoom(criterion, evidence);
+  switch (criterion.kind) {
+    case 'clip':
+      return clip(criterion, evidence);
+    case 'proved':
+      return proved(evidence);
+    case 'walkPoints':
+    case 'sectors':
+    case 'outline':
+      return walk(criterion, evidence);
+    default:
+      return judgeRoom(criterion, evidence);
+  }
 }

@@ -7,6 +7,7 @@ import { type Best, bestOf } from './best.ts';
 import { provedDays } from './proving.ts';
 import { createTimeline, noteTick, type Timeline } from './timeline.ts';
 import type { CommissionExercise, LeftRoom } from './types.ts';
+import { type Walked, walkWatcher } from './walk.ts';
 
 /** A room as it is left, and its proving runs. */
 export interface RoomEvidence {
@@ -21,6 +22,7 @@ export interface Evidence extends RoomEvidence {
   attempt: Attempt;
   played: Played;
   own: Timeline;
+  walked: Walked;
   /** The last act that changed the installation; null: it is as it was found. */
   lastChange: { tick: Tick; serial: number } | null;
 }
@@ -36,11 +38,15 @@ export function evidenceOf(exercise: CommissionExercise, attempt: Attempt): Evid
   const scenario = benchScenario(exercise, attempt.seed);
   const ticks = Math.max(1, attempt.headTick);
   const own = createTimeline('own', scenario, ticks / 10);
-  const played = play(scenario, attempt.inputs, ticks, (step, sim) => noteTick(own, step, sim));
+  const { walked, note } = walkWatcher(attempt.answers.commission?.walkTest);
+  const played = play(scenario, attempt.inputs, ticks, (step, sim) => {
+    noteTick(own, step, sim);
+    note(step, sim);
+  });
   const { control, setup } = played.sim.state;
   const left = { settings: control.settings, setup };
   const room = roomEvidence(exercise, attempt.seed, left, provedDays(exercise, attempt.seed, left));
-  return { ...room, attempt, played, own, lastChange: lastChangeOf(attempt.inputs) };
+  return { ...room, attempt, played, own, walked, lastChange: lastChangeOf(attempt.inputs) };
 }
 
 /** `days`: proving runs of the room as it is left. */

@@ -5,8 +5,10 @@ import { secondsToTicks } from '../../engine/units.ts';
 import { benchScenario, drawn } from '../edits.ts';
 import { markAttempt } from '../mark.ts';
 import type { Attempt, Mark, ProofResult } from '../types.ts';
-import { bestOf, factorsAt } from './best.ts';
+import { bestOf, factorsAt, foundRoom } from './best.ts';
 import type { CommissionExercise, CommissionLine, Mistake } from './types.ts';
+import { trueRays } from './walk.ts';
+import { type WalkDone, walkTargets } from './walkProofs.ts';
 
 /** What somebody leaves, and how it came about. */
 interface Way {
@@ -15,6 +17,8 @@ interface Way {
   clips: Record<string, number>;
   proved: boolean;
   endS: number;
+  /** Inputs that stand as they are, after the settings; and the notebook filled with them. */
+  walk?: WalkDone | null;
 }
 
 /** Settings are set this long after the start, s. Source: our own; the acts of a solution come after it. */
@@ -23,8 +27,9 @@ const SET_AT_S = 5;
 function attemptOf(exercise: CommissionExercise, seed: number, way: Way): Attempt {
   const set: Input[] = Object.keys(way.settings).length > 0 ? [{ kind: 'setSettings', change: way.settings }] : [];
   const acts = [...set.map((input) => ({ atS: SET_AT_S, input })), ...way.acts].sort((a, b) => a.atS - b.atS);
-  const inputs: TimedInput[] = acts.map(({ atS, input }, serial) => ({ tick: secondsToTicks(atS), serial, input }));
-  const headTick = secondsToTicks(way.endS);
+  const own = acts.map(({ atS, input }) => ({ tick: secondsToTicks(atS), input }));
+  const inputs: TimedInput[] = [...own, ...(way.walk?.inputs ?? [])].map((timed, serial) => ({ ...timed, serial }));
+  const headTick = secondsToTicks(way.walk?.endS ?? way.endS);
   return {
     format: 1,
     exercise: exercise.id,
@@ -38,10 +43,42 @@ function attemptOf(exercise: CommissionExercise, seed: number, way: Way): Attemp
     answers: {
       commission: {
         proved: way.proved ? [{ tick: headTick, serial: inputs.length }] : [],
+        ...(way.walk ? { walkTest: way.walk.answer } : {}),
         clips: Object.entries(way.clips).map(([criterion, atS]) => ({ criterion, tick: secondsToTicks(atS) })),
       },
     },
   };
+}
+
+/** The Stand-in of walk-tests in proofs. Source: our own exercises. */
+const WALKER = 'A';
+
+/** A walk-test along both true outlines; `radiusM` puts its places elsewhere. Null: the job asks for none. */
+function walkOf(
+  exercise: CommissionExercise,
+  seed: number,
+  radiusM: (trueM: number, place: number) => number = (m) => m,
+): WalkDone | null {
+  const { criteria } = exercise.commission;
+  if (!criteria.some(({ kind }) => kind === 'outline')) return null;
+  const scenario = benchScenario(exercise, seed);
+  const { setup, settings } = foundRoom(scenario);
+  const room = { model: scenario.detectorModel, room: scenario.room, setup, settings };
+  const targets = (['across', 'seated'] as const).flatMap((kind) =>
+    trueRays(room, kind).map((ray, i) => ({ kind, bearingDeg: ray.bearingDeg, radiusM: radiusM(ray.halfM ?? 0.5, i) })),
+  );
+  return walkTargets(scenario, WALKER, targets);
+}
+
+function wrongWalk(walk: WalkDone | null, how: Mistake['walk']): WalkDone | null {
+  if (!walk || !how) return walk;
+  const { points, edge } = walk.answer;
+  if (how === 'oneCircle') return { ...walk, answer: { points, edge: { ...edge, seated: edge.across } } };
+  if (how === 'invented') {
+    return { ...walk, answer: { points: points.map((point) => ({ ...point, tick: point.tick + 45 })), edge } };
+  }
+  // One side of the detector only.
+  return { ...walk, answer: { points: points.filter((_, i) => i % 12 < 5), edge } };
 }
 
 /** Of the settings that this job opens, what the best has. */
@@ -55,6 +92,7 @@ export function solutionAttempt(exercise: CommissionExercise, seed: number): Att
     ...solution,
     settings: opened(exercise, bestOf(exercise, seed).left.settings),
     proved: true,
+    walk: walkOf(exercise, seed),
   });
 }
 
@@ -71,6 +109,7 @@ export function mistakeAttempt(exercise: CommissionExercise, seed: number, mista
     acts: [...sky, ...(mistake.acts ?? solution.acts)],
     clips: { ...solution.clips, ...mistake.clips },
     proved: mistake.unproved !== true,
+    walk: wrongWalk(walkOf(exercise, seed), mistake.walk),
   });
 }
 
@@ -99,7 +138,9 @@ export function randomAttempt(exercise: CommissionExercise, seed: number, n: num
   ) as Partial<ControllerSettings>;
   const slots = criteria.filter(({ kind }) => kind === 'clip');
   const clips = Object.fromEntries(slots.map(({ id }, i) => [id, drawn(n, 50 + i, Math.floor(solution.endS))]));
-  return attemptOf(exercise, seed, { ...solution, settings: random, clips, proved: n % 2 === 0 });
+  const anywhere = (_m: number, i: number) => 0.5 + drawn(n, 100 + i, 12) / 2;
+  const walk = walkOf(exercise, seed, anywhere);
+  return attemptOf(exercise, seed, { ...solution, settings: random, clips, proved: n % 2 === 0, walk });
 }
 
 function notMet(mark: Mark): string[] {

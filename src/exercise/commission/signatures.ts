@@ -1,13 +1,15 @@
 /** Beliefs that explain how a room was set up, known by what they leave behind. */
 
-import type { RowId, SkyCondition } from '../../engine/types.ts';
+import type { PointM, RowId, SkyCondition } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
 import { benchScenario } from '../edits.ts';
+import { inOrder, polarOf, rayReachM } from '../reach/polygon.ts';
 import { ratioAt } from './best.ts';
 import type { Evidence } from './evidence.ts';
 import type { LineMark } from './mark.ts';
 import { allHold } from './timeline.ts';
 import type { CommissionSignature, CommissionSignatureId } from './types.ts';
+import { truePoints } from './walk.ts';
 
 /** Two values within this are taken for one. Assumed: half of the 10 % that a factor may be off. */
 const SAME_SHARE = 0.05;
@@ -90,6 +92,27 @@ function fanByLight({ own, exercise }: Evidence, lines: readonly LineMark[]): Li
   });
 }
 
+/** The walkers' outline drawn for the seated too. */
+function oneCircle(evidence: Evidence, lines: readonly LineMark[]): boolean {
+  const answer = evidence.attempt.answers.commission?.walkTest;
+  const missed = lines.some(({ say }) => say.verdict !== 'met' && say.kind === 'outline');
+  if (!answer || !missed) return false;
+  const points = truePoints(answer, evidence.walked);
+  const places = (kind: 'across' | 'seated') =>
+    points.filter(({ id }) => answer.edge[kind].includes(id)).map(({ atM }) => atM);
+  const { atM } = evidence.left.setup.mount;
+  const [walking, seated] = [places('across'), places('seated')];
+  if (walking.length < 3 || seated.length < 3) return false;
+  const far = (place: PointM) => {
+    const { bearingDeg, radiusM } = polarOf(atM, place);
+    return Math.abs((rayReachM(inOrder(walking, atM), atM, bearingDeg) ?? 0) - radiusM);
+  };
+  return seated.reduce((sum, place) => sum + far(place), 0) / seated.length < SAME_OUTLINE_M;
+}
+
+/** Two outlines that differ by less on the mean are one, m. Source: the product's own signature. */
+const SAME_OUTLINE_M = 0.2;
+
 export function signaturesOf(evidence: Evidence, lines: readonly LineMark[]): CommissionSignature[] {
   const found: CommissionSignature[] = [];
   const changedS = evidence.lastChange ? evidence.lastChange.tick / TICKS_PER_S : null;
@@ -110,6 +133,7 @@ export function signaturesOf(evidence: Evidence, lines: readonly LineMark[]): Co
   );
   const fan = fanByLight(evidence, lines);
   add('fanByLight', fan !== undefined, fan?.say.ownS ?? null);
+  add('oneCircle', oneCircle(evidence, lines));
   add(
     'provedNothing',
     evidence.lastChange !== null && lines.some(({ say }) => say.kind === 'proved' && say.verdict === 'missed'),

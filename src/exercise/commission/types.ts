@@ -1,6 +1,16 @@
 /** A commissioning job as data: what must be so in proving runs and in the learner's own, and what each line is worth. */
 import type { AirPhase, RowPhase } from '../../engine/trace.ts';
-import type { ControllerSettings, Input, OutputId, RowId, Setup, SkyCondition, Tick } from '../../engine/types.ts';
+import type {
+  ControllerSettings,
+  Input,
+  OutputId,
+  PointM,
+  RowId,
+  Setup,
+  SkyCondition,
+  Tick,
+} from '../../engine/types.ts';
+import type { ReachKind } from '../reach/types.ts';
 import type { Edit, ExerciseBase, SkillId } from '../types.ts';
 
 /** Parts of the rubric for commissioning. Source: the product's own rubric, adapted to what a job asks. */
@@ -57,6 +67,12 @@ export type Criterion = CriterionBase &
     /** An Evidence Clip of the learner's own run, taken after the last change, at an instant when this is so and has been
      *  for so long, and that an output has switched not longer ago. */
     | { kind: 'clip'; is: Condition[]; forS: number; switched?: { output: OutputId; on: boolean; withinS: number } }
+    /** Points of the walk-test that the run bears out, and how many of them across and seated. */
+    | { kind: 'walkPoints'; atLeast: number; eachWay: number }
+    /** Sectors of the detector, of twelve, with a point in them. */
+    | { kind: 'sectors'; atLeast: number }
+    /** Mean distance of the learner's outline from where half of all tries are seen. */
+    | { kind: 'outline'; movement: 'across' | 'seated'; meanM: number; halfM: number }
     /** A proving run was looked at after the last change. */
     | { kind: 'proved' }
   );
@@ -117,6 +133,9 @@ export interface Mistake {
   clips?: Record<string, number>;
   /** Handed in without a proving run. */
   unproved?: boolean;
+  /** A walk-test done otherwise: the walkers' outline handed in for the seated too, one side only, or points that
+   *  nobody walked. */
+  walk?: 'oneCircle' | 'tooFew' | 'invented';
   fails: string[];
   signature?: CommissionSignatureId;
 }
@@ -147,6 +166,25 @@ export interface CommissionAnswers {
   /** Instants at which a proving run was asked for. */
   proved: { tick: Tick; serial: number }[];
   clips: ClipAnswer[];
+  walkTest?: WalkAnswer;
+}
+
+export type WalkedWay = ReachKind | 'away' | 'standing';
+
+/** A point of the notebook: who was where, how they moved, and whether the room answered. */
+export interface WalkedPoint {
+  id: number;
+  tick: Tick;
+  personId: string;
+  atM: PointM;
+  way: WalkedWay;
+  seen: boolean;
+}
+
+export interface WalkAnswer {
+  points: WalkedPoint[];
+  /** Ids of the points on the learner's own edge, by movement. */
+  edge: Record<ReachKind, number[]>;
 }
 
 /** What the learner leaves. */
@@ -163,6 +201,7 @@ export type CommissionSignatureId =
   | 'delayTooShort'
   | 'delayTooLong'
   | 'fanByLight'
+  | 'oneCircle'
   | 'provedNothing';
 
 export interface CommissionSignature {
@@ -178,7 +217,7 @@ export interface Judged {
   /** What was measured, and the bound that it was held against; null: it did not happen, or there is no number. */
   value: number | null;
   limit: number | null;
-  unit: 's' | 'times' | 'lx' | 'percent' | 'hours' | 'none';
+  unit: 's' | 'times' | 'lx' | 'm' | 'percent' | 'hours' | 'none';
   /** Proving day and the instant in it, s of its room, where it shows; null: none. */
   at: { day: string; s: number } | null;
   /** Instant of the learner's own run. */

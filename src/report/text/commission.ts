@@ -6,7 +6,7 @@ import type {
   ProvingDay,
   Verdict,
 } from '../../exercise/commission/types.ts';
-import { hourMinute, minuteSecond, spokenLength } from './format.ts';
+import { hourMinute, metres, minuteSecond, spokenLength } from './format.ts';
 
 export const commissionWords = {
   asked: 'What is asked',
@@ -65,6 +65,8 @@ function amount(value: number, unit: CommissionLine['unit']): string {
       return commissionWords.times(value);
     case 'lx':
       return `${Math.round(value)} lx`;
+    case 'm':
+      return metres(Math.round(value * 100) / 100);
     case 'percent':
       return `${tenth(value)} %`;
     case 'hours':
@@ -77,13 +79,18 @@ function amount(value: number, unit: CommissionLine['unit']): string {
 /** Criteria whose bound is what the learner has to find: it is told in the result only. */
 const BOUND_IS_ANSWER: readonly CommissionLine['kind'][] = ['shortest', 'level', 'deskShort', 'lampHours'];
 
+const BOUND_WORD: Partial<Record<CommissionLine['kind'], string>> = {
+  setting: 'Asked',
+  level: 'Asked',
+  walkPoints: 'At least',
+  sectors: 'At least',
+};
+
 /** What was found, against what; `final`: in the result, where nothing is left to find out. */
 export function lineText(line: CommissionLine, clockOf: (day: string, s: number) => string, final: boolean): string {
   const found = line.value === null ? '' : `Found: ${amount(line.value, line.unit)}.`;
   const told = line.limit !== null && (final || !BOUND_IS_ANSWER.includes(line.kind));
-  const bound = told
-    ? `${line.kind === 'setting' || line.kind === 'level' ? 'Asked' : 'At most'}: ${amount(line.limit!, line.unit)}.`
-    : '';
+  const bound = told ? `${BOUND_WORD[line.kind] ?? 'At most'}: ${amount(line.limit!, line.unit)}.` : '';
   const where = line.at && line.verdict !== 'met' ? `First: ${clockOf(line.at.day, line.at.s)}.` : '';
   const next = line.verdict === 'met' ? '' : line.next;
   return [found, bound, where, next].filter((text) => text !== '').join(' ');
@@ -105,6 +112,8 @@ export const commissionBelief: Record<CommissionSignatureId, string> = {
     'The rows stay lit longer than this room needs. Nobody is left in the dark by a shorter delay. Next: step down and prove it again.',
   fanByLight:
     'You showed the fan while a row was lit. That does not tell whether it follows light or presence. Next: take it while daylight keeps both rows off.',
+  oneCircle:
+    'You drew one outline for walking and for sitting. A seated arm is a smaller and cooler mover: the room answered it only much nearer. Next: sit down at each of your edge points and reach.',
   provedNothing:
     'You changed the set-up and handed it in without running it. What it does then is a guess. Next: the same visit, the same light, before you leave.',
 };

@@ -2,8 +2,21 @@
 import * as z from 'zod/mini';
 import { test } from './faults.ts';
 import { tickDigest, timedInput } from './inputs.ts';
-import { LONGEST_S } from './people.ts';
-import { between, format, list, matching, oneOf, optional, shape, slug, text, wholeBetween, yesNo } from './words.ts';
+import { LONGEST_S, personId } from './people.ts';
+import {
+  between,
+  format,
+  list,
+  matching,
+  oneOf,
+  optional,
+  point,
+  shape,
+  slug,
+  text,
+  wholeBetween,
+  yesNo,
+} from './words.ts';
 
 const edge = shape({ atS: between(0, LONGEST_S, 's'), on: yesNo() }, 'a switching with atS and on');
 const edges = () => optional(list(edge, 'switchings', 200));
@@ -55,9 +68,33 @@ const diagnoseAnswers = shape(
   'a diagnosis',
 );
 
+const pointIds = () => list(wholeBetween(1, 1e6), 'points', 400);
+const walkTest = shape(
+  {
+    points: list(
+      shape(
+        {
+          id: wholeBetween(1, 1e6),
+          tick: tick(),
+          personId: personId(),
+          atM: point(),
+          way: oneOf(['across', 'toward', 'seated', 'away', 'standing']),
+          seen: yesNo(),
+        },
+        'a point of a walk-test',
+      ),
+      'points',
+      400,
+    ),
+    edge: shape({ across: pointIds(), toward: pointIds(), seated: pointIds() }, 'edges across, toward and seated'),
+  },
+  'a walk-test',
+);
+
 const commissionAnswers = shape(
   {
     proved: list(shape(act, 'a proving run with tick and serial'), 'proving runs', 500),
+    walkTest: optional(walkTest),
     clips: list(shape({ criterion: slug(), tick: tick() }, 'a clip with criterion and tick'), 'clips', 100),
   },
   'a commissioning',

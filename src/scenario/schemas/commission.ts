@@ -141,6 +141,17 @@ const criteria = [
     },
     'clip with is and forS',
   ),
+  shape({ ...kind('walkPoints'), atLeast: times(), eachWay: times() }, 'walkPoints with atLeast and eachWay'),
+  shape({ ...kind('sectors'), atLeast: wholeBetween(1, 12) }, 'sectors with atLeast'),
+  shape(
+    {
+      ...kind('outline'),
+      movement: oneOf(['across', 'seated']),
+      meanM: between(0.1, 5, 'm'),
+      halfM: between(0.1, 5, 'm'),
+    },
+    'outline with movement, meanM and halfM',
+  ),
   shape({ ...kind('proved') }, 'proved'),
 ] as const;
 
@@ -168,6 +179,7 @@ const SIGNATURES = [
   'delayTooShort',
   'delayTooLong',
   'fanByLight',
+  'oneCircle',
   'provedNothing',
 ] as const;
 
@@ -208,6 +220,7 @@ export const commission = shape(
           acts: optional(list(shape({ atS: momentS(), input }, 'atS and input'), 'acts', 100)),
           clips: optional(moments()),
           unproved: optional(yesNo()),
+          walk: optional(oneOf(['oneCircle', 'tooFew', 'invented'])),
           fails: list(slug(), 'criteria', 16, 1),
           signature: optional(oneOf(SIGNATURES)),
         },
