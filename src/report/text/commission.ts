@@ -31,6 +31,8 @@ export const commissionWords = {
   clipFor: (title: string): string => `Take this instant for: ${title}`,
   clipped: (clock: string): string => `taken at ${clock}`,
   notYet: 'not shown yet',
+  noted: (n: number): string => (n === 1 ? '1 point noted' : `${n} points noted`),
+  onEdge: (n: number): string => (n === 1 ? '1 point on this edge' : `${n} points on this edge`),
   notProved: 'not proved since the last change',
   times: (n: number): string => (n === 1 ? 'once' : n === 0 ? 'never' : `${n} times`),
 } as const;

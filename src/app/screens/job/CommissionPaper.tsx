@@ -12,6 +12,7 @@ import { WordChoice } from '../../panels/ui.tsx';
 import { isProved, prove, takeClip, useCommissioning } from '../../state/job/commission.ts';
 import { handIn } from '../../state/job/job.ts';
 import { useApp } from '../../state/store.ts';
+import { useWalkTest } from '../../state/walkTest.ts';
 import styles from './Commission.module.css';
 import { CommissionResult } from './CommissionResult.tsx';
 import sheet from './JobSheet.module.css';
@@ -45,13 +46,13 @@ interface PartProps {
 
 function Working({ exercise, scenario, marking }: PartProps & { marking: boolean }) {
   const busy = useCommissioning((s) => s.share !== null);
-  const done = useCommissioning(isProved);
+  const done = useCommissioning(isProved) || exercise.commission.days.length === 0;
   return (
     <>
       <p className={sheet.brief}>{exercise.brief}</p>
       <Asked exercise={exercise} />
       <Tools exercise={exercise} />
-      <Prove exercise={exercise} />
+      {exercise.commission.days.length > 0 && <Prove exercise={exercise} />}
       <ToShow exercise={exercise} scenario={scenario} />
       <Hints exercise={exercise} />
       <Names />
@@ -189,8 +190,20 @@ function State({ criterion, exercise, scenario }: PartProps & { criterion: Crite
       </p>
     );
   }
+  if (kind === 'walkPoints' || kind === 'sectors' || kind === 'outline') return <Noted criterion={criterion} />;
   if (isOwn(criterion)) return <p>{proved ? verdictWord.met : commissionWords.notProved}</p>;
   if (exercise.aid === 'test') return null;
   if (!line || outdated) return <p className={ui.note}>{commissionWords.notProved}</p>;
   return <LineText line={line} exercise={exercise} scenario={scenario} />;
+}
+
+/** What the notebook holds so far; how good it is comes out when it is handed in. */
+function Noted({ criterion }: { criterion: Criterion }) {
+  const points = useWalkTest((s) => s.points.length);
+  const edge = useWalkTest((s) => (criterion.kind === 'outline' ? s.edge[criterion.movement].length : 0));
+  return (
+    <p className={ui.note}>
+      {criterion.kind === 'outline' ? commissionWords.onEdge(edge) : commissionWords.noted(points)}
+    </p>
+  );
 }

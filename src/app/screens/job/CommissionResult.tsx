@@ -33,7 +33,7 @@ export function CommissionResult({ exercise, scenario }: { exercise: CommissionE
           {signatureText(signature, clock)} {signature.atS !== null && <Show atS={signature.atS} />}
         </p>
       ))}
-      <ProvedTable days={mark.commission?.days ?? []} />
+      {exercise.commission.days.length > 0 && <ProvedTable days={mark.commission?.days ?? []} />}
       {mark.parts.map((part) => (
         <section key={part.id} aria-label={partName[part.id]}>
           <h3 className={styles.part}>

@@ -9,6 +9,7 @@ import type {
   CommissionExercise,
   CommissionLine,
   DayFigures,
+  WalkAnswer,
 } from '../../../exercise/commission/types.ts';
 import { benchScenario } from '../../../exercise/edits.ts';
 import type { Attempt, Exercise } from '../../../exercise/types.ts';
@@ -16,6 +17,7 @@ import { live } from '../live.ts';
 import { readSave, type Saved } from '../saves.ts';
 import { loadStory, onAnswer } from '../session.ts';
 import { getApp, setApp } from '../store.ts';
+import { mountText, putNotebook, useWalkTest } from '../walkTest.ts';
 import { isOpen, type JobKind, keep, tell } from './job.ts';
 import { ask } from './worker.ts';
 
@@ -64,10 +66,12 @@ async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt
   live.digests = saved?.recording?.digests ?? [];
   const { proved = [], clips = [] } = kept?.answers.commission ?? {};
   setWork({ ...EMPTY, exercise, seed, proved, clips });
+  if (asksWalkTest(exercise)) putWalkTest(exercise, seed, kept?.answers.commission?.walkTest);
   const { allows, settings } = exercise.commission;
   setApp({
     screen: 'main',
-    speed: 60,
+    // Walking is looked at as it goes; days are not.
+    speed: asksWalkTest(exercise) ? 1 : 60,
     job: {
       id: exercise.id,
       kind: 'commission',
@@ -80,12 +84,32 @@ async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt
   });
 }
 
+/** Whether the notebook of the walk-test belongs to what is handed in. */
+export function asksWalkTest({ commission }: CommissionExercise): boolean {
+  return commission.criteria.some(({ kind }) => kind === 'walkPoints' || kind === 'outline');
+}
+
+function notebook(): WalkAnswer {
+  const { points, edge } = useWalkTest.getState();
+  return {
+    points: points.map(({ mount: _mount, ...point }) => point),
+    edge: { across: [...edge.across], toward: [...edge.toward], seated: [...edge.seated] },
+  };
+}
+
+/** The notebook of the attempt, for the detector as it hangs. */
+function putWalkTest(exercise: CommissionExercise, seed: number, answer: WalkAnswer | undefined): void {
+  const mount = mountText(benchScenario(exercise, seed).mount);
+  putNotebook(answer ? { points: answer.points.map((point) => ({ ...point, mount })), edge: answer.edge } : null);
+}
+
 export const commissionKind: JobKind = {
   open: openCommissioning,
   begun: () => true,
   answers: () => {
-    const { proved, clips } = getWork();
-    return { commission: { proved, clips } };
+    const { proved, clips, exercise } = getWork();
+    const walks = exercise ? asksWalkTest(exercise) : false;
+    return { commission: { proved, clips, ...(walks ? { walkTest: notebook() } : {}) } };
   },
   inputs: () => live.inputs,
   unmarked: 'working',
@@ -107,6 +131,12 @@ onAnswer((message) => {
     setWork({ outdated: work.result !== null && !isProved(work) });
     keep();
   });
+});
+
+useWalkTest.subscribe((now, before) => {
+  const { exercise } = getWork();
+  const changed = now.points !== before.points || now.edge !== before.edge;
+  if (changed && exercise && asksWalkTest(exercise) && now.storyId === getApp().scenario?.id) keep();
 });
 
 export async function prove(): Promise<void> {
