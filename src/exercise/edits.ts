@@ -50,7 +50,7 @@ export function drawnEdits(draws: readonly Edit[][], seed: number, place: number
 /** Where the room stops by itself, s; null: where its story does. */
 function endOf(exercise: Exercise): number | null {
   if (exercise.kind === 'predict') return exercise.predict.toS;
-  return exercise.kind === 'commission' ? exercise.commission.untilS : null;
+  return exercise.kind === 'diagnose' ? null : exercise.commission.untilS;
 }
 
 /** The room of a bench: the exercise's story with what this seed draws, and with the seed's own gestures and clouds. */

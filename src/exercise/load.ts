@@ -23,6 +23,7 @@ function taskFaultsOf(fileName: string, exercise: Exercise): string[] {
     case 'diagnose':
       return taskFaults(fileName, exercise);
     case 'commission':
+    case 'design':
       return commissionFaults(fileName, exercise);
   }
 }
@@ -57,7 +58,8 @@ export function loadExercise(text: string, fileName: string, library: Library): 
   };
   let exercise: Exercise;
   if (file.kind === 'predict') exercise = { ...file, ...common };
-  else if (file.kind === 'commission') exercise = { ...file, ...common, commission: commissionOf(file.commission) };
+  else if (file.kind === 'commission' || file.kind === 'design')
+    exercise = { ...file, ...common, commission: commissionOf(file.commission) };
   else {
     const cards = loadCards(library);
     if (!cards.ok) return cards;

@@ -32,6 +32,6 @@ function whose(exercise: Exercise, { seed, names }: Attempt): Pick<Mark, 'exerci
 /** `played`: the room of this prediction, seed and inputs if it has already been run. */
 export function markAttempt(exercise: Exercise, attempt: Attempt, played: Played | null = null): Mark {
   if (exercise.kind === 'diagnose') return markedDiagnosis(exercise, attempt);
-  if (exercise.kind === 'commission') return markedCommission(exercise, attempt);
+  if (exercise.kind !== 'predict') return markedCommission(exercise, attempt);
   return markedPrediction(exercise, attempt, played);
 }

@@ -13,6 +13,6 @@ export const PROOF_SEEDS: readonly number[] = [1, 2, 3];
 /** `randoms`: how many random attempts are tried. */
 export function proveExercise(exercise: Exercise, seed: number, randoms: number): ProofResult[] {
   if (exercise.kind === 'diagnose') return proveDiagnosis(exercise, seed, randoms);
-  if (exercise.kind === 'commission') return proveCommission(exercise, seed, randoms);
+  if (exercise.kind !== 'predict') return proveCommission(exercise, seed, randoms);
   return provePrediction(exercise, seed, randoms);
 }

@@ -5,6 +5,7 @@ import { createSimulation, type Simulation, stepSimulation } from '../../engine/
 import { clockToSeconds } from '../../engine/skyClock.ts';
 import type { ControllerSettings, RowId, Scenario } from '../../engine/types.ts';
 import { benchScenario } from '../edits.ts';
+import { designedRoom } from './design.ts';
 import { provedDays } from './proving.ts';
 import { longestStillS, type Timeline } from './timeline.ts';
 import type { CommissionExercise, LeftRoom, Measured } from './types.ts';
@@ -87,7 +88,8 @@ export function bestOf(exercise: CommissionExercise, seed: number): Best {
 
 function workedOut(exercise: CommissionExercise, seed: number): Omit<Best, 'days'> {
   const scenario = benchScenario(exercise, seed);
-  const { settings, factors, shortestOf } = exercise.commission.best;
+  const { settings, factors, shortestOf, design } = exercise.commission.best;
+  if (design) return { left: designedRoom(exercise, seed, design), shortestS: null };
   const found = foundRoom(scenario);
   const measured = factors ? factorsAt(scenario, factors) : {};
   const left = { ...found, settings: { ...found.settings, ...measured, ...settings } };

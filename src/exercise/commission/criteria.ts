@@ -1,8 +1,10 @@
 /** One criterion at a time: what was measured, against which bound, and where it shows. */
 import type { TraceEvent } from '../../engine/trace.ts';
-import { TICKS_PER_S } from '../../engine/units.ts';
+import { TICKS_PER_S, wrapDeg } from '../../engine/units.ts';
 import { benchScenario } from '../edits.ts';
+import { polarOf } from '../reach/polygon.ts';
 import { ratioAt } from './best.ts';
+import { seatShares } from './design.ts';
 import type { Evidence, RoomEvidence } from './evidence.ts';
 import { allHold, isOn, type Timeline } from './timeline.ts';
 import type { Condition, Criterion, Judged, Verdict } from './types.ts';
@@ -230,15 +232,44 @@ const MOST_DIRECTIONS = 0.75;
 
 const OWN: readonly Criterion['kind'][] = ['clip', 'proved', 'walkPoints', 'sectors', 'outline'];
 
+function seats(c: Of<'seats'>, { exercise, seed, left }: RoomEvidence): Judged {
+  const covered = seatShares(benchScenario(exercise, seed), left, c.seats).filter((share) => share >= SEEN_HALF).length;
+  const all = c.seats.length;
+  const verdict = covered === all ? 'met' : covered === all - 1 ? 'half' : 'missed';
+  return { ...NOTHING, verdict, value: covered, limit: all, unit: 'none' };
+}
+
+/** A seat is covered from this share on. Source: the product's own rule for used seats. */
+const SEEN_HALF = 0.5;
+
+function clear(c: Of<'clear'>, { left }: RoomEvidence): Judged {
+  const { mount, warmThings } = left.setup;
+  const thing = warmThings.find(({ id }) => id === c.thing);
+  if (!thing) return NOTHING;
+  const value = polarOf(mount.atM, thing.atM).radiusM;
+  return { ...NOTHING, verdict: graded(-value, -c.atLeastM, -c.halfM), value, limit: c.atLeastM, unit: 'm' };
+}
+
+function turned(c: Of<'turned'>, { left }: RoomEvidence): Judged {
+  const off = wrapDeg(left.setup.mount.turnDeg - c.bearingDeg);
+  const value = Math.min(off, 360 - off);
+  return { ...NOTHING, verdict: graded(value, c.withinDeg, c.halfDeg), value, limit: c.withinDeg, unit: 'deg' };
+}
+
 /** Criteria that only the learner's own run can meet. */
 export function isOwn({ kind }: Pick<Criterion, 'kind'>): boolean {
   return OWN.includes(kind);
 }
 
+/** The same, of some of its days only. */
+function lookedAt(evidence: RoomEvidence, ids: readonly string[]): RoomEvidence {
+  const some = (days: readonly Timeline[]) => days.filter(({ id }) => ids.includes(id));
+  return { ...evidence, days: some(evidence.days), best: { ...evidence.best, days: () => some(evidence.best.days()) } };
+}
+
 /** Judged by the room as it is left and by its proving runs; those of the own run are not met here. */
 export function judgeRoom(criterion: Criterion, evidence: RoomEvidence): Judged {
-  const { days: looked } = criterion;
-  const room = looked ? { ...evidence, days: evidence.days.filter(({ id }) => looked.includes(id)) } : evidence;
+  const room = criterion.days ? lookedAt(evidence, criterion.days) : evidence;
   switch (criterion.kind) {
     case 'always':
       return always(criterion, room.days);
@@ -258,6 +289,12 @@ export function judgeRoom(criterion: Criterion, evidence: RoomEvidence): Judged 
       return setting(criterion, room);
     case 'shortest':
       return shortest(criterion, room);
+    case 'seats':
+      return seats(criterion, room);
+    case 'clear':
+      return clear(criterion, room);
+    case 'turned':
+      return turned(criterion, room);
     default:
       return NOTHING;
   }

@@ -4,6 +4,7 @@ import { benchScenario } from '../edits.ts';
 import { type Played, play } from '../replay.ts';
 import type { Attempt } from '../types.ts';
 import { type Best, bestOf } from './best.ts';
+import { designedRoom, foundChoice } from './design.ts';
 import { provedDays } from './proving.ts';
 import { createTimeline, noteTick, type Timeline } from './timeline.ts';
 import type { CommissionExercise, LeftRoom } from './types.ts';
@@ -44,7 +45,9 @@ export function evidenceOf(exercise: CommissionExercise, attempt: Attempt): Evid
     note(step, sim);
   });
   const { control, setup } = played.sim.state;
-  const left = { settings: control.settings, setup };
+  const left = exercise.design
+    ? designedRoom(exercise, attempt.seed, attempt.answers.commission?.design ?? foundChoice(exercise, attempt.seed))
+    : { settings: control.settings, setup };
   const room = roomEvidence(exercise, attempt.seed, left, provedDays(exercise, attempt.seed, left));
   return { ...room, attempt, played, own, walked, lastChange: lastChangeOf(attempt.inputs) };
 }

@@ -6,7 +6,7 @@ import { benchScenario, drawn } from '../edits.ts';
 import { markAttempt } from '../mark.ts';
 import type { Attempt, Mark, ProofResult } from '../types.ts';
 import { bestOf, factorsAt, foundRoom } from './best.ts';
-import type { CommissionExercise, CommissionLine, Mistake } from './types.ts';
+import type { CommissionExercise, CommissionLine, DesignChoice, Mistake } from './types.ts';
 import { trueRays } from './walk.ts';
 import { type WalkDone, walkTargets } from './walkProofs.ts';
 
@@ -19,6 +19,7 @@ interface Way {
   endS: number;
   /** Inputs that stand as they are, after the settings; and the notebook filled with them. */
   walk?: WalkDone | null;
+  design?: DesignChoice | undefined;
 }
 
 /** Settings are set this long after the start, s. Source: our own; the acts of a solution come after it. */
@@ -44,9 +45,25 @@ function attemptOf(exercise: CommissionExercise, seed: number, way: Way): Attemp
       commission: {
         proved: way.proved ? [{ tick: headTick, serial: inputs.length }] : [],
         ...(way.walk ? { walkTest: way.walk.answer } : {}),
+        ...(way.design ? { design: way.design } : {}),
         clips: Object.entries(way.clips).map(([criterion, atS]) => ({ criterion, tick: secondsToTicks(atS) })),
       },
     },
+  };
+}
+
+function wrongDesign({ commission }: CommissionExercise, { design }: Mistake): DesignChoice | undefined {
+  const { best } = commission;
+  return best.design && { ...best.design, ...design, rows: { ...best.design.rows, ...design?.rows } };
+}
+
+function randomDesign({ design, scenario }: CommissionExercise, n: number): DesignChoice | undefined {
+  if (!design) return undefined;
+  const rows = scenario.room.luminaires.map(({ id }, i) => [id, drawn(n, 300 + i, 2) === 0 ? 'inner' : 'window']);
+  return {
+    point: design.points[drawn(n, 200, design.points.length)]!.id,
+    turnDeg: 30 * drawn(n, 201, 12),
+    rows: Object.fromEntries(rows),
   };
 }
 
@@ -93,6 +110,7 @@ export function solutionAttempt(exercise: CommissionExercise, seed: number): Att
     settings: opened(exercise, bestOf(exercise, seed).left.settings),
     proved: true,
     walk: walkOf(exercise, seed),
+    design: exercise.commission.best.design,
   });
 }
 
@@ -110,6 +128,7 @@ export function mistakeAttempt(exercise: CommissionExercise, seed: number, mista
     clips: { ...solution.clips, ...mistake.clips },
     proved: mistake.unproved !== true,
     walk: wrongWalk(walkOf(exercise, seed), mistake.walk),
+    design: wrongDesign(exercise, mistake),
   });
 }
 
@@ -140,7 +159,14 @@ export function randomAttempt(exercise: CommissionExercise, seed: number, n: num
   const clips = Object.fromEntries(slots.map(({ id }, i) => [id, drawn(n, 50 + i, Math.floor(solution.endS))]));
   const anywhere = (_m: number, i: number) => 0.5 + drawn(n, 100 + i, 12) / 2;
   const walk = walkOf(exercise, seed, anywhere);
-  return attemptOf(exercise, seed, { ...solution, settings: random, clips, proved: n % 2 === 0, walk });
+  return attemptOf(exercise, seed, {
+    ...solution,
+    settings: random,
+    clips,
+    proved: n % 2 === 0,
+    walk,
+    design: randomDesign(exercise, n),
+  });
 }
 
 function notMet(mark: Mark): string[] {

@@ -8,7 +8,7 @@ import { ratioAt } from './best.ts';
 import type { Evidence } from './evidence.ts';
 import type { LineMark } from './mark.ts';
 import { allHold } from './timeline.ts';
-import type { CommissionSignature, CommissionSignatureId } from './types.ts';
+import type { CommissionLine, CommissionSignature, CommissionSignatureId } from './types.ts';
 import { truePoints } from './walk.ts';
 
 /** Two values within this are taken for one. Assumed: half of the 10 % that a factor may be off. */
@@ -133,6 +133,8 @@ export function signaturesOf(evidence: Evidence, lines: readonly LineMark[]): Co
   );
   const fan = fanByLight(evidence, lines);
   add('fanByLight', fan !== undefined, fan?.say.ownS ?? null);
+  const missed = (kind: CommissionLine['kind']) => lines.some(({ say }) => say.kind === kind && say.verdict !== 'met');
+  add('airMoves', missed('clear') && missed('count'));
   add('oneCircle', oneCircle(evidence, lines));
   add(
     'provedNothing',

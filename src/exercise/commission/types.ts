@@ -73,6 +73,12 @@ export type Criterion = CriterionBase &
     | { kind: 'sectors'; atLeast: number }
     /** Mean distance of the learner's outline from where half of all tries are seen. */
     | { kind: 'outline'; movement: 'across' | 'seated'; meanM: number; halfM: number }
+    /** Chairs at which a seated reach is seen in at least half of all tries; half when all but one are. */
+    | { kind: 'seats'; seats: string[] }
+    /** Distance of the detector from a warm thing on the plan. */
+    | { kind: 'clear'; thing: string; atLeastM: number; halfM: number }
+    /** Angle between the window arrow and a bearing of the room. */
+    | { kind: 'turned'; bearingDeg: number; withinDeg: number; halfDeg: number }
     /** A proving run was looked at after the last change. */
     | { kind: 'proved' }
   );
@@ -114,6 +120,7 @@ export interface StoredBest {
   shortestOf?: number[];
   /** Desk factors measured at the poorest desk of each row. */
   factors?: Measured;
+  design?: DesignChoice;
 }
 
 export interface ClipAnswer {
@@ -136,6 +143,8 @@ export interface Mistake {
   /** A walk-test done otherwise: the walkers' outline handed in for the seated too, one side only, or points that
    *  nobody walked. */
   walk?: 'oneCircle' | 'tooFew' | 'invented';
+  /** Chosen otherwise than in the best. */
+  design?: Partial<DesignChoice>;
   fails: string[];
   signature?: CommissionSignatureId;
 }
@@ -157,9 +166,25 @@ export interface CommissionTask {
   skill: SkillId;
 }
 
+export interface DesignTask {
+  /** Where it may be hung. */
+  points: { id: string; label: string; atM: PointM }[];
+}
+
+/** What is chosen on the plan. */
+export interface DesignChoice {
+  point: string;
+  turnDeg: number;
+  /** Row of each luminaire. */
+  rows: Record<string, RowId>;
+}
+
+/** In a design the learner chooses on the plan; in a commissioning they set up what hangs there. */
 export interface CommissionExercise extends ExerciseBase {
-  kind: 'commission';
+  kind: 'commission' | 'design';
   commission: CommissionTask;
+  /** Of a design only. */
+  design?: DesignTask;
 }
 
 export interface CommissionAnswers {
@@ -167,6 +192,7 @@ export interface CommissionAnswers {
   proved: { tick: Tick; serial: number }[];
   clips: ClipAnswer[];
   walkTest?: WalkAnswer;
+  design?: DesignChoice;
 }
 
 export type WalkedWay = ReachKind | 'away' | 'standing';
@@ -202,6 +228,7 @@ export type CommissionSignatureId =
   | 'delayTooLong'
   | 'fanByLight'
   | 'oneCircle'
+  | 'airMoves'
   | 'provedNothing';
 
 export interface CommissionSignature {
@@ -217,7 +244,7 @@ export interface Judged {
   /** What was measured, and the bound that it was held against; null: it did not happen, or there is no number. */
   value: number | null;
   limit: number | null;
-  unit: 's' | 'times' | 'lx' | 'm' | 'percent' | 'hours' | 'none';
+  unit: 's' | 'times' | 'lx' | 'm' | 'deg' | 'percent' | 'hours' | 'none';
   /** Proving day and the instant in it, s of its room, where it shows; null: none. */
   at: { day: string; s: number } | null;
   /** Instant of the learner's own run. */

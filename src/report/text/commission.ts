@@ -69,6 +69,8 @@ function amount(value: number, unit: CommissionLine['unit']): string {
       return `${Math.round(value)} lx`;
     case 'm':
       return metres(Math.round(value * 100) / 100);
+    case 'deg':
+      return `${Math.round(value)}°`;
     case 'percent':
       return `${tenth(value)} %`;
     case 'hours':
@@ -114,6 +116,8 @@ export const commissionBelief: Record<CommissionSignatureId, string> = {
     'The rows stay lit longer than this room needs. Nobody is left in the dark by a shorter delay. Next: step down and prove it again.',
   fanByLight:
     'You showed the fan while a row was lit. That does not tell whether it follows light or presence. Next: take it while daylight keeps both rows off.',
+  airMoves:
+    'You hung it where warm air blows. In the empty room moving air crossed its beams and lit the lamps: it answers to warm movement, not to people alone. Next: keep the outlet out of its near beams.',
   oneCircle:
     'You drew one outline for walking and for sitting. A seated arm is a smaller and cooler mover: the room answered it only much nearer. Next: sit down at each of your edge points and reach.',
   provedNothing:

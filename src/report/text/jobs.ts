@@ -10,7 +10,7 @@ import { outputName } from './names.ts';
 export const jobWords = {
   head: (job: number, aid: string): string => `Job ${job} of 18 · ${aid}`,
   aids: { guided: 'guided', practice: 'practice', test: 'test' },
-  cards: { predict: 'Prediction Card', diagnose: 'Job Card', commission: 'Job Card' },
+  cards: { predict: 'Prediction Card', diagnose: 'Job Card', commission: 'Job Card', design: 'Job Card' },
   bench: (seed: number): string => `Bench ${seed}`,
   noScreen: (title: string): string => `${title} is worked from the command line only, so far.`,
   preparing: 'Working out the movements to come…',

@@ -1,5 +1,6 @@
 /** Shape of an attempt file: what a learner did, sealed against slips of the hand. */
 import * as z from 'zod/mini';
+import { designChoice } from './commission.ts';
 import { test } from './faults.ts';
 import { tickDigest, timedInput } from './inputs.ts';
 import { LONGEST_S, personId } from './people.ts';
@@ -95,6 +96,7 @@ const commissionAnswers = shape(
   {
     proved: list(shape(act, 'a proving run with tick and serial'), 'proving runs', 500),
     walkTest: optional(walkTest),
+    design: optional(designChoice),
     clips: list(shape({ criterion: slug(), tick: tick() }, 'a clip with criterion and tick'), 'clips', 100),
   },
   'a commissioning',

@@ -3,9 +3,9 @@ import * as z from 'zod/mini';
 import { edit } from './edit.ts';
 import { output } from './faults.ts';
 import { input, localDate, SKIES } from './inputs.ts';
-import { LONGEST_S, momentS } from './people.ts';
+import { headingDeg, LONGEST_S, momentS } from './people.ts';
 import { settingsChange } from './settings.ts';
-import { between, list, matching, oneOf, optional, shape, slug, text, wholeBetween, yesNo } from './words.ts';
+import { between, list, matching, oneOf, optional, point, shape, slug, text, wholeBetween, yesNo } from './words.ts';
 
 const INPUT_KINDS = [
   'setSettings',
@@ -152,6 +152,20 @@ const criteria = [
     },
     'outline with movement, meanM and halfM',
   ),
+  shape({ ...kind('seats'), seats: list(slug(), 'chairs', 20, 1) }, 'seats'),
+  shape(
+    { ...kind('clear'), thing: slug(), atLeastM: between(0, 20, 'm'), halfM: between(0, 20, 'm') },
+    'clear with thing, atLeastM and halfM',
+  ),
+  shape(
+    {
+      ...kind('turned'),
+      bearingDeg: headingDeg(),
+      withinDeg: between(0, 180, 'degrees'),
+      halfDeg: between(0, 180, 'degrees'),
+    },
+    'turned with bearingDeg, withinDeg and halfDeg',
+  ),
   shape({ ...kind('proved') }, 'proved'),
 ] as const;
 
@@ -170,6 +184,21 @@ const measured = shape(
   },
   'a moment with sky, localDate, localTime and lamps',
 );
+/** A lamp that is not named stays in the row that the plan found it in. */
+export const designChoice = shape(
+  {
+    point: slug(),
+    turnDeg: headingDeg(),
+    rows: z.record(z.string({ error: 'a luminaire' }), row(), { error: 'rows by luminaire' }),
+  },
+  'a choice with point, turnDeg and rows',
+);
+export const design = shape(
+  {
+    points: list(shape({ id: slug(), label: text(1, 40), atM: point() }, 'id, label and atM'), 'points', 6, 2),
+  },
+  'a design with points',
+);
 const moments = () => z.record(z.string({ error: 'a criterion' }), momentS(), { error: 'instants by criterion' });
 const SIGNATURES = [
   'setpointIsDeskLux',
@@ -180,6 +209,7 @@ const SIGNATURES = [
   'delayTooLong',
   'fanByLight',
   'oneCircle',
+  'airMoves',
   'provedNothing',
 ] as const;
 
@@ -200,6 +230,7 @@ export const commission = shape(
         settings: settingsChange,
         shortestOf: optional(list(between(60, 1800, 's'), 'off-delays', 20, 1)),
         factors: optional(measured),
+        design: optional(designChoice),
       },
       'a stored best with settings',
     ),
@@ -220,6 +251,7 @@ export const commission = shape(
           acts: optional(list(shape({ atS: momentS(), input }, 'atS and input'), 'acts', 100)),
           clips: optional(moments()),
           unproved: optional(yesNo()),
+          design: optional(designChoice),
           walk: optional(oneOf(['oneCircle', 'tooFew', 'invented'])),
           fails: list(slug(), 'criteria', 16, 1),
           signature: optional(oneOf(SIGNATURES)),

@@ -1,6 +1,6 @@
 /** Shape of an exercise file (scenarios/exercises/*.json). */
 import * as z from 'zod/mini';
-import { commission } from './commission.ts';
+import { commission, design } from './commission.ts';
 import { edit } from './edit.ts';
 import { candidate, output, test } from './faults.ts';
 import { LONGEST_S, momentS } from './people.ts';
@@ -102,7 +102,9 @@ const diagnoseFile = shape(
 
 const commissionFile = shape({ ...common, kind: z.literal('commission'), commission }, 'a commission exercise');
 
-export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile, commissionFile], {
-  error: 'an exercise whose kind is one of predict, diagnose, commission',
+const designFile = shape({ ...common, kind: z.literal('design'), commission, design }, 'a design exercise');
+
+export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile, commissionFile, designFile], {
+  error: 'an exercise whose kind is one of predict, diagnose, commission, design',
 });
 export type ExerciseFile = z.infer<typeof exerciseFile>;
