@@ -1,4 +1,5 @@
 /** Work for an exercise, done in a worker of its own: it takes seconds and must not hold up the room that is shown. */
+import { designedRoom } from '../exercise/commission/design.ts';
 import { roomEvidence } from '../exercise/commission/evidence.ts';
 import { provedRoom } from '../exercise/commission/mark.ts';
 import { createProving } from '../exercise/commission/proving.ts';
@@ -17,7 +18,8 @@ export function isQuestion(message: ToWorker): message is ExerciseQuestion {
 const TELL_EVERY_TICKS = 5000;
 
 function prove(question: Extract<ExerciseQuestion, { type: 'prove' }>, post: Post): ExerciseAnswer {
-  const { exercise, seed, left } = question;
+  const { exercise, seed } = question;
+  const left = 'setup' in question.left ? question.left : designedRoom(exercise, seed, question.left);
   const proving = createProving(exercise, seed, left);
   while (!proving.work(TELL_EVERY_TICKS)) post({ type: 'proving', share: proving.share() });
   return { type: 'proved', ...provedRoom(roomEvidence(exercise, seed, left, proving.days())) };

@@ -16,7 +16,13 @@ import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
 import type { WarmthView } from '../engine/warmth.ts';
-import type { CommissionExercise, CommissionLine, DayFigures, LeftRoom } from '../exercise/commission/types.ts';
+import type {
+  CommissionExercise,
+  CommissionLine,
+  DayFigures,
+  DesignChoice,
+  LeftRoom,
+} from '../exercise/commission/types.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
 import type { Attempt, EdgesByOutput, Exercise, Mark, PredictExercise } from '../exercise/types.ts';
@@ -74,7 +80,7 @@ export type ExerciseQuestion =
   /** What the room of a bench does: the lecturer's key of a prediction. */
   | { type: 'key'; exercise: PredictExercise; seed: number }
   /** Proving runs of a room as it stands; told how far they are by `proving`. */
-  | { type: 'prove'; exercise: CommissionExercise; seed: number; left: LeftRoom };
+  | { type: 'prove'; exercise: CommissionExercise; seed: number; left: LeftRoom | DesignChoice };
 
 export type ExerciseAnswer =
   | { type: 'given'; given: Given }

@@ -62,7 +62,7 @@ export function storyById(id: string): Scenario | null {
 }
 
 /** Kinds of exercise that can be worked on the screen. */
-const WORKED: readonly (string | undefined)[] = ['predict', 'commission'] satisfies ExerciseKind[];
+const WORKED: readonly (string | undefined)[] = ['predict', 'commission', 'design'] satisfies ExerciseKind[];
 
 /** Ids and titles of the exercises in the advised order; whether they can be worked is found out when one is opened. */
 export function jobTitles(): StoryTitle[] {

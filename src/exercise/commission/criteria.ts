@@ -3,22 +3,13 @@ import type { TraceEvent } from '../../engine/trace.ts';
 import { TICKS_PER_S, wrapDeg } from '../../engine/units.ts';
 import { benchScenario } from '../edits.ts';
 import { polarOf } from '../reach/polygon.ts';
-import { ratioAt } from './best.ts';
 import { seatShares } from './design.ts';
 import type { Evidence, RoomEvidence } from './evidence.ts';
+import { graded, NOTHING, type Of } from './judging.ts';
+import { isOwn, judgeOwn } from './ownCriteria.ts';
+import { ratioAt } from './ratio.ts';
 import { allHold, isOn, type Timeline } from './timeline.ts';
-import type { Condition, Criterion, Judged, Verdict } from './types.ts';
-import { edgeError, sectorsOf, truePoints } from './walk.ts';
-
-type Of<K extends Criterion['kind']> = Extract<Criterion, { kind: K }>;
-
-/** `half`: absent, there is no half. */
-function graded(value: number, full: number, half?: number): Verdict {
-  if (value <= full) return 'met';
-  return half !== undefined && value <= half ? 'half' : 'missed';
-}
-
-const NOTHING: Judged = { verdict: 'missed', value: null, limit: null, unit: 'none', at: null, ownS: null };
+import type { Condition, Criterion, Judged, LeftRoom } from './types.ts';
 
 function always({ when, is, exceptS, halfS }: Of<'always'>, days: readonly Timeline[]): Judged {
   let badS = 0;
@@ -83,6 +74,7 @@ type OutputEvent = Extract<TraceEvent, { kind: 'output' }>;
 
 function counted(c: Of<'count'>, day: Timeline, event: OutputEvent): boolean {
   if (!c.outputs.includes(event.output) || (c.on !== undefined && event.on !== c.on)) return false;
+  if (c.reason !== undefined && event.reason.code !== c.reason) return false;
   // The second before the switching is where its conditions are looked at: afterwards the room is another.
   return allHold(day, c.when, Math.max(0, Math.ceil(event.tick / TICKS_PER_S) - 1));
 }
@@ -116,11 +108,25 @@ export function shortPercent(days: readonly Timeline[], demandLx: number): numbe
   return all === 0 ? 0 : (100 * short) / all;
 }
 
-/** Hours of both rows. */
-export function lampHours(days: readonly Timeline[]): number {
+/** Lamps of each row. */
+export interface LampCount {
+  inner: number;
+  window: number;
+}
+
+function lampsOf({ exercise }: RoomEvidence, { setup }: LeftRoom): LampCount {
+  const lamps = setup.luminaires ?? exercise.scenario.room.luminaires;
+  const inner = lamps.filter(({ row }) => row === 'inner').length;
+  return { inner, window: lamps.length - inner };
+}
+
+/** Hours that lamps burn, summed over the lamps. */
+export function lampHours(days: readonly Timeline[], lamps: LampCount): number {
   let s = 0;
   for (const day of days) {
-    for (let i = 0; i < day.seconds; i++) s += (day.outputs[i]! & 1) + ((day.outputs[i]! >> 1) & 1);
+    for (let i = 0; i < day.seconds; i++) {
+      s += (day.outputs[i]! & 1) * lamps.inner + ((day.outputs[i]! >> 1) & 1) * lamps.window;
+    }
   }
   return s / 3600;
 }
@@ -132,9 +138,9 @@ function deskShort(c: Of<'deskShort'>, { days, best: stored }: RoomEvidence): Ju
   return { ...NOTHING, verdict, value, limit: best + c.over, unit: 'percent' };
 }
 
-function hours(c: Of<'lampHours'>, { days, best: stored }: RoomEvidence): Judged {
-  const value = lampHours(days);
-  const best = lampHours(stored.days());
+function hours(c: Of<'lampHours'>, room: RoomEvidence): Judged {
+  const value = lampHours(room.days, lampsOf(room, room.left));
+  const best = lampHours(room.best.days(), lampsOf(room, room.best.left));
   const verdict = graded(value, best * (1 + c.share), c.halfShare === undefined ? undefined : best * (1 + c.halfShare));
   return { ...NOTHING, verdict, value, limit: best * (1 + c.share), unit: 'hours' };
 }
@@ -171,67 +177,6 @@ function shortest(c: Of<'shortest'>, { left, best }: RoomEvidence): Judged {
   return { ...NOTHING, verdict, value, limit, unit: 's' };
 }
 
-function switchedLately(own: Timeline, { output, on, withinS }: Switched, s: number): boolean {
-  return own.events.some((event) => {
-    const agoS = s - event.tick / TICKS_PER_S;
-    return event.output === output && event.on === on && agoS >= 0 && agoS <= withinS;
-  });
-}
-
-type Switched = NonNullable<Of<'clip'>['switched']>;
-
-function clip(c: Of<'clip'> & { id: string }, { attempt, own, lastChange }: Evidence): Judged {
-  const taken = (attempt.answers.commission?.clips ?? []).filter(({ criterion }) => criterion === c.id).at(-1);
-  if (!taken) return NOTHING;
-  const s = Math.floor(taken.tick / TICKS_PER_S);
-  const since = lastChange ? lastChange.tick : 0;
-  let holdsAll = taken.tick > since && taken.tick <= attempt.headTick;
-  const { switched } = c;
-  if (switched && !switchedLately(own, switched, s)) holdsAll = false;
-  for (let back = 0; holdsAll && back <= c.forS; back++) holdsAll = allHold(own, c.is, s - back);
-  return { ...NOTHING, verdict: holdsAll ? 'met' : 'missed', ownS: s };
-}
-
-function proved({ attempt, lastChange }: Evidence): Judged {
-  const { proved: asked = [] } = attempt.answers.commission ?? {};
-  const after = asked.filter((act) => !lastChange || act.serial > lastChange.serial).at(-1);
-  return after ? { ...NOTHING, verdict: 'met', ownS: after.tick / TICKS_PER_S } : NOTHING;
-}
-
-function walk(c: Of<'walkPoints'> | Of<'sectors'> | Of<'outline'>, evidence: Evidence): Judged {
-  const { attempt, played, walked } = evidence;
-  const answer = attempt.answers.commission?.walkTest;
-  if (!answer) return NOTHING;
-  const { scenario, state, tables } = played.sim;
-  const { control, setup } = state;
-  const room = {
-    model: scenario.detectorModel,
-    room: scenario.room,
-    setup,
-    settings: control.settings,
-    tables: tables.movement,
-  };
-  const points = truePoints(answer, walked);
-  if (c.kind === 'outline') {
-    const error = edgeError(answer, points, room, c.movement);
-    if (!error) return { ...NOTHING, limit: c.meanM, unit: 'm' };
-    // A direction that the outline leaves out says nothing about the detector: most of them must be there.
-    const whole = error.directions >= MOST_DIRECTIONS * error.all;
-    const verdict = whole ? graded(error.meanM, c.meanM, c.halfM) : 'missed';
-    return { ...NOTHING, verdict, value: error.meanM, limit: c.meanM, unit: 'm' };
-  }
-  const value = c.kind === 'sectors' ? sectorsOf(points, setup.mount) : points.length;
-  const fewest = Math.min(...(['across', 'seated'] as const).map((w) => points.filter(({ way }) => way === w).length));
-  const enough = value >= c.atLeast && (c.kind === 'sectors' || fewest >= c.eachWay);
-  const half = value >= c.atLeast / 2;
-  return { ...NOTHING, verdict: enough ? 'met' : half ? 'half' : 'missed', value, limit: c.atLeast, unit: 'none' };
-}
-
-/** Share of the directions that an outline must reach. Assumed: three quarters; a gap behind a cabinet is forgiven. */
-const MOST_DIRECTIONS = 0.75;
-
-const OWN: readonly Criterion['kind'][] = ['clip', 'proved', 'walkPoints', 'sectors', 'outline'];
-
 function seats(c: Of<'seats'>, { exercise, seed, left }: RoomEvidence): Judged {
   const covered = seatShares(benchScenario(exercise, seed), left, c.seats).filter((share) => share >= SEEN_HALF).length;
   const all = c.seats.length;
@@ -254,11 +199,6 @@ function turned(c: Of<'turned'>, { left }: RoomEvidence): Judged {
   const off = wrapDeg(left.setup.mount.turnDeg - c.bearingDeg);
   const value = Math.min(off, 360 - off);
   return { ...NOTHING, verdict: graded(value, c.withinDeg, c.halfDeg), value, limit: c.withinDeg, unit: 'deg' };
-}
-
-/** Criteria that only the learner's own run can meet. */
-export function isOwn({ kind }: Pick<Criterion, 'kind'>): boolean {
-  return OWN.includes(kind);
 }
 
 /** The same, of some of its days only. */
@@ -301,16 +241,5 @@ export function judgeRoom(criterion: Criterion, evidence: RoomEvidence): Judged 
 }
 
 export function judge(criterion: Criterion, evidence: Evidence): Judged {
-  switch (criterion.kind) {
-    case 'clip':
-      return clip(criterion, evidence);
-    case 'proved':
-      return proved(evidence);
-    case 'walkPoints':
-    case 'sectors':
-    case 'outline':
-      return walk(criterion, evidence);
-    default:
-      return judgeRoom(criterion, evidence);
-  }
+  return isOwn(criterion) ? judgeOwn(criterion, evidence) : judgeRoom(criterion, evidence);
 }

@@ -1,29 +1,32 @@
 /** A detector placed and lamps assigned to rows, on paper: the room that would be built so. */
-import { createSimulation, stepSimulation } from '../../engine/simulation.ts';
 import type { Scenario } from '../../engine/types.ts';
 import { benchScenario } from '../edits.ts';
 import { gestureHolds } from '../reach/measures.ts';
 import { polarOf } from '../reach/polygon.ts';
 import { labInRoom } from '../reach/roomLab.ts';
-import { factorsAt } from './best.ts';
+import { factorsAt, foundRoom } from './ratio.ts';
 import type { CommissionExercise, DesignChoice, LeftRoom } from './types.ts';
 
-/** What nobody has chosen yet: the first point, the arrow as drawn, lamps as the plan found them. */
+/** What nobody has chosen yet: the first point, the arrow as drawn, and all lamps in one row. */
 export function foundChoice(exercise: CommissionExercise, seed: number): DesignChoice {
   const { mount, room } = benchScenario(exercise, seed);
   const [first] = exercise.design!.points;
-  const rows = Object.fromEntries(room.luminaires.map(({ id, row }) => [id, row]));
+  const rows = Object.fromEntries(room.luminaires.map(({ id }) => [id, 'inner' as const]));
   return { point: first!.id, turnDeg: mount.turnDeg, rows };
 }
 
-/** The bench with the detector and the rows of a choice; a point or lamp that the plan does not know changes nothing. */
-export function designedScenario(exercise: CommissionExercise, seed: number, choice: DesignChoice): Scenario {
+/** The bench with the detector and the rows of a choice, its factors as found; a point or lamp that the plan does not know changes nothing. */
+export function hungScenario(exercise: CommissionExercise, seed: number, choice: DesignChoice): Scenario {
   const scenario = benchScenario(exercise, seed);
   const point = exercise.design!.points.find(({ id }) => id === choice.point);
   const { room, mount } = scenario;
   const hung = { ...mount, atM: point?.atM ?? mount.atM, turnDeg: choice.turnDeg };
   const luminaires = room.luminaires.map((lamp) => ({ ...lamp, row: choice.rows[lamp.id] ?? lamp.row }));
-  const built = { ...scenario, mount: hung, room: { ...room, luminaires } };
+  return { ...scenario, mount: hung, room: { ...room, luminaires } };
+}
+
+function designedScenario(exercise: CommissionExercise, seed: number, choice: DesignChoice): Scenario {
+  const built = hungScenario(exercise, seed, choice);
   const { factors } = exercise.commission.best;
   // Whoever hangs it measures the desk factors there: that is another job.
   const measured = factors ? factorsAt(built, factors) : {};
@@ -32,10 +35,8 @@ export function designedScenario(exercise: CommissionExercise, seed: number, cho
 
 export function designedRoom(exercise: CommissionExercise, seed: number, choice: DesignChoice): LeftRoom {
   const scenario = designedScenario(exercise, seed, choice);
-  const sim = createSimulation(scenario);
-  stepSimulation(sim, []);
-  const { control, setup } = sim.state;
-  return { settings: control.settings, setup: { ...setup, luminaires: scenario.room.luminaires } };
+  const { settings, setup } = foundRoom(scenario);
+  return { settings, setup: { ...setup, luminaires: scenario.room.luminaires } };
 }
 
 /** Tries of one seat. Source: as many as the reach outlines make at a place. */

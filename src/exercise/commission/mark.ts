@@ -1,8 +1,9 @@
 /** The mark of a commissioning: every criterion full, half or none, each with what was measured and where it shows. */
 import { TICKS_PER_S } from '../../engine/units.ts';
 import type { Attempt, Mark, MarkPart } from '../types.ts';
-import { isOwn, judge, judgeRoom } from './criteria.ts';
+import { judge, judgeRoom } from './criteria.ts';
 import { type Evidence, evidenceOf, type RoomEvidence } from './evidence.ts';
+import { isOwn } from './ownCriteria.ts';
 import { signaturesOf } from './signatures.ts';
 import type { Timeline } from './timeline.ts';
 import type {
@@ -18,7 +19,7 @@ import type {
 /** Points for a pass. Source: the product's own marking rule, 70 of 100. */
 export const COMMISSION_PASS = 70;
 
-const SHARE: Record<Verdict, number> = { met: 1, half: 0.5, missed: 0 };
+const SHARE: Record<Verdict, number> = { met: 1, half: 0.5, missed: 0, lecturer: 0 };
 
 export interface LineMark {
   points: number;

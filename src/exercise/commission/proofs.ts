@@ -5,7 +5,8 @@ import { secondsToTicks } from '../../engine/units.ts';
 import { benchScenario, drawn } from '../edits.ts';
 import { markAttempt } from '../mark.ts';
 import type { Attempt, Mark, ProofResult } from '../types.ts';
-import { bestOf, factorsAt, foundRoom } from './best.ts';
+import { bestOf } from './best.ts';
+import { factorsAt, foundRoom } from './ratio.ts';
 import type { CommissionExercise, CommissionLine, DesignChoice, Mistake } from './types.ts';
 import { trueRays } from './walk.ts';
 import { type WalkDone, walkTargets } from './walkProofs.ts';
@@ -169,9 +170,14 @@ export function randomAttempt(exercise: CommissionExercise, seed: number, n: num
   });
 }
 
+/** Points that no lecturer is needed for. */
+function automaticPoints({ commission }: CommissionExercise): number {
+  return commission.criteria.reduce((sum, { kind, points }) => sum + (kind === 'handover' ? 0 : points), 0);
+}
+
 function notMet(mark: Mark): string[] {
   const lines = mark.parts.flatMap((part) => part.lines.map(({ say }) => say as CommissionLine));
-  return lines.filter(({ verdict }) => verdict !== 'met').map(({ id }) => id);
+  return lines.filter(({ verdict }) => verdict === 'half' || verdict === 'missed').map(({ id }) => id);
 }
 
 function mistakeFault(mark: Mark, { fails, signature }: Mistake): string | null {
@@ -193,7 +199,7 @@ export function proveCommission(exercise: CommissionExercise, seed: number, rand
   const results = [
     result(
       'the solution passes in full',
-      solution.pass && solution.total === 100
+      solution.pass && solution.total === automaticPoints(exercise)
         ? null
         : `it has ${solution.total} and loses ${notMet(solution).join(', ')}`,
     ),

@@ -4,9 +4,9 @@ import type { PointM, RowId, SkyCondition } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
 import { benchScenario } from '../edits.ts';
 import { inOrder, polarOf, rayReachM } from '../reach/polygon.ts';
-import { ratioAt } from './best.ts';
 import type { Evidence } from './evidence.ts';
 import type { LineMark } from './mark.ts';
+import { ratioAt } from './ratio.ts';
 import { allHold } from './timeline.ts';
 import type { CommissionLine, CommissionSignature, CommissionSignatureId } from './types.ts';
 import { truePoints } from './walk.ts';
@@ -138,7 +138,8 @@ export function signaturesOf(evidence: Evidence, lines: readonly LineMark[]): Co
   add('oneCircle', oneCircle(evidence, lines));
   add(
     'provedNothing',
-    evidence.lastChange !== null && lines.some(({ say }) => say.kind === 'proved' && say.verdict === 'missed'),
+    (evidence.lastChange !== null || evidence.exercise.design !== undefined) &&
+      lines.some(({ say }) => say.kind === 'proved' && say.verdict === 'missed'),
   );
   return found;
 }

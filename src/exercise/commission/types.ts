@@ -53,7 +53,15 @@ export type Criterion = CriterionBase &
         halfS?: number;
       }
     /** Switchings of these outputs, in one direction or both. */
-    | { kind: 'count'; outputs: OutputId[]; on?: boolean; when: Condition[]; atMost: number; halfAtMost?: number }
+    | {
+        kind: 'count';
+        outputs: OutputId[];
+        on?: boolean;
+        reason?: 'nobodySeen';
+        when: Condition[];
+        atMost: number;
+        halfAtMost?: number;
+      }
     /** Share of time at desks with somebody there under the demand, percent points over the stored best. */
     | { kind: 'deskShort'; demandLx: number; over: number; halfOver?: number }
     /** Hours of lamps over those of the stored best. */
@@ -79,6 +87,8 @@ export type Criterion = CriterionBase &
     | { kind: 'clear'; thing: string; atLeastM: number; halfM: number }
     /** Angle between the window arrow and a bearing of the room. */
     | { kind: 'turned'; bearingDeg: number; withinDeg: number; halfDeg: number }
+    /** A text for the client, marked by the lecturer. */
+    | { kind: 'handover' }
     /** A proving run was looked at after the last change. */
     | { kind: 'proved' }
   );
@@ -193,6 +203,8 @@ export interface CommissionAnswers {
   clips: ClipAnswer[];
   walkTest?: WalkAnswer;
   design?: DesignChoice;
+  /** What the client is given in writing. */
+  handover?: string;
 }
 
 export type WalkedWay = ReachKind | 'away' | 'standing';
@@ -236,7 +248,8 @@ export interface CommissionSignature {
   atS: number | null;
 }
 
-export type Verdict = 'met' | 'half' | 'missed';
+/** `lecturer`: no program says. */
+export type Verdict = 'met' | 'half' | 'missed' | 'lecturer';
 
 /** What a criterion was judged by. */
 export interface Judged {

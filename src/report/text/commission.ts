@@ -12,13 +12,14 @@ export const commissionWords = {
   asked: 'What is asked',
   criteria: 'To be shown',
   panels: 'Tools for this job',
-  panel: { set: 'Settings', sky: 'Sky', kit: 'Kit Bag', factor: 'Desk factor' },
+  panel: { plan: 'Plan', set: 'Settings', sky: 'Sky', kit: 'Kit Bag', factor: 'Desk factor' },
   prove: 'Prove it',
   proveNote: (days: readonly ProvingDay[]): string =>
-    `Runs the room with the settings as they are now: ${days.map(({ title, forS }) => `${title.toLowerCase()} (${spokenLength(forS)})`).join(', ')}.`,
+    `Runs the room as it is now: ${days.map(({ title, forS }) => `${title} (${spokenLength(forS)})`).join(', ')}.`,
   proving: 'The proving runs are worked…',
   provedShare: (share: number): string => `${Math.floor(share * 100)} %`,
   outdated: 'Settings have changed since this proving run.',
+  otherPlan: 'The plan has changed since this proving run.',
   table: 'Proving runs',
   rows: {
     inner: 'Inner row lit',
@@ -27,6 +28,17 @@ export const commissionWords = {
     switchings: 'Rows switched',
     dark: 'Out on somebody there',
   },
+  point: 'Point on the ceiling',
+  turn: 'Window arrow',
+  turned: (deg: number): string => (deg === 0 ? 'to the windows' : `${deg}°`),
+  turnNote: 'Clockwise from the wall with the windows.',
+  lamps: 'Lamps and their rows',
+  lamp: (n: number, x: string, y: string): string => `Lamp ${n}, at ${x} and ${y}`,
+  lampNote: 'Places: metres from the left wall, metres from the front wall.',
+  hang: 'Hang it so',
+  hungNote: 'The room shows another plan: hang it so to look at this one.',
+  handover: 'For the client, in plain words',
+  handoverNote: "Its points are the lecturer's to give.",
   clip: 'Take this instant',
   clipFor: (title: string): string => `Take this instant for: ${title}`,
   clipped: (clock: string): string => `taken at ${clock}`,
@@ -37,7 +49,12 @@ export const commissionWords = {
   times: (n: number): string => (n === 1 ? 'once' : n === 0 ? 'never' : `${n} times`),
 } as const;
 
-export const verdictWord: Record<Verdict, string> = { met: 'met', half: 'half met', missed: 'not yet' };
+export const verdictWord: Record<Verdict, string> = {
+  met: 'met',
+  half: 'half met',
+  missed: 'not yet',
+  lecturer: 'for the lecturer',
+};
 
 /** A length in the table: hours and minutes, or minutes and seconds below an hour. */
 function lengthText(s: number): string {
@@ -96,7 +113,7 @@ export function lineText(line: CommissionLine, clockOf: (day: string, s: number)
   const told = line.limit !== null && (final || !BOUND_IS_ANSWER.includes(line.kind));
   const bound = told ? `${BOUND_WORD[line.kind] ?? 'At most'}: ${amount(line.limit!, line.unit)}.` : '';
   const where = line.at && line.verdict !== 'met' ? `First: ${clockOf(line.at.day, line.at.s)}.` : '';
-  const next = line.verdict === 'met' ? '' : line.next;
+  const next = line.verdict === 'met' || line.verdict === 'lecturer' ? '' : line.next;
   return [found, bound, where, next].filter((text) => text !== '').join(' ');
 }
 

@@ -97,6 +97,7 @@ const commissionAnswers = shape(
     proved: list(shape(act, 'a proving run with tick and serial'), 'proving runs', 500),
     walkTest: optional(walkTest),
     design: optional(designChoice),
+    handover: optional(text(0, 4000)),
     clips: list(shape({ criterion: slug(), tick: tick() }, 'a clip with criterion and tick'), 'clips', 100),
   },
   'a commissioning',

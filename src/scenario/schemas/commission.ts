@@ -101,6 +101,7 @@ const criteria = [
       ...kind('count'),
       outputs: list(output(), 'outputs', 3, 1),
       on: optional(yesNo()),
+      reason: optional(oneOf(['nobodySeen'])),
       when: conditions(),
       atMost: times(),
       halfAtMost: optional(times()),
@@ -166,6 +167,7 @@ const criteria = [
     },
     'turned with bearingDeg, withinDeg and halfDeg',
   ),
+  shape({ ...kind('handover') }, 'handover'),
   shape({ ...kind('proved') }, 'proved'),
 ] as const;
 

@@ -2,8 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { diskLibrary } from '../../../src/cli/files.ts';
 import { attemptText, readAttempt } from '../../../src/exercise/attempt.ts';
-import { ratioAt } from '../../../src/exercise/commission/best.ts';
 import { mistakeAttempt, proveCommission, solutionAttempt } from '../../../src/exercise/commission/proofs.ts';
+import { ratioAt } from '../../../src/exercise/commission/ratio.ts';
 import type { CommissionExercise } from '../../../src/exercise/commission/types.ts';
 import { benchScenario } from '../../../src/exercise/edits.ts';
 import { exerciseById, loadExercise } from '../../../src/exercise/load.ts';

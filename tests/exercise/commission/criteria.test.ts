@@ -136,9 +136,9 @@ describe('sums of a day', () => {
     expect(shortPercent([day], 500)).toBe(50);
   });
 
-  it('add the hours of both rows', () => {
+  it('add the hours of all lamps of a lit row', () => {
     const day = timeline({ people: '1'.repeat(3600), inner: '#'.repeat(3600) });
-    expect(lampHours([day, day])).toBe(2);
+    expect(lampHours([day, day], { inner: 3, window: 4 })).toBe(6);
   });
 
   it('find the longest stillness of somebody there, from the first movement on', () => {

@@ -1,7 +1,7 @@
 /** The paper of a commissioning: what is asked, what may be done, the proving run, and what is still to be shown. */
 import { lazy, Suspense, useState } from 'react';
 import type { Scenario } from '../../../engine/types.ts';
-import { isOwn } from '../../../exercise/commission/criteria.ts';
+import { isOwn } from '../../../exercise/commission/ownCriteria.ts';
 import type { CommissionExercise, Criterion } from '../../../exercise/commission/types.ts';
 import { commissionWords, verdictWord } from '../../../report/text/commission.ts';
 import { clockAt } from '../../../report/text/format.ts';
@@ -9,12 +9,13 @@ import { jobWords } from '../../../report/text/jobs.ts';
 import { SkyPanel } from '../../panels/SkyPanel.tsx';
 import ui from '../../panels/ui.module.css';
 import { WordChoice } from '../../panels/ui.tsx';
-import { isProved, prove, takeClip, useCommissioning } from '../../state/job/commission.ts';
+import { isProved, prove, setHandover, takeClip, useCommissioning } from '../../state/job/commission.ts';
 import { handIn } from '../../state/job/job.ts';
 import { useApp } from '../../state/store.ts';
 import { useWalkTest } from '../../state/walkTest.ts';
 import styles from './Commission.module.css';
 import { CommissionResult } from './CommissionResult.tsx';
+import { DesignTools } from './DesignTools.tsx';
 import sheet from './JobSheet.module.css';
 import { OpenSettings } from './OpenSettings.tsx';
 import { LineText, ProvedTable } from './ProvedTable.tsx';
@@ -86,10 +87,11 @@ function Asked({ exercise }: { exercise: CommissionExercise }) {
 type Tool = keyof typeof commissionWords.panel;
 
 /** Only what this job lets somebody do. */
-function toolsOf({ commission }: CommissionExercise): Tool[] {
+function toolsOf({ commission, design }: CommissionExercise): Tool[] {
   const { allows, settings } = commission;
   const light = settings.includes('innerDeskFactor') || settings.includes('innerSetpointLx');
   return [
+    ...(design ? (['plan'] as const) : []),
     ...(settings.length > 0 ? (['set'] as const) : []),
     ...(light ? (['factor'] as const) : []),
     ...(allows.includes('setSky') || allows.includes('moveSun') ? (['sky'] as const) : []),
@@ -109,6 +111,7 @@ function Tools({ exercise }: { exercise: CommissionExercise }) {
         choose={setTool}
         className={ui.row}
       />
+      {tool === 'plan' && exercise.design && <DesignTools points={exercise.design.points} />}
       {tool === 'set' && <OpenSettings settings={exercise.commission.settings} />}
       {tool === 'sky' && <SkyPanel />}
       <Suspense fallback={null}>
@@ -146,7 +149,9 @@ function Prove({ exercise }: { exercise: CommissionExercise }) {
           <span>{commissionWords.provedShare(share)}</span>
         </p>
       )}
-      {result && outdated && <p role="status">{commissionWords.outdated}</p>}
+      {result && outdated && (
+        <p role="status">{exercise.design ? commissionWords.otherPlan : commissionWords.outdated}</p>
+      )}
       {result && <ProvedTable days={result.days} />}
     </section>
   );
@@ -190,6 +195,7 @@ function State({ criterion, exercise, scenario }: PartProps & { criterion: Crite
       </p>
     );
   }
+  if (kind === 'handover') return <Handover />;
   if (kind === 'walkPoints' || kind === 'sectors' || kind === 'outline') return <Noted criterion={criterion} />;
   if (isOwn(criterion)) return <p>{proved ? verdictWord.met : commissionWords.notProved}</p>;
   if (exercise.aid === 'test') return null;
@@ -205,5 +211,21 @@ function Noted({ criterion }: { criterion: Criterion }) {
     <p className={ui.note}>
       {criterion.kind === 'outline' ? commissionWords.onEdge(edge) : commissionWords.noted(points)}
     </p>
+  );
+}
+
+function Handover() {
+  const text = useCommissioning((s) => s.handover);
+  return (
+    <>
+      <textarea
+        className={styles.handover}
+        aria-label={commissionWords.handover}
+        value={text}
+        rows={5}
+        onChange={(e) => setHandover(e.target.value)}
+      />
+      <p className={ui.note}>{commissionWords.handoverNote}</p>
+    </>
   );
 }

@@ -8,9 +8,12 @@ import { openStory } from '../../state/start.ts';
 import { useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
 
+const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
+
 const PAPERS: Partial<Record<ExerciseKind, ComponentType>> = {
   predict: lazy(async () => ({ default: (await import('./PredictPaper.tsx')).PredictPaper })),
-  commission: lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper })),
+  commission: CommissionPaper,
+  design: CommissionPaper,
 };
 
 export function JobSheet() {

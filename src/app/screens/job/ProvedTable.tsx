@@ -42,7 +42,7 @@ interface LineProps {
 }
 
 /** Shape first, then the word: a full, half or empty square. */
-const SHAPE = { met: '■', half: '◧', missed: '□' } as const;
+const SHAPE = { met: '■', half: '◧', missed: '□', lecturer: '✎' } as const;
 
 export function LineText({ line, exercise, scenario, final = false }: LineProps) {
   const clockOf = (dayId: string, s: number): string => {

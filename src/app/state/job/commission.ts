@@ -2,6 +2,7 @@
 import { create } from 'zustand';
 import { ENGINE_VERSION } from '../../../engine/simulation.ts';
 import { secondsToTicks } from '../../../engine/units.ts';
+import { foundChoice, hungScenario } from '../../../exercise/commission/design.ts';
 import { lastChangeOf } from '../../../exercise/commission/evidence.ts';
 import type {
   ClipAnswer,
@@ -9,6 +10,7 @@ import type {
   CommissionExercise,
   CommissionLine,
   DayFigures,
+  DesignChoice,
   WalkAnswer,
 } from '../../../exercise/commission/types.ts';
 import { benchScenario } from '../../../exercise/edits.ts';
@@ -31,9 +33,23 @@ export interface CommissioningData {
   /** What the last proving run told, and whether settings have been changed since. */
   result: { days: DayFigures[]; lines: CommissionLine[] } | null;
   outdated: boolean;
+  /** What is chosen on the plan, and what hangs in the room that is shown; null: no design. */
+  design: DesignChoice | null;
+  hung: DesignChoice | null;
+  /** Text for the client. */
+  handover: string;
 }
 
-const EMPTY = { clips: [], proved: [], share: null, result: null, outdated: false };
+const EMPTY = {
+  clips: [],
+  proved: [],
+  share: null,
+  result: null,
+  outdated: false,
+  design: null,
+  hung: null,
+  handover: '',
+};
 
 export const useCommissioning = create<CommissioningData>()(() => ({ exercise: null, seed: 1, ...EMPTY }));
 const setWork = useCommissioning.setState;
@@ -59,13 +75,15 @@ function savedRun(exercise: Exercise, kept: Attempt): Saved | null {
 }
 
 async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt | null): Promise<void> {
-  if (exercise.kind !== 'commission') return;
-  const saved = kept ? savedRun(exercise, kept) : null;
-  loadStory(benchScenario(exercise, seed), saved ? { saved } : { atTick: 1, fresh: true });
+  if (exercise.kind !== 'commission' && exercise.kind !== 'design') return;
+  const saved = kept && !exercise.design ? savedRun(exercise, kept) : null;
+  const design = exercise.design ? (kept?.answers.commission?.design ?? foundChoice(exercise, seed)) : null;
+  const scenario = design ? hungScenario(exercise, seed, design) : benchScenario(exercise, seed);
+  loadStory(scenario, saved ? { saved } : { atTick: 1, fresh: true });
   live.inputs = saved?.recording?.inputs ?? [];
   live.digests = saved?.recording?.digests ?? [];
-  const { proved = [], clips = [] } = kept?.answers.commission ?? {};
-  setWork({ ...EMPTY, exercise, seed, proved, clips });
+  const { proved = [], clips = [], handover = '' } = kept?.answers.commission ?? {};
+  setWork({ ...EMPTY, exercise, seed, proved, clips, design, hung: design, handover });
   if (asksWalkTest(exercise)) putWalkTest(exercise, seed, kept?.answers.commission?.walkTest);
   const { allows, settings } = exercise.commission;
   setApp({
@@ -74,7 +92,7 @@ async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt
     speed: asksWalkTest(exercise) ? 1 : 60,
     job: {
       id: exercise.id,
-      kind: 'commission',
+      kind: exercise.kind,
       seed,
       stage: 'working',
       untilTick: secondsToTicks(benchScenario(exercise, seed).endS),
@@ -105,13 +123,22 @@ function putWalkTest(exercise: CommissionExercise, seed: number, answer: WalkAns
 
 export const commissionKind: JobKind = {
   open: openCommissioning,
-  begun: () => true,
+  // On paper nothing runs: what somebody tries in the room of a design is not part of it.
+  begun: () => getWork().design === null,
   answers: () => {
-    const { proved, clips, exercise } = getWork();
+    const { proved, clips, exercise, design, handover } = getWork();
     const walks = exercise ? asksWalkTest(exercise) : false;
-    return { commission: { proved, clips, ...(walks ? { walkTest: notebook() } : {}) } };
+    return {
+      commission: {
+        proved,
+        clips,
+        ...(walks ? { walkTest: notebook() } : {}),
+        ...(design ? { design } : {}),
+        ...(handover === '' ? {} : { handover }),
+      },
+    };
   },
-  inputs: () => live.inputs,
+  inputs: () => (getWork().design ? [] : live.inputs),
   unmarked: 'working',
 };
 
@@ -124,7 +151,7 @@ export function isProved({ proved }: Pick<CommissioningData, 'proved'>): boolean
 
 // The run is saved after every act: what was proved before it is proved no longer.
 onAnswer((message) => {
-  if (message.type !== 'recording' || getApp().job?.kind !== 'commission') return;
+  if (message.type !== 'recording' || getWork().exercise?.id !== getApp().job?.id) return;
   // The session has taken the message after its listeners: the inputs are looked at one turn later.
   queueMicrotask(() => {
     const work = getWork();
@@ -140,16 +167,18 @@ useWalkTest.subscribe((now, before) => {
 });
 
 export async function prove(): Promise<void> {
-  const { exercise, seed, share } = getWork();
+  const { exercise, seed, share, design } = getWork();
   const { settings, setup } = getApp();
   if (!exercise || !settings || !setup || share !== null) return;
   const act = { tick: live.frame?.tick ?? 0, serial: (live.inputs.at(-1)?.serial ?? -1) + 1 };
   setWork({ share: 0 });
   try {
-    const answer = await ask({ type: 'prove', exercise, seed, left: { settings, setup } }, (done) =>
+    const answer = await ask({ type: 'prove', exercise, seed, left: design ?? { settings, setup } }, (done) =>
       setWork({ share: done }),
     );
     if (!isOpen(exercise, seed) || answer.type !== 'proved') return;
+    // A plan that was changed meanwhile is another one.
+    if (getWork().design !== design) return;
     const proved = [...getWork().proved, act];
     setWork({ proved, result: answer, outdated: !isProved({ proved }) });
     keep();
@@ -166,4 +195,30 @@ export function takeClip(criterion: string): void {
   if (tick === undefined) return;
   setWork((s) => ({ clips: [...s.clips.filter((clip) => clip.criterion !== criterion), { criterion, tick }] }));
   keep();
+}
+
+export function setHandover(text: string): void {
+  setWork({ handover: text.slice(0, MOST_TEXT) });
+  keep();
+}
+
+/** Longest text for the client. Assumed: two pages; nobody reads more. */
+const MOST_TEXT = 4000;
+
+/** Chooses on the plan; what was proved was another plan. */
+export function choose(change: Partial<DesignChoice>): void {
+  const { design, result } = getWork();
+  if (!design) return;
+  setWork({ design: { ...design, ...change }, proved: [], outdated: result !== null });
+  keep();
+}
+
+/** Shows the room as it is on the plan now. */
+export function hang(): void {
+  const { exercise, seed, design } = getWork();
+  const { job } = getApp();
+  if (!exercise || !design) return;
+  loadStory(hungScenario(exercise, seed, design), { atTick: 1, fresh: true });
+  setApp({ screen: 'main', job });
+  setWork({ hung: design });
 }

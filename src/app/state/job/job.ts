@@ -47,6 +47,7 @@ export interface JobKind {
 const KINDS: Partial<Record<ExerciseKind, () => Promise<JobKind>>> = {
   predict: async () => (await import('./predict.ts')).predictKind,
   commission: async () => (await import('./commission.ts')).commissionKind,
+  design: async () => (await import('./commission.ts')).commissionKind,
 };
 
 let kind: JobKind | null = null;
