@@ -5,7 +5,7 @@ import { bestOf } from '../../src/exercise/commission/best.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
 import { markAttempt } from '../../src/exercise/mark.ts';
 import { minuteSecond } from '../../src/report/text/format.ts';
-import { button, press, test, WAYS, type Way } from './support/page.ts';
+import { button, choose, press, test, WAYS, type Way } from './support/page.ts';
 
 const ID = 'quiet-reader-delay';
 const SEED = 2;
@@ -58,5 +58,36 @@ for (const way of WAYS) {
     expect(attempt.ok).toBe(true);
     if (!attempt.ok) return;
     expect(markAttempt(exercise, attempt.value)).toMatchObject({ total: 100, pass: true, firstMismatchTick: null });
+  });
+}
+
+const DESIGN_ID = 'where-to-mount';
+const plan = exerciseById(diskLibrary(), DESIGN_ID);
+if (!plan.ok || plan.value.kind !== 'design') throw new Error(`${DESIGN_ID} is no design`);
+const design = plan.value;
+const best = design.commission.best.design!;
+
+for (const way of WAYS) {
+  test(`a detector is placed, turned, its lamps parted, proved and handed in by ${way}`, async ({ page }) => {
+    await page.goto(`./#job=${DESIGN_ID}&seed=${SEED}&view=${way === 'pointer' ? 'plan' : 'words'}`);
+    await expect(button(page, 'Prove it')).toBeEnabled({ timeout: 60_000 });
+    const point = design.design!.points.find(({ id }) => id === best.point)!;
+    await choose(way, page.getByLabel('Point on the ceiling'), point.label);
+    const arrow = page.getByRole('group', { name: 'Window arrow', exact: true }).locator('output');
+    for (let i = 0; i < 24 && (await arrow.textContent()) !== 'to the windows'; i++) {
+      await press(way, button(page, 'Window arrow: less'));
+    }
+    for (const [i, { id }] of design.scenario.room.luminaires.entries()) {
+      if (best.rows[id] === 'inner') continue;
+      await choose(way, page.getByLabel(new RegExp(`^Lamp ${i + 1}, `)), 'Window row');
+    }
+    await press(way, button(page, 'Hang it so'));
+    await expect(button(page, 'Prove it')).toBeEnabled({ timeout: 60_000 });
+    await press(way, button(page, 'Prove it'));
+    await expect(page.getByRole('table', { name: 'Proving runs' })).toBeVisible({ timeout: 90_000 });
+    await expect(page.getByRole('complementary', { name: 'Job Card' })).not.toContainText('not yet');
+    await press(way, button(page, 'Hand in'));
+    const result = page.getByRole('region', { name: 'Result', exact: true });
+    await expect(result).toContainText(/100\s*of 100/, { timeout: 90_000 });
   });
 }

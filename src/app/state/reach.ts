@@ -24,9 +24,8 @@ export function toggleKind(kind: ReachKind): void {
   useReach.setState((s) => ({ kinds: ORDER.filter((k) => s.kinds.includes(k) !== (k === kind)) }));
 }
 
-/** In a job the outlines are for the learner to find, until it is marked. */
 function isClosed({ job }: Pick<AppState, 'job'>): boolean {
-  return job !== null && job.stage !== 'result';
+  return job?.reachShut === true && job.stage !== 'result';
 }
 
 /** Whether outlines may be asked for now. */

@@ -48,6 +48,8 @@ export interface OpenJob {
   allows: readonly Input['kind'][];
   /** Settings that may be changed; absent: all of them. */
   settings?: readonly (keyof ControllerSettings)[];
+  /** How far the detector sees is for the learner to find, until it is marked. */
+  reachShut?: boolean;
 }
 
 export interface BranchView {

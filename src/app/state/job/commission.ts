@@ -98,6 +98,7 @@ async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt
       untilTick: secondsToTicks(benchScenario(exercise, seed).endS),
       allows,
       settings,
+      reachShut: asksWalkTest(exercise),
     },
   });
 }
