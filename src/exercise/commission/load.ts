@@ -18,8 +18,33 @@ function conditionsOf(criterion: CommissionTask['criteria'][number]): Condition[
   return [...when, ...is];
 }
 
+/** Choices name points and lamps that the plan has, and no point lies outside the room. */
+function designFaults(fileName: string, { scenario, commission, design }: CommissionExercise): string[] {
+  if (!design) return [];
+  const { widthM, depthM, luminaires } = scenario.room;
+  const outside = design.points.flatMap(({ atM: [x, y] }, i) =>
+    x > 0 && x < widthM && y > 0 && y < depthM
+      ? []
+      : [sentence(fileName, ['design', 'points', i], 'a point in the room', [x, y])],
+  );
+  const { best, mistakes } = commission;
+  const choices = [best.design, ...mistakes.map((mistake) => mistake.design)];
+  const unknown = choices.flatMap((choice) => {
+    if (!choice) return [];
+    const lamps = Object.keys(choice.rows ?? {}).filter((id) => !luminaires.some((lamp) => lamp.id === id));
+    const point = design.points.some(({ id }) => id === choice.point) ? [] : [choice.point];
+    return [...lamps, ...point];
+  });
+  const wrong = unknown.map((id) =>
+    sentence(fileName, ['commission'], 'choices of points and lamps that the plan has', id),
+  );
+  const noBest = best.design ? [] : [sentence(fileName, ['commission', 'best'], 'a best design', best)];
+  return [...outside, ...wrong, ...noBest];
+}
+
 /** Points add up to a whole; criteria, desks and settings that are named exist; every proving day is a room. */
-export function commissionFaults(fileName: string, { scenario, commission }: CommissionExercise): string[] {
+export function commissionFaults(fileName: string, exercise: CommissionExercise): string[] {
+  const { scenario, commission } = exercise;
   const { criteria, mistakes, days, settings } = commission;
   const sentences: string[] = [];
   const say = (path: (string | number)[], expected: string, found: unknown): void => {
@@ -51,5 +76,5 @@ export function commissionFaults(fileName: string, { scenario, commission }: Com
     const faults = checkStory(fileName, { ...edited(scenario, day.change), endS: day.forS });
     sentences.push(...faults.map((text) => `${text} (with commission.days[${i}])`));
   });
-  return sentences;
+  return [...sentences, ...designFaults(fileName, exercise)];
 }

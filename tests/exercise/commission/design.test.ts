@@ -4,7 +4,7 @@ import { diskLibrary } from '../../../src/cli/files.ts';
 import { foundChoice, hungScenario, seatShares } from '../../../src/exercise/commission/design.ts';
 import { foundRoom } from '../../../src/exercise/commission/ratio.ts';
 import type { CommissionExercise } from '../../../src/exercise/commission/types.ts';
-import { exerciseById } from '../../../src/exercise/load.ts';
+import { exerciseById, loadExercise } from '../../../src/exercise/load.ts';
 
 const loaded = exerciseById(diskLibrary(), 'where-to-mount');
 if (!loaded.ok) throw new Error(loaded.sentences.join(' '));
@@ -15,6 +15,22 @@ function sharesFrom(point: string): number[] {
   const scenario = hungScenario(exercise, 1, { point, turnDeg: 0, rows: {} });
   return seatShares(scenario, foundRoom(scenario), SEATS);
 }
+
+describe('a design file', () => {
+  const text = diskLibrary().texts.get('exercises/where-to-mount.json')!;
+  it.each([
+    ['with a point outside the room', text.replace('"atM": [5.6, 3.2]', '"atM": [9.6, 3.2]'), /a point in the room/],
+    [
+      'whose best hangs nowhere',
+      text.replace('"point": "right"', '"point": "left"'),
+      /points and lamps that the plan has/,
+    ],
+  ])('%s is refused in a sentence', (_what, damaged, sentence) => {
+    expect(damaged).not.toBe(text);
+    const read = loadExercise(damaged, 'x.json', diskLibrary());
+    expect((read as { sentences: string[] }).sentences.join(' ')).toMatch(sentence);
+  });
+});
 
 describe('a design', () => {
   it('begins with the first point, the arrow as drawn and all lamps in one row', () => {
