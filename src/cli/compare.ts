@@ -4,7 +4,7 @@ import type { TraceEvent } from '../engine/trace.ts';
 import type { OutputId, Scenario, Tick } from '../engine/types.ts';
 import { secondsToTicks, ticksToSeconds } from '../engine/units.ts';
 import { OUTPUTS } from '../engine/view.ts';
-import { type RunResult, runStored, runWithSettings } from '../host/storedRun.ts';
+import { type RunResult, runStored, runWithSettings } from '../exercise/storedRun.ts';
 import { durationS, readArgs } from './args.ts';
 import { readSettings, type SettingsChange } from './settingsArg.ts';
 import { complain, storyFrom } from './stories.ts';

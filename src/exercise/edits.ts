@@ -47,9 +47,15 @@ export function drawnEdits(draws: readonly Edit[][], seed: number, place: number
   return draws.map((list, i) => list[drawn(seed, place + i, list.length)] ?? {});
 }
 
+/** Where the room stops by itself, s; null: where its story does. */
+function endOf(exercise: Exercise): number | null {
+  if (exercise.kind === 'predict') return exercise.predict.toS;
+  return exercise.kind === 'diagnose' ? null : exercise.commission.untilS;
+}
+
 /** The room of a bench: the exercise's story with what this seed draws, and with the seed's own gestures and clouds. */
 export function benchScenario(exercise: Exercise, seed: number): Scenario {
   const scenario = drawnEdits(exercise.draws, seed, 0).reduce(edited, exercise.scenario);
-  const endS = exercise.kind === 'predict' ? exercise.predict.toS : scenario.endS;
+  const endS = endOf(exercise) ?? scenario.endS;
   return { ...scenario, id: `${exercise.id}-${seed}`, seed, endS };
 }

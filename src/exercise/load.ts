@@ -5,6 +5,7 @@ import { loadStory } from '../scenario/load.ts';
 import { type Parsed, parseFile } from '../scenario/parse.ts';
 import { exerciseFile } from '../scenario/schemas/exercise.ts';
 import { sentence } from '../scenario/sentences.ts';
+import { commissionFaults, commissionOf } from './commission/load.ts';
 import { candidatesOf, loadCards } from './diagnose/load.ts';
 import { taskFaults } from './diagnose/loadChecks.ts';
 import { editOf } from './editFile.ts';
@@ -13,6 +14,18 @@ import type { Exercise, PredictTask } from './types.ts';
 
 function predictFaults(fileName: string, { fromS, toS }: PredictTask): string[] {
   return toS > fromS ? [] : [sentence(fileName, ['predict', 'toS'], `later than fromS (${fromS})`, toS)];
+}
+
+function taskFaultsOf(fileName: string, exercise: Exercise): string[] {
+  switch (exercise.kind) {
+    case 'predict':
+      return predictFaults(fileName, exercise.predict);
+    case 'diagnose':
+      return taskFaults(fileName, exercise);
+    case 'commission':
+    case 'design':
+      return commissionFaults(fileName, exercise);
+  }
 }
 
 /** What the shape cannot say: every room that a seed can draw must be a room, and times must be in order. */
@@ -24,8 +37,7 @@ function faultsOf(fileName: string, exercise: Exercise): string[] {
       sentences.push(...changed.map((text) => `${text} (with draws[${i}][${j}])`));
     });
   });
-  const own = exercise.kind === 'predict' ? predictFaults(fileName, exercise.predict) : taskFaults(fileName, exercise);
-  return [...sentences, ...own];
+  return [...sentences, ...taskFaultsOf(fileName, exercise)];
 }
 
 /** `fileName` only appears in sentences. The story is looked up in the library. */
@@ -46,6 +58,8 @@ export function loadExercise(text: string, fileName: string, library: Library): 
   };
   let exercise: Exercise;
   if (file.kind === 'predict') exercise = { ...file, ...common };
+  else if (file.kind === 'commission' || file.kind === 'design')
+    exercise = { ...file, ...common, commission: commissionOf(file.commission) };
   else {
     const cards = loadCards(library);
     if (!cards.ok) return cards;

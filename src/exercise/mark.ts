@@ -1,4 +1,6 @@
 /** The mark of an attempt, recomputed from nothing but the exercise and what the attempt says was done. */
+import { markCommission } from './commission/mark.ts';
+import type { CommissionExercise } from './commission/types.ts';
 import { markDiagnosis } from './diagnose/mark.ts';
 import type { DiagnoseExercise } from './diagnose/types.ts';
 import { benchScenario } from './edits.ts';
@@ -18,6 +20,11 @@ function markedDiagnosis(exercise: DiagnoseExercise, attempt: Attempt): Mark {
   return { ...whose(exercise, attempt), ...mark, firstMismatchTick: firstMismatchTick(bench.trueWorld, attempt) };
 }
 
+function markedCommission(exercise: CommissionExercise, attempt: Attempt): Mark {
+  const { evidence, ...mark } = markCommission(exercise, attempt);
+  return { ...whose(exercise, attempt), ...mark, firstMismatchTick: firstMismatchTick(evidence.played, attempt) };
+}
+
 function whose(exercise: Exercise, { seed, names }: Attempt): Pick<Mark, 'exercise' | 'seed' | 'names'> {
   return { exercise: exercise.id, seed, names };
 }
@@ -25,5 +32,6 @@ function whose(exercise: Exercise, { seed, names }: Attempt): Pick<Mark, 'exerci
 /** `played`: the room of this prediction, seed and inputs if it has already been run. */
 export function markAttempt(exercise: Exercise, attempt: Attempt, played: Played | null = null): Mark {
   if (exercise.kind === 'diagnose') return markedDiagnosis(exercise, attempt);
+  if (exercise.kind !== 'predict') return markedCommission(exercise, attempt);
   return markedPrediction(exercise, attempt, played);
 }

@@ -1,5 +1,5 @@
 /** An attempt played again: the events that the mark is made from, and whether they are those of the attempt. */
-import { createSimulation, digestOf, type Simulation, stepSimulation } from '../engine/simulation.ts';
+import { createSimulation, digestOf, type Simulation, type StepResult, stepSimulation } from '../engine/simulation.ts';
 import type { TraceEvent } from '../engine/trace.ts';
 import type { Scenario, Tick, TimedInput } from '../engine/types.ts';
 import { secondsToTicks } from '../engine/units.ts';
@@ -20,8 +20,13 @@ export function endTickOf(exercise: PredictExercise): Tick {
   return secondsToTicks(exercise.predict.toS) + 1;
 }
 
-/** Runs a room with inputs (ordered by tick and serial) up to `endTick`. */
-export function play(scenario: Scenario, inputs: readonly TimedInput[], endTick: Tick): Played {
+/** Runs a room with inputs (ordered by tick and serial) up to `endTick`. `each` sees what every tick brought. */
+export function play(
+  scenario: Scenario,
+  inputs: readonly TimedInput[],
+  endTick: Tick,
+  each?: (step: StepResult, sim: Simulation) => void,
+): Played {
   const sim = createSimulation(scenario);
   const events: TraceEvent[] = [];
   const digests: Played['digests'] = [];
@@ -30,7 +35,9 @@ export function play(scenario: Scenario, inputs: readonly TimedInput[], endTick:
     if (tick % DIGEST_EVERY_TICKS === 0) digests.push({ tick, digest: digestOf(sim.state) });
     const from = next;
     while (next < inputs.length && inputs[next]!.tick <= tick) next++;
-    for (const event of stepSimulation(sim, inputs.slice(from, next)).events) events.push(event);
+    const step = stepSimulation(sim, inputs.slice(from, next));
+    for (const event of step.events) events.push(event);
+    each?.(step, sim);
   }
   return { events, digests, sim };
 }

@@ -12,6 +12,14 @@ import type {
   TimedInput,
   WarmThingSpec,
 } from '../engine/types.ts';
+import type {
+  CommissionAnswers,
+  CommissionExercise,
+  CommissionLine,
+  CommissionPartId,
+  CommissionResult,
+  CommissionSignature,
+} from './commission/types.ts';
 import type { PartId } from './diagnose/score.ts';
 import type { DiagnoseAnswers, DiagnoseExercise, DiagnoseLine, DiagnosisResult } from './diagnose/types.ts';
 
@@ -70,7 +78,7 @@ export interface PredictExercise extends ExerciseBase {
   predict: PredictTask;
 }
 
-export type Exercise = PredictExercise | DiagnoseExercise;
+export type Exercise = PredictExercise | DiagnoseExercise | CommissionExercise;
 export type ExerciseKind = Exercise['kind'];
 
 /** A switching as somebody expects it, s of scenario time. */
@@ -113,7 +121,7 @@ export interface Attempt {
   inputs: TimedInput[];
   headTick: Tick;
   digests: { tick: Tick; digest: string }[];
-  answers: { predict?: PredictAnswers; diagnose?: DiagnoseAnswers };
+  answers: { predict?: PredictAnswers; diagnose?: DiagnoseAnswers; commission?: CommissionAnswers };
 }
 
 /** Skills of the lecturer's profile. */
@@ -145,7 +153,7 @@ export interface SearchSignature {
   atS: number | null;
 }
 
-export type Signature = PredictSignature | SearchSignature;
+export type Signature = PredictSignature | SearchSignature | CommissionSignature;
 
 /** One reason for points won or lost. `atS`: the instant to look at. */
 export interface MarkLine {
@@ -162,10 +170,10 @@ export type PredictLine =
   | { code: 'edgeWrong'; output: OutputId; on: boolean; trueS: number; saidS: number | null; cause: CauseId }
   | { code: 'edgeExtra'; output: OutputId; on: boolean; saidS: number };
 
-export type LineCode = PredictLine | DiagnoseLine;
+export type LineCode = PredictLine | DiagnoseLine | CommissionLine;
 
 export interface MarkPart {
-  id: 'prediction' | PartId;
+  id: 'prediction' | PartId | CommissionPartId;
   points: number;
   of: number;
   lines: MarkLine[];
@@ -183,6 +191,8 @@ export interface Mark {
   skills: Partial<Record<SkillId, { successes: number; attempts: number }>>;
   /** Diagnose exercises only. */
   diagnosis?: DiagnosisResult;
+  /** Commission exercises only. */
+  commission?: CommissionResult;
   /** First minute where the replay left the attempt; null: it replays exactly. */
   firstMismatchTick: Tick | null;
 }

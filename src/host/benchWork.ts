@@ -1,7 +1,8 @@
 /** A diagnosis being worked: its true room and the rivals stand in a worker of their own and follow what is done. */
 import type { Tick, TimedInput } from '../engine/types.ts';
-import { type Bench, beginTick, createBench, readTrue } from '../exercise/diagnose/bench.ts';
+import { type Bench, createBench, readTrue } from '../exercise/diagnose/bench.ts';
 import { stillFitting, type Taken, takeAgain } from '../exercise/diagnose/evidence.ts';
+import { beginTick } from '../exercise/diagnose/found.ts';
 import { type Plan, planOf } from '../exercise/diagnose/plan.ts';
 import type { Clip, DiagnoseExercise, Reading, Test } from '../exercise/diagnose/types.ts';
 import { advance, tickOf } from '../exercise/diagnose/world.ts';

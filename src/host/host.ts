@@ -76,7 +76,7 @@ function receive(host: HostState, message: ToWorker): void {
     return;
   }
   if (isQuestion(message)) {
-    post(host, answerQuestion(message));
+    post(host, answerQuestion(message, host.around.post));
     return;
   }
   if (isBenchQuestion(message)) {

@@ -16,6 +16,13 @@ import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
 import type { WarmthView } from '../engine/warmth.ts';
+import type {
+  CommissionExercise,
+  CommissionLine,
+  DayFigures,
+  DesignChoice,
+  LeftRoom,
+} from '../exercise/commission/types.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
 import type { Attempt, EdgesByOutput, Exercise, Mark, PredictExercise } from '../exercise/types.ts';
@@ -73,12 +80,15 @@ export type ExerciseQuestion =
   | { type: 'given'; exercise: PredictExercise; seed: number }
   | { type: 'mark'; exercise: Exercise; attempt: Attempt }
   /** What the room of a bench does: the lecturer's key of a prediction. */
-  | { type: 'key'; exercise: PredictExercise; seed: number };
+  | { type: 'key'; exercise: PredictExercise; seed: number }
+  /** Proving runs of a room as it stands; told how far they are by `proving`. */
+  | { type: 'prove'; exercise: CommissionExercise; seed: number; left: LeftRoom | DesignChoice };
 
 export type ExerciseAnswer =
   | { type: 'given'; given: Given }
   | { type: 'marked'; mark: Mark }
-  | { type: 'key'; edges: EdgesByOutput };
+  | { type: 'key'; edges: EdgesByOutput }
+  | { type: 'proved'; days: DayFigures[]; lines: CommissionLine[] };
 
 export interface SunPaths {
   today: SunPath;
@@ -153,6 +163,7 @@ export type FromWorker =
   | { type: 'recording'; recording: Recording }
   | ExerciseAnswer
   | BenchAnswer
+  | { type: 'proving'; share: number }
   | { type: 'refused'; sentence: string }
   | { type: 'failed'; sentence: string };
 

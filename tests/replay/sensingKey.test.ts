@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { sensingKey, touchesSensing } from '../../src/engine/sensingKey.ts';
 import type { ControllerSettings, Scenario } from '../../src/engine/types.ts';
-import { runStored } from '../../src/host/storedRun.ts';
+import { runStored } from '../../src/exercise/storedRun.ts';
 import { smallStory } from '../support/smallStory.ts';
 
 /** A story that has one of everything, the optional fields too. */

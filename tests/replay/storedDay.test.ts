@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { digestOf } from '../../src/engine/simulation.ts';
 import type { ControllerSettings, Scenario } from '../../src/engine/types.ts';
 import { secondsToTicks } from '../../src/engine/units.ts';
-import { type RunResult, runStored, runWithSettings, withSettings } from '../../src/host/storedRun.ts';
+import { type RunResult, runStored, runWithSettings, withSettings } from '../../src/exercise/storedRun.ts';
 import { officeDay } from '../support/officeDay.ts';
 
 const DAY_S = 86400;

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { PulseStore } from '../../src/engine/pulseStore.ts';
 import { digestOf, restoreState, stepSimulation } from '../../src/engine/simulation.ts';
 import type { ControllerSettings, Input, Scenario, SimState, TimedInput } from '../../src/engine/types.ts';
-import { runStored, startStoredRun, stepStoredRun, withSettings } from '../../src/host/storedRun.ts';
+import { runStored, startStoredRun, stepStoredRun, withSettings } from '../../src/exercise/storedRun.ts';
 import { smallStory, timedActs } from '../support/smallStory.ts';
 
 const FOR_S = 190;

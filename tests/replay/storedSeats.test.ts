@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import type { TraceEvent } from '../../src/engine/trace.ts';
 import type { Scenario } from '../../src/engine/types.ts';
-import { runStored, runWithSettings, withSettings } from '../../src/host/storedRun.ts';
+import { runStored, runWithSettings, withSettings } from '../../src/exercise/storedRun.ts';
 import { officeDay } from '../support/officeDay.ts';
 
 const FOR_S = 1800;

@@ -33,11 +33,14 @@ async function edgesText(exercise: PredictExercise, seed: number): Promise<strin
 }
 
 async function lineOf(exercise: Exercise, seed: number, bench: string): Promise<KeyLine> {
-  const text =
-    exercise.kind === 'predict'
-      ? await edgesText(exercise, seed)
-      : candidateOf(exercise, trueCard(exercise, seed)).card.title;
-  return { job: exercise.title, bench, text };
+  return { job: exercise.title, bench, text: await keyText(exercise, seed) };
+}
+
+/** What a lecturer wants to know of a bench. A set-up is found by proving it, so there only its task is told. */
+async function keyText(exercise: Exercise, seed: number): Promise<string> {
+  if (exercise.kind === 'predict') return await edgesText(exercise, seed);
+  if (exercise.kind === 'diagnose') return candidateOf(exercise, trueCard(exercise, seed)).card.title;
+  return exercise.commission.asked.map(({ what, value }) => `${what}: ${value}`).join('; ');
 }
 
 export function ClassKey({ plan, exercises }: { plan: ClassPlan; exercises: ReadonlyMap<number, Exercise> }) {

@@ -50,7 +50,7 @@ export function exercisesByJob(): Map<number, Exercise> {
   const byJob = new Map<number, Exercise>();
   for (const id of exerciseIds(library)) {
     const exercise = exerciseById(library, id);
-    if (exercise.ok && exercise.value.kind === 'predict' && !byJob.has(exercise.value.job))
+    if (exercise.ok && exercise.value.kind !== 'diagnose' && !byJob.has(exercise.value.job))
       byJob.set(exercise.value.job, exercise.value);
   }
   return byJob;

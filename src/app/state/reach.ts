@@ -3,7 +3,7 @@ import { create } from 'zustand';
 import type { ReachKind, ReachOutlines } from '../../host/messages.ts';
 import { invalidateLive } from './live.ts';
 import { onAnswer } from './session.ts';
-import { getApp, useApp } from './store.ts';
+import { type AppState, getApp, useApp } from './store.ts';
 import { send } from './wire.ts';
 
 export interface ReachState {
@@ -24,8 +24,18 @@ export function toggleKind(kind: ReachKind): void {
   useReach.setState((s) => ({ kinds: ORDER.filter((k) => s.kinds.includes(k) !== (k === kind)) }));
 }
 
+function isClosed({ job }: Pick<AppState, 'job'>): boolean {
+  return job?.reachShut === true && job.stage !== 'result';
+}
+
+/** Whether outlines may be asked for now. */
+export function useReachOpen(): boolean {
+  return useApp((s) => !isClosed(s));
+}
+
 /** What is drawn now. */
 export function shownKinds(s: ReachState, overlaySight: boolean): ReachKind[] {
+  if (isClosed(getApp())) return [];
   return ORDER.filter((kind) => kind === s.laid || (overlaySight && s.kinds.includes(kind)));
 }
 
@@ -33,9 +43,10 @@ let wanted = false;
 
 /** The work is asked for only while somebody looks at it. */
 function keepWanted(): void {
-  const { overlay, view } = getApp();
+  const app = getApp();
+  const { overlay, view } = app;
   const { kinds, laid } = useReach.getState();
-  const now = laid !== null || (kinds.length > 0 && (overlay === 'sight' || view === 'words'));
+  const now = !isClosed(app) && (laid !== null || (kinds.length > 0 && (overlay === 'sight' || view === 'words')));
   if (now === wanted) return;
   wanted = now;
   send({ type: 'wantReach', wanted });

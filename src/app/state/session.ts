@@ -1,6 +1,6 @@
 /** Glue between worker and page: messages in become `live`, `record` and store; acts go out. Keeps no physics and no time. */
 
-import type { Input, Scenario, Tick } from '../../engine/types.ts';
+import type { ControllerSettings, Input, Scenario, Tick } from '../../engine/types.ts';
 import type { FromWorker, ToWorker } from '../../host/messages.ts';
 import { en } from '../../report/text/en.ts';
 import { askExplanations, explained, forgetExplanations } from './explaining.ts';
@@ -10,7 +10,7 @@ import { plainEvents, plainFrame } from './plainFrame.ts';
 import { NO_PROBES, photometersWanted, setProbes, takePhotometers, takeProbed } from './probes.ts';
 import { addEvents, addSeries, clearRecord, cutRecord, record } from './record.ts';
 import { putSaveAside, readSave, type Saved, writePosition, writeRecording } from './saves.ts';
-import { EMPTY_RUN, getApp, setApp } from './store.ts';
+import { EMPTY_RUN, getApp, type OpenJob, setApp } from './store.ts';
 import { clearUndo, rememberUndo, takeUndo } from './undo.ts';
 import { openWire, send } from './wire.ts';
 
@@ -80,10 +80,17 @@ function beginWithoutSave(scenario: Scenario): void {
   setApp({ notice: en.notices.saveDamaged });
 }
 
+/** Whether the job that is open allows an act. */
+function mayBeDone({ allows, settings }: OpenJob, input: Input): boolean {
+  if (!allows.includes(input.kind)) return false;
+  if (input.kind !== 'setSettings' || !settings) return true;
+  return (Object.keys(input.change) as (keyof ControllerSettings)[]).every((key) => settings.includes(key));
+}
+
 /** Does something to the room at the shown instant, and remembers how to take it back. */
 export function act(input: Input, undo?: Input[]): void {
   const { job } = getApp();
-  if (job && !job.allows.includes(input.kind)) {
+  if (job && !mayBeDone(job, input)) {
     setApp({ notice: en.notices.lockedInJob });
     return;
   }

@@ -44,10 +44,14 @@ export interface OpenJob {
   stage: JobStage;
   /** The room stops here by itself. */
   untilTick: Tick;
-  /** What the device knows stays inside it: the room shows no more than an eye and a clock do. */
-  sealed: boolean;
+  /** What the device knows stays inside it: the room shows no more than an eye and a clock do; absent: open. */
+  sealed?: boolean;
   /** What may be done to the room; anything else is refused with a word. */
   allows: readonly Input['kind'][];
+  /** Settings that may be changed; absent: all of them. */
+  settings?: readonly (keyof ControllerSettings)[];
+  /** How far the detector sees is for the learner to find, until it is marked. */
+  reachShut?: boolean;
 }
 
 export interface BranchView {

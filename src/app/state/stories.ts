@@ -1,5 +1,6 @@
 /** Stories that came with the app, and files that somebody opened; all read by the same loader as everywhere. */
 import type { Scenario } from '../../engine/types.ts';
+import type { ExerciseKind } from '../../exercise/types.ts';
 import { en } from '../../report/text/en.ts';
 import { idsIn, libraryOf } from '../../scenario/library.ts';
 import { loadScenario, loadStory as readStory } from '../../scenario/load.ts';
@@ -60,15 +61,20 @@ export function storyById(id: string): Scenario | null {
   return loaded.scenario;
 }
 
-/** Kinds of exercise that have a screen. */
-export const SCREENED: readonly string[] = ['predict', 'diagnose'];
+/** Kinds of exercise that can be worked on the screen. */
+const WORKED: readonly (string | undefined)[] = [
+  'predict',
+  'diagnose',
+  'commission',
+  'design',
+] satisfies ExerciseKind[];
 
 /** Ids and titles of the exercises in the advised order; whether they can be worked is found out when one is opened. */
 export function jobTitles(): StoryTitle[] {
   const heads = idsIn(library, 'exercises').flatMap((id) => {
     const text = library.texts.get(`exercises/${id}.json`) ?? '{}';
     const { job, title, kind } = JSON.parse(text) as { job?: number; title?: string; kind?: string };
-    return job !== undefined && title && SCREENED.includes(kind ?? '') ? [{ id, title, job }] : [];
+    return job !== undefined && title && WORKED.includes(kind) ? [{ id, title, job }] : [];
   });
   return heads.sort((a, b) => a.job - b.job).map(({ id, title, job }) => ({ id, title: `${job} ${title}` }));
 }

@@ -128,6 +128,13 @@ export function readNotebook(text: string | null): Notebook {
   }
 }
 
+/** Another page for the story shown: that of an attempt, or an empty one. */
+export function putNotebook(page: Notebook | null): void {
+  undo = [];
+  useWalkTest.setState({ ...(page ?? EMPTY), undoDepth: 0 });
+  save();
+}
+
 function openStory(storyId: string): void {
   let text: string | null = null;
   let kept = true;

@@ -22,9 +22,8 @@ function clockText(s: number): string {
   return `${twoDigits(Math.floor(s / 3600))}:${twoDigits(Math.floor(s / 60) % 60)}:${twoDigits(Math.floor(s) % 60)}`;
 }
 
-/** The room as it is now, on one of the days, with the day's people. */
-export function dayScenario(order: YearOrder, people: PeopleDay, day: YearDay): Scenario {
-  const { scenario, setup, settings } = order;
+/** The room as it is now, as a scenario to begin anew with: its script only draws the blinds as they are. */
+export function furnished({ scenario, setup, settings }: YearOrder): Scenario {
   const { furniture, luminaires = scenario.room.luminaires, reflectance, airTemperatureC, radiantTemperatureC } = setup;
   const blinds = setup.blinds
     .filter((blind) => blind.closedShare > 0)
@@ -35,15 +34,23 @@ export function dayScenario(order: YearOrder, people: PeopleDay, day: YearDay): 
   });
   return {
     ...scenario,
-    start: { ...scenario.start, localDate: day.localDate, localTime: clockText(people.startS) },
-    sky: day.sky,
     room: { ...scenario.room, doors, furniture, luminaires, reflectance, airTemperatureC, radiantTemperatureC },
     mount: setup.mount,
     settings,
     supplyAtStart: true,
-    people: people.people,
     warmThings: setup.warmThings,
     script: blinds,
+  };
+}
+
+/** The room as it is now, on one of the days, with the day's people. */
+export function dayScenario(order: YearOrder, people: PeopleDay, day: YearDay): Scenario {
+  const scenario = furnished(order);
+  return {
+    ...scenario,
+    start: { ...scenario.start, localDate: day.localDate, localTime: clockText(people.startS) },
+    sky: day.sky,
+    people: people.people,
   };
 }
 

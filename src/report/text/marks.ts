@@ -16,6 +16,13 @@ export const partName: Record<MarkPart['id'], string> = {
   repair: 'Repair',
   proof: 'Proof of repair',
   record: 'Record',
+  position: 'Place of the detector',
+  orientation: 'Turn of the detector',
+  light: 'Brightness',
+  delays: 'Delays',
+  walkTest: 'Walk-test',
+  functional: 'What the room does',
+  handover: 'Proof and handover',
 };
 
 /** A test inside a sentence. */

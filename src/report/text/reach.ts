@@ -31,6 +31,7 @@ export const reachWords = {
     `Computed for ${metres(heightM)}, ${Math.round(roomC * 10) / 10} °C, ${speedMps} m/s${reduced ? ', reduced sensitivity' : ''}; seen in half of all tries.`,
   working: (share: number): string => `Working it out: ${Math.round(share * 100)} %`,
   outOfDate: (share: number): string => `Out of date, working it out again: ${Math.round(share * 100)} %`,
+  shut: 'How far it sees is for you to find in this job.',
   choose: 'Choose a movement to see how far it is noticed.',
   tag: (kind: Kind, m: number, wall: boolean): string => `${kinds[kind]} ${tenths(m)}${wall ? ', wall' : ''}`,
   table: 'How far it sees, by direction',

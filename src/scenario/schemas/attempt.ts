@@ -1,9 +1,23 @@
 /** Shape of an attempt file: what a learner did, sealed against slips of the hand. */
 import * as z from 'zod/mini';
+import { designChoice } from './commission.ts';
 import { test } from './faults.ts';
 import { tickDigest, timedInput } from './inputs.ts';
-import { LONGEST_S } from './people.ts';
-import { between, format, list, matching, oneOf, optional, shape, slug, text, wholeBetween, yesNo } from './words.ts';
+import { LONGEST_S, personId } from './people.ts';
+import {
+  between,
+  format,
+  list,
+  matching,
+  oneOf,
+  optional,
+  point,
+  shape,
+  slug,
+  text,
+  wholeBetween,
+  yesNo,
+} from './words.ts';
 
 const edge = shape({ atS: between(0, LONGEST_S, 's'), on: yesNo() }, 'a switching with atS and on');
 const edges = () => optional(list(edge, 'switchings', 200));
@@ -55,6 +69,40 @@ const diagnoseAnswers = shape(
   'a diagnosis',
 );
 
+const pointIds = () => list(wholeBetween(1, 1e6), 'points', 400);
+const walkTest = shape(
+  {
+    points: list(
+      shape(
+        {
+          id: wholeBetween(1, 1e6),
+          tick: tick(),
+          personId: personId(),
+          atM: point(),
+          way: oneOf(['across', 'toward', 'seated', 'away', 'standing']),
+          seen: yesNo(),
+        },
+        'a point of a walk-test',
+      ),
+      'points',
+      400,
+    ),
+    edge: shape({ across: pointIds(), toward: pointIds(), seated: pointIds() }, 'edges across, toward and seated'),
+  },
+  'a walk-test',
+);
+
+const commissionAnswers = shape(
+  {
+    proved: list(shape(act, 'a proving run with tick and serial'), 'proving runs', 500),
+    walkTest: optional(walkTest),
+    design: optional(designChoice),
+    handover: optional(text(0, 4000)),
+    clips: list(shape({ criterion: slug(), tick: tick() }, 'a clip with criterion and tick'), 'clips', 100),
+  },
+  'a commissioning',
+);
+
 export const attemptFile = shape(
   {
     format: format(),
@@ -67,7 +115,14 @@ export const attemptFile = shape(
     inputs: list(timedInput, 'inputs', 100_000),
     headTick: wholeBetween(0, LONGEST_S * 10),
     digests: list(tickDigest, 'digests', 20_000),
-    answers: shape({ predict: optional(predictAnswers), diagnose: optional(diagnoseAnswers) }, 'answers'),
+    answers: shape(
+      {
+        predict: optional(predictAnswers),
+        diagnose: optional(diagnoseAnswers),
+        commission: optional(commissionAnswers),
+      },
+      'answers',
+    ),
     seal: matching(/^[0-9a-f]{16}$/, 'a seal of 16 hexadecimal digits'),
   },
   'an attempt',

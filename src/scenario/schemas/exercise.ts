@@ -1,5 +1,6 @@
 /** Shape of an exercise file (scenarios/exercises/*.json). */
 import * as z from 'zod/mini';
+import { commission, design } from './commission.ts';
 import { edit } from './edit.ts';
 import { candidate, output, test } from './faults.ts';
 import { LONGEST_S, momentS } from './people.ts';
@@ -99,7 +100,11 @@ const diagnoseFile = shape(
   'a diagnose exercise',
 );
 
-export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile], {
-  error: 'an exercise whose kind is one of predict, diagnose',
+const commissionFile = shape({ ...common, kind: z.literal('commission'), commission }, 'a commission exercise');
+
+const designFile = shape({ ...common, kind: z.literal('design'), commission, design }, 'a design exercise');
+
+export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile, commissionFile, designFile], {
+  error: 'an exercise whose kind is one of predict, diagnose, commission, design',
 });
 export type ExerciseFile = z.infer<typeof exerciseFile>;

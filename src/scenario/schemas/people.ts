@@ -40,7 +40,7 @@ const activityStep = shape(
     forS: optional(between(0.1, LONGEST_S, 's')),
     fromS: optional(momentS()),
     headingDeg: optional(headingDeg()),
-    gestureEveryS: optional(between(1, 3600, 's')),
+    gestureEveryS: optional(between(0.1, 3600, 's')),
   },
   'an activity',
 );

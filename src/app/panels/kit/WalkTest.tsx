@@ -2,7 +2,7 @@
 import { useEffect, useState } from 'react';
 import { reachWords, tenths, walkTestWords } from '../../../report/text/reach.ts';
 import { walkTest } from '../../state/acts.ts';
-import { useReach } from '../../state/reach.ts';
+import { useReach, useReachOpen } from '../../state/reach.ts';
 import { inOrder, outlineError, polarOf } from '../../state/reachShape.ts';
 import { useApp, useShown } from '../../state/store.ts';
 import { clearPoints, letMove, recordPoint, undoPoint, useWalkTest } from '../../state/walkTest.ts';
@@ -137,11 +137,14 @@ function Compare() {
   const rays = outlines?.outlines.find((o) => o.kind === kind)?.rays ?? [];
   const error = centreM && !stale ? outlineError(inOrder(mine, centreM), centreM, rays) : null;
   const on = laid === kind;
+  const open = useReachOpen();
   return (
     <fieldset className={styles.block}>
       <legend>{walkTestWords.outline}</legend>
       <p>{walkTestWords.outlinePoints(mine.length)}</p>
-      <Check label={walkTestWords.lay} checked={on} set={(yes) => useReach.setState({ laid: yes ? kind : null })} />
+      {open && (
+        <Check label={walkTestWords.lay} checked={on} set={(yes) => useReach.setState({ laid: yes ? kind : null })} />
+      )}
       {on && <ReachStatus />}
       {on && !stale && outlines && (
         <p role="status" className={styles.last}>

@@ -1,6 +1,6 @@
 /** Which outlines are drawn, what they were computed for, and how far the work is. Beside the Sight Map and in the words. */
 import { reachWords } from '../../../report/text/reach.ts';
-import { toggleKind, useReach } from '../../state/reach.ts';
+import { toggleKind, useReach, useReachOpen } from '../../state/reach.ts';
 import { DASHES } from '../../state/reachShape.ts';
 import ui from '../ui.module.css';
 import styles from './Reach.module.css';
@@ -23,6 +23,8 @@ export function ReachStatus() {
   const outlines = useReach((s) => s.outlines);
   const progress = useReach((s) => s.progress);
   const some = useReach((s) => s.kinds.length > 0 || s.laid !== null);
+  const open = useReachOpen();
+  if (!open) return <p>{reachWords.shut}</p>;
   if (!some) return <p>{reachWords.choose}</p>;
   return (
     <>

@@ -9,9 +9,13 @@ import { openStory } from '../../state/start.ts';
 import { useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
 
+const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
+
 const PAPERS: Partial<Record<ExerciseKind, ComponentType>> = {
   diagnose: lazy(async () => ({ default: (await import('./DiagnosePaper.tsx')).DiagnosePaper })),
   predict: lazy(async () => ({ default: (await import('./PredictPaper.tsx')).PredictPaper })),
+  commission: CommissionPaper,
+  design: CommissionPaper,
 };
 
 export function JobSheet() {

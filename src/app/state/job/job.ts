@@ -50,6 +50,8 @@ export interface JobKind {
 const KINDS: Partial<Record<ExerciseKind, () => Promise<JobKind>>> = {
   predict: async () => (await import('./predict.ts')).predictKind,
   diagnose: async () => (await import('./diagnose.ts')).diagnoseKind,
+  commission: async () => (await import('./commission.ts')).commissionKind,
+  design: async () => (await import('./commission.ts')).commissionKind,
 };
 
 let kind: JobKind | null = null;
@@ -104,6 +106,9 @@ export function presentAttempt(): Attempt | null {
   const { exercise, seed, names } = getJob();
   if (!exercise || !kind) return null;
   const begun = kind.begun();
+  const inputs = kind.inputs();
+  // What was done last counts, also while an earlier instant is looked at or its tick is still to come.
+  const headTick = Math.max(1, live.frame?.tick ?? 1, (inputs.at(-1)?.tick ?? 0) + 1);
   return {
     format: 1,
     exercise: exercise.id,
@@ -111,8 +116,8 @@ export function presentAttempt(): Attempt | null {
     engine: ENGINE_VERSION,
     names: names.filter((name) => name.trim() !== ''),
     aid: exercise.aid,
-    inputs: kind.inputs(),
-    headTick: begun ? (live.frame?.tick ?? 0) + 1 : 0,
+    inputs,
+    headTick: begun ? headTick : 0,
     digests: begun ? live.digests : [],
     answers: kind.answers(),
   };

@@ -61,7 +61,6 @@ async function openPrediction(exercise: Exercise, seed: number, kept: Attempt | 
       seed,
       stage: 'preparing',
       untilTick: secondsToTicks(exercise.predict.toS),
-      sealed: false,
       allows: [],
     },
     foretold: locked ? edges : null,

@@ -1,7 +1,7 @@
 /** Result of a diagnosis: the total, the parts with their reasons and moments, what belief to mend, what next. */
 
 import { PASS_POINTS } from '../../../../exercise/diagnose/score.ts';
-import type { DiagnoseExercise } from '../../../../exercise/diagnose/types.ts';
+import type { DiagnoseExercise, DiagnoseLine } from '../../../../exercise/diagnose/types.ts';
 import type { MarkPart } from '../../../../exercise/types.ts';
 import { diagnoseWords } from '../../../../report/text/diagnose.ts';
 import { jobWords, signatureText } from '../../../../report/text/jobs.ts';
@@ -17,15 +17,12 @@ function Part({ part }: { part: MarkPart }) {
         <b>{partName[part.id]}</b> {jobWords.points(part.points, part.of)}
       </p>
       <ul>
-        {part.lines.map(
-          ({ say, atS }, i) =>
-            !('output' in say) && (
-              // biome-ignore lint/suspicious/noArrayIndexKey: lines of a mark never change their order
-              <li key={i}>
-                {diagnoseSentence(say)} {atS !== null && <Show atS={atS} />}
-              </li>
-            ),
-        )}
+        {part.lines.map(({ say, atS }, i) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: lines of a mark never change their order
+          <li key={i}>
+            {diagnoseSentence(say as DiagnoseLine)} {atS !== null && <Show atS={atS} />}
+          </li>
+        ))}
       </ul>
     </li>
   );

@@ -27,7 +27,6 @@ import {
 import type { TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Scenario, SimState, Tick, TimedInput } from '../engine/types.ts';
 import { secondsToTicks } from '../engine/units.ts';
-import { inputsAt, type Line } from './line.ts';
 
 export interface StoredRun {
   readonly sim: Simulation;
@@ -109,11 +108,13 @@ export function runStored(
   seed = scenario.seed,
 ): RunResult {
   const run = startStoredRun(scenario, given, seed);
-  const line: Pick<Line, 'inputs'> = { inputs: [...inputs] };
   const events: TraceEvent[] = [];
   const ticks = secondsToTicks(forS);
+  let next = 0;
   while (run.sim.state.tick < ticks) {
-    const step = stepStoredRun(run, inputsAt(line, run.sim.state.tick));
+    const from = next;
+    while (next < inputs.length && inputs[next]!.tick <= run.sim.state.tick) next++;
+    const step = stepStoredRun(run, inputs.slice(from, next));
     for (const event of step.events) events.push(event);
     each?.(step, run.sim);
   }

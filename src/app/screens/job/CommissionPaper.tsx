@@ -1,0 +1,231 @@
+/** The paper of a commissioning: what is asked, what may be done, the proving run, and what is still to be shown. */
+import { lazy, Suspense, useState } from 'react';
+import type { Scenario } from '../../../engine/types.ts';
+import { isOwn } from '../../../exercise/commission/ownCriteria.ts';
+import type { CommissionExercise, Criterion } from '../../../exercise/commission/types.ts';
+import { commissionWords, verdictWord } from '../../../report/text/commission.ts';
+import { clockAt } from '../../../report/text/format.ts';
+import { jobWords } from '../../../report/text/jobs.ts';
+import { SkyPanel } from '../../panels/SkyPanel.tsx';
+import ui from '../../panels/ui.module.css';
+import { WordChoice } from '../../panels/ui.tsx';
+import { isProved, prove, setHandover, takeClip, useCommissioning } from '../../state/job/commission.ts';
+import { handIn } from '../../state/job/job.ts';
+import { useApp } from '../../state/store.ts';
+import { useWalkTest } from '../../state/walkTest.ts';
+import styles from './Commission.module.css';
+import { CommissionResult } from './CommissionResult.tsx';
+import { DesignTools } from './DesignTools.tsx';
+import sheet from './JobSheet.module.css';
+import { OpenSettings } from './OpenSettings.tsx';
+import { LineText, ProvedTable } from './ProvedTable.tsx';
+import { Hints, Names, Reasons } from './parts.tsx';
+
+const KitBag = lazy(async () => ({ default: (await import('../../panels/kit/KitBag.tsx')).KitBag }));
+const DeskFactor = lazy(async () => ({ default: (await import('../../panels/kit/DeskFactor.tsx')).DeskFactor }));
+
+export function CommissionPaper() {
+  const exercise = useCommissioning((s) => s.exercise);
+  const scenario = useApp((s) => s.scenario);
+  const stage = useApp((s) => s.job?.stage);
+  if (!exercise || !scenario) return null;
+  if (stage === 'result') {
+    return (
+      <>
+        <CommissionResult exercise={exercise} scenario={scenario} />
+        <Reasons />
+      </>
+    );
+  }
+  return <Working exercise={exercise} scenario={scenario} marking={stage === 'marking'} />;
+}
+
+interface PartProps {
+  exercise: CommissionExercise;
+  scenario: Scenario;
+}
+
+function Working({ exercise, scenario, marking }: PartProps & { marking: boolean }) {
+  const busy = useCommissioning((s) => s.share !== null);
+  const done = useCommissioning(isProved) || exercise.commission.days.length === 0;
+  return (
+    <>
+      <p className={sheet.brief}>{exercise.brief}</p>
+      <Asked exercise={exercise} />
+      <Tools exercise={exercise} />
+      {exercise.commission.days.length > 0 && <Prove exercise={exercise} />}
+      <ToShow exercise={exercise} scenario={scenario} />
+      <Hints exercise={exercise} />
+      <Names />
+      {marking ? (
+        <p role="status">{jobWords.marking}</p>
+      ) : (
+        <button type="button" className={done ? sheet.handIn : ui.plain} disabled={busy} onClick={() => void handIn()}>
+          {jobWords.handIn}
+        </button>
+      )}
+      {exercise.aid !== 'test' && <Reasons />}
+    </>
+  );
+}
+
+function Asked({ exercise }: { exercise: CommissionExercise }) {
+  return (
+    <table className={styles.asked} aria-label={commissionWords.asked}>
+      <tbody>
+        {exercise.commission.asked.map(({ what, value }) => (
+          <tr key={what}>
+            <th scope="row">{what}</th>
+            <td>{value}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+type Tool = keyof typeof commissionWords.panel;
+
+/** Only what this job lets somebody do. */
+function toolsOf({ commission, design }: CommissionExercise): Tool[] {
+  const { allows, settings } = commission;
+  const light = settings.includes('innerDeskFactor') || settings.includes('innerSetpointLx');
+  return [
+    ...(design ? (['plan'] as const) : []),
+    ...(settings.length > 0 ? (['set'] as const) : []),
+    ...(light ? (['factor'] as const) : []),
+    ...(allows.includes('setSky') || allows.includes('moveSun') ? (['sky'] as const) : []),
+    'kit',
+  ];
+}
+
+function Tools({ exercise }: { exercise: CommissionExercise }) {
+  const tools = toolsOf(exercise);
+  const [tool, setTool] = useState<Tool>(tools[0] ?? 'kit');
+  return (
+    <section aria-label={commissionWords.panels}>
+      <WordChoice
+        label={commissionWords.panels}
+        options={tools.map((value) => ({ value, text: commissionWords.panel[value] }))}
+        chosen={tool}
+        choose={setTool}
+        className={ui.row}
+      />
+      {tool === 'plan' && exercise.design && <DesignTools points={exercise.design.points} />}
+      {tool === 'set' && <OpenSettings settings={exercise.commission.settings} />}
+      {tool === 'sky' && <SkyPanel />}
+      <Suspense fallback={null}>
+        {tool === 'kit' && <KitBag />}
+        {tool === 'factor' && <DeskFactor />}
+      </Suspense>
+    </section>
+  );
+}
+
+function Prove({ exercise }: { exercise: CommissionExercise }) {
+  const share = useCommissioning((s) => s.share);
+  const result = useCommissioning((s) => s.result);
+  const outdated = useCommissioning((s) => s.outdated);
+  const done = useCommissioning(isProved);
+  const ready = useApp((s) => s.readiness === 'ready' && s.setup !== null && s.settings !== null);
+  const { days } = exercise.commission;
+  return (
+    <section aria-label={commissionWords.table} className={styles.prove}>
+      {share === null ? (
+        <>
+          <button
+            type="button"
+            className={done ? ui.plain : sheet.handIn}
+            disabled={!ready}
+            onClick={() => void prove()}
+          >
+            {commissionWords.prove}
+          </button>
+          <p className={ui.note}>{commissionWords.proveNote(days)}</p>
+        </>
+      ) : (
+        <p className={styles.progress}>
+          <progress value={share} aria-label={commissionWords.proving} />
+          <span>{commissionWords.provedShare(share)}</span>
+        </p>
+      )}
+      {result && outdated && (
+        <p role="status">{exercise.design ? commissionWords.otherPlan : commissionWords.outdated}</p>
+      )}
+      {result && <ProvedTable days={result.days} />}
+    </section>
+  );
+}
+
+/** Every criterion, with what is known of it so far. In a test the room says nothing about itself. */
+function ToShow({ exercise, scenario }: PartProps) {
+  return (
+    <section aria-label={commissionWords.criteria}>
+      <h3>{commissionWords.criteria}</h3>
+      <ul className={styles.criteria}>
+        {exercise.commission.criteria.map((criterion) => (
+          <li key={criterion.id}>
+            <b>{criterion.title}</b> <span className={styles.worth}>{criterion.points}</span>
+            <State criterion={criterion} scenario={scenario} exercise={exercise} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function State({ criterion, exercise, scenario }: PartProps & { criterion: Criterion }) {
+  const { kind, id, title } = criterion;
+  const clip = useCommissioning((s) => s.clips.find((one) => one.criterion === id) ?? null);
+  const proved = useCommissioning(isProved);
+  const line = useCommissioning((s) => s.result?.lines.find((one) => one.id === id) ?? null);
+  const outdated = useCommissioning((s) => s.outdated);
+  if (kind === 'clip') {
+    return (
+      <p className={styles.clip}>
+        <button
+          type="button"
+          className={ui.plain}
+          aria-label={commissionWords.clipFor(title)}
+          onClick={() => takeClip(id)}
+        >
+          {commissionWords.clip}
+        </button>
+        <span>{clip ? commissionWords.clipped(clockAt(clip.tick, scenario.start)) : commissionWords.notYet}</span>
+      </p>
+    );
+  }
+  if (kind === 'handover') return <Handover />;
+  if (kind === 'walkPoints' || kind === 'sectors' || kind === 'outline') return <Noted criterion={criterion} />;
+  if (isOwn(criterion)) return <p>{proved ? verdictWord.met : commissionWords.notProved}</p>;
+  if (exercise.aid === 'test') return null;
+  if (!line || outdated) return <p className={ui.note}>{commissionWords.notProved}</p>;
+  return <LineText line={line} exercise={exercise} scenario={scenario} />;
+}
+
+/** What the notebook holds so far; how good it is comes out when it is handed in. */
+function Noted({ criterion }: { criterion: Criterion }) {
+  const points = useWalkTest((s) => s.points.length);
+  const edge = useWalkTest((s) => (criterion.kind === 'outline' ? s.edge[criterion.movement].length : 0));
+  return (
+    <p className={ui.note}>
+      {criterion.kind === 'outline' ? commissionWords.onEdge(edge) : commissionWords.noted(points)}
+    </p>
+  );
+}
+
+function Handover() {
+  const text = useCommissioning((s) => s.handover);
+  return (
+    <>
+      <textarea
+        className={styles.handover}
+        aria-label={commissionWords.handover}
+        value={text}
+        rows={5}
+        onChange={(e) => setHandover(e.target.value)}
+      />
+      <p className={ui.note}>{commissionWords.handoverNote}</p>
+    </>
+  );
+}

@@ -1,0 +1,220 @@
+/** Proofs of a commissioning: the stored solution, nothing at all, each classic mistake, settings set at random. */
+import { ENGINE_VERSION } from '../../engine/simulation.ts';
+import type { ControllerSettings, Input, TimedInput } from '../../engine/types.ts';
+import { secondsToTicks } from '../../engine/units.ts';
+import { benchScenario, drawn } from '../edits.ts';
+import { markAttempt } from '../mark.ts';
+import type { Attempt, Mark, ProofResult } from '../types.ts';
+import { bestOf } from './best.ts';
+import { factorsAt, foundRoom } from './ratio.ts';
+import type { CommissionExercise, CommissionLine, DesignChoice, Mistake } from './types.ts';
+import { trueRays } from './walk.ts';
+import { type WalkDone, walkTargets } from './walkProofs.ts';
+
+/** What somebody leaves, and how it came about. */
+interface Way {
+  settings: Partial<ControllerSettings>;
+  acts: { atS: number; input: Input }[];
+  clips: Record<string, number>;
+  proved: boolean;
+  endS: number;
+  /** Inputs that stand as they are, after the settings; and the notebook filled with them. */
+  walk?: WalkDone | null;
+  design?: DesignChoice | undefined;
+}
+
+/** Settings are set this long after the start, s. Source: our own; the acts of a solution come after it. */
+const SET_AT_S = 5;
+
+function attemptOf(exercise: CommissionExercise, seed: number, way: Way): Attempt {
+  const set: Input[] = Object.keys(way.settings).length > 0 ? [{ kind: 'setSettings', change: way.settings }] : [];
+  const acts = [...set.map((input) => ({ atS: SET_AT_S, input })), ...way.acts].sort((a, b) => a.atS - b.atS);
+  const own = acts.map(({ atS, input }) => ({ tick: secondsToTicks(atS), input }));
+  const inputs: TimedInput[] = [...own, ...(way.walk?.inputs ?? [])].map((timed, serial) => ({ ...timed, serial }));
+  const headTick = secondsToTicks(way.walk?.endS ?? way.endS);
+  return {
+    format: 1,
+    exercise: exercise.id,
+    seed,
+    engine: ENGINE_VERSION,
+    names: [],
+    aid: exercise.aid,
+    inputs,
+    headTick,
+    digests: [],
+    answers: {
+      commission: {
+        proved: way.proved ? [{ tick: headTick, serial: inputs.length }] : [],
+        ...(way.walk ? { walkTest: way.walk.answer } : {}),
+        ...(way.design ? { design: way.design } : {}),
+        clips: Object.entries(way.clips).map(([criterion, atS]) => ({ criterion, tick: secondsToTicks(atS) })),
+      },
+    },
+  };
+}
+
+function wrongDesign({ commission }: CommissionExercise, { design }: Mistake): DesignChoice | undefined {
+  const { best } = commission;
+  return best.design && { ...best.design, ...design, rows: { ...best.design.rows, ...design?.rows } };
+}
+
+function randomDesign({ design, scenario }: CommissionExercise, n: number): DesignChoice | undefined {
+  if (!design) return undefined;
+  const rows = scenario.room.luminaires.map(({ id }, i) => [id, drawn(n, 300 + i, 2) === 0 ? 'inner' : 'window']);
+  return {
+    point: design.points[drawn(n, 200, design.points.length)]!.id,
+    turnDeg: 30 * drawn(n, 201, 12),
+    rows: Object.fromEntries(rows),
+  };
+}
+
+/** The Stand-in of walk-tests in proofs. Source: our own exercises. */
+const WALKER = 'A';
+
+/** A walk-test along both true outlines; `radiusM` puts its places elsewhere. Null: the job asks for none. */
+function walkOf(
+  exercise: CommissionExercise,
+  seed: number,
+  radiusM: (trueM: number, place: number) => number = (m) => m,
+): WalkDone | null {
+  const { criteria } = exercise.commission;
+  if (!criteria.some(({ kind }) => kind === 'outline')) return null;
+  const scenario = benchScenario(exercise, seed);
+  const { setup, settings } = foundRoom(scenario);
+  const room = { model: scenario.detectorModel, room: scenario.room, setup, settings };
+  const targets = (['across', 'seated'] as const).flatMap((kind) =>
+    trueRays(room, kind).map((ray, i) => ({ kind, bearingDeg: ray.bearingDeg, radiusM: radiusM(ray.halfM ?? 0.5, i) })),
+  );
+  return walkTargets(scenario, WALKER, targets);
+}
+
+function wrongWalk(walk: WalkDone | null, how: Mistake['walk']): WalkDone | null {
+  if (!walk || !how) return walk;
+  const { points, edge } = walk.answer;
+  if (how === 'oneCircle') return { ...walk, answer: { points, edge: { ...edge, seated: edge.across } } };
+  if (how === 'invented') {
+    return { ...walk, answer: { points: points.map((point) => ({ ...point, tick: point.tick + 45 })), edge } };
+  }
+  // One side of the detector only.
+  return { ...walk, answer: { points: points.filter((_, i) => i % 12 < 5), edge } };
+}
+
+/** Of the settings that this job opens, what the best has. */
+function opened(exercise: CommissionExercise, settings: ControllerSettings): Partial<ControllerSettings> {
+  return Object.fromEntries(exercise.commission.settings.map((key) => [key, settings[key]]));
+}
+
+export function solutionAttempt(exercise: CommissionExercise, seed: number): Attempt {
+  const { solution } = exercise.commission;
+  return attemptOf(exercise, seed, {
+    ...solution,
+    settings: opened(exercise, bestOf(exercise, seed).left.settings),
+    proved: true,
+    walk: walkOf(exercise, seed),
+    design: exercise.commission.best.design,
+  });
+}
+
+export function mistakeAttempt(exercise: CommissionExercise, seed: number, mistake: Mistake): Attempt {
+  const { solution } = exercise.commission;
+  const factors = mistake.factors ? factorsAt(benchScenario(exercise, seed), mistake.factors) : {};
+  const best = opened(exercise, bestOf(exercise, seed).left.settings);
+  const sky: Way['acts'] = mistake.factors
+    ? [{ atS: SET_AT_S - 1, input: { kind: 'setSky', sky: mistake.factors.sky } }]
+    : [];
+  return attemptOf(exercise, seed, {
+    ...solution,
+    settings: { ...best, ...factors, ...mistake.settings },
+    acts: [...sky, ...(mistake.acts ?? solution.acts)],
+    clips: { ...solution.clips, ...mistake.clips },
+    proved: mistake.unproved !== true,
+    walk: wrongWalk(walkOf(exercise, seed), mistake.walk),
+    design: wrongDesign(exercise, mistake),
+  });
+}
+
+type Values = readonly (number | string | boolean | null)[];
+
+/** Steps that somebody turning at random could stop at. Assumed: the device's own ranges, coarsely. */
+const STEPS: Partial<Record<keyof ControllerSettings, Values>> = {
+  innerSetpointLx: [10, 50, 100, 200, 350, 500, 700, 1000],
+  windowSetpointLx: [10, 50, 100, 200, 350, 500, 700, 1000],
+  innerDeskFactor: [0.5, 1, 1.5, 2, 3, 5, 8, 14],
+  windowDeskFactor: [0.5, 1, 1.5, 2, 3, 5, 8, 14],
+  innerOffDelayS: [60, 120, 180, 240, 300, 420, 600, 900, 1200, 1500, 1800],
+  windowOffDelayS: [60, 120, 180, 240, 300, 420, 600, 900, 1200, 1500, 1800],
+  airOnDelayS: [0, 30, 60, 120, 240, 420, 600],
+  airOffDelayS: [60, 120, 300, 600, 900, 1800, 3600],
+  lampShare: ['learned', 'off'],
+};
+
+export function randomAttempt(exercise: CommissionExercise, seed: number, n: number): Attempt {
+  const { settings, solution, criteria } = exercise.commission;
+  const random = Object.fromEntries(
+    settings.flatMap((key, i) => {
+      const steps = STEPS[key];
+      return steps ? [[key, steps[drawn(n, i, steps.length)]]] : [];
+    }),
+  ) as Partial<ControllerSettings>;
+  const slots = criteria.filter(({ kind }) => kind === 'clip');
+  const clips = Object.fromEntries(slots.map(({ id }, i) => [id, drawn(n, 50 + i, Math.floor(solution.endS))]));
+  const anywhere = (_m: number, i: number) => 0.5 + drawn(n, 100 + i, 12) / 2;
+  const walk = walkOf(exercise, seed, anywhere);
+  return attemptOf(exercise, seed, {
+    ...solution,
+    settings: random,
+    clips,
+    proved: n % 2 === 0,
+    walk,
+    design: randomDesign(exercise, n),
+  });
+}
+
+/** Points that no lecturer is needed for. */
+function automaticPoints({ commission }: CommissionExercise): number {
+  return commission.criteria.reduce((sum, { kind, points }) => sum + (kind === 'handover' ? 0 : points), 0);
+}
+
+function notMet(mark: Mark): string[] {
+  const lines = mark.parts.flatMap((part) => part.lines.map(({ say }) => say as CommissionLine));
+  return lines.filter(({ verdict }) => verdict === 'half' || verdict === 'missed').map(({ id }) => id);
+}
+
+function mistakeFault(mark: Mark, { fails, signature }: Mistake): string | null {
+  const lost = notMet(mark).sort().join(', ');
+  const wanted = [...fails].sort().join(', ');
+  if (lost !== wanted) return `loses ${lost || 'nothing'} and should lose ${wanted}`;
+  if (mark.pass) return `passes with ${mark.total}`;
+  const named = signature === undefined || mark.signatures.some(({ id }) => id === signature);
+  return named ? null : `is not called ${signature}`;
+}
+
+/** `randoms`: how many random set-ups are tried. */
+export function proveCommission(exercise: CommissionExercise, seed: number, randoms: number): ProofResult[] {
+  const result = (proof: string, fault: string | null): ProofResult => ({ exercise: exercise.id, seed, proof, fault });
+  const markOf = (attempt: Attempt): Mark => markAttempt(exercise, attempt);
+  const solution = markOf(solutionAttempt(exercise, seed));
+  const { endS } = exercise.commission.solution;
+  const nothing = markOf(attemptOf(exercise, seed, { settings: {}, acts: [], clips: {}, proved: false, endS }));
+  const results = [
+    result(
+      'the solution passes in full',
+      solution.pass && solution.total === automaticPoints(exercise)
+        ? null
+        : `it has ${solution.total} and loses ${notMet(solution).join(', ')}`,
+    ),
+    result('doing nothing fails', nothing.pass ? `nothing at all has ${nothing.total} of 100` : null),
+  ];
+  for (const mistake of exercise.commission.mistakes) {
+    const mark = markOf(mistakeAttempt(exercise, seed, mistake));
+    results.push(result(`the mistake ${mistake.id} loses what it should and is named`, mistakeFault(mark, mistake)));
+  }
+  const passed: number[] = [];
+  for (let i = 0; i < randoms; i++) {
+    if (markOf(randomAttempt(exercise, seed, seed * 100_003 + i)).pass) passed.push(i);
+  }
+  results.push(
+    result(`${randoms} random set-ups fail`, passed.length === 0 ? null : `set-ups ${passed.join(', ')} pass`),
+  );
+  return results;
+}
