@@ -47,9 +47,14 @@ export function drawnEdits(draws: readonly Edit[][], seed: number, place: number
   return draws.map((list, i) => list[drawn(seed, place + i, list.length)] ?? {});
 }
 
+/** End of what an exercise asks about, s. */
+export function windowEndS(exercise: Exercise): number {
+  if (exercise.kind === 'predict') return exercise.predict.toS;
+  return exercise.kind === 'observe' ? exercise.observe.toS : exercise.scenario.endS;
+}
+
 /** The room of a bench: the exercise's story with what this seed draws, and with the seed's own gestures and clouds. */
 export function benchScenario(exercise: Exercise, seed: number): Scenario {
   const scenario = drawnEdits(exercise.draws, seed, 0).reduce(edited, exercise.scenario);
-  const endS = exercise.kind === 'predict' ? exercise.predict.toS : scenario.endS;
-  return { ...scenario, id: `${exercise.id}-${seed}`, seed, endS };
+  return { ...scenario, id: `${exercise.id}-${seed}`, seed, endS: windowEndS(exercise) };
 }

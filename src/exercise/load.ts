@@ -24,8 +24,9 @@ function faultsOf(fileName: string, exercise: Exercise): string[] {
       sentences.push(...changed.map((text) => `${text} (with draws[${i}][${j}])`));
     });
   });
-  const own = exercise.kind === 'predict' ? predictFaults(fileName, exercise.predict) : taskFaults(fileName, exercise);
-  return [...sentences, ...own];
+  if (exercise.kind === 'predict') sentences.push(...predictFaults(fileName, exercise.predict));
+  if (exercise.kind === 'diagnose') sentences.push(...taskFaults(fileName, exercise));
+  return sentences;
 }
 
 /** `fileName` only appears in sentences. The story is looked up in the library. */
@@ -45,7 +46,7 @@ export function loadExercise(text: string, fileName: string, library: Library): 
     draws: (draws ?? []).map((list) => list.map(editOf)),
   };
   let exercise: Exercise;
-  if (file.kind === 'predict') exercise = { ...file, ...common };
+  if (file.kind !== 'diagnose') exercise = { ...file, ...common };
   else {
     const cards = loadCards(library);
     if (!cards.ok) return cards;

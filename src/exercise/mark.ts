@@ -2,6 +2,8 @@
 import { markDiagnosis } from './diagnose/mark.ts';
 import type { DiagnoseExercise } from './diagnose/types.ts';
 import { benchScenario } from './edits.ts';
+import { markObservation } from './observe/mark.ts';
+import type { ObserveExercise } from './observe/types.ts';
 import { markPrediction } from './predict/mark.ts';
 import { endTickOf, firstMismatchTick, type Played, play } from './replay.ts';
 import type { Attempt, Exercise, Mark, PredictExercise } from './types.ts';
@@ -18,12 +20,19 @@ function markedDiagnosis(exercise: DiagnoseExercise, attempt: Attempt): Mark {
   return { ...whose(exercise, attempt), ...mark, firstMismatchTick: firstMismatchTick(bench.trueWorld, attempt) };
 }
 
+function markedObservation(exercise: ObserveExercise, attempt: Attempt, played: Played | null): Mark {
+  const run = played ?? play(benchScenario(exercise, attempt.seed), attempt.inputs, endTickOf(exercise));
+  const mark = markObservation(exercise, attempt, run);
+  return { ...whose(exercise, attempt), ...mark, firstMismatchTick: firstMismatchTick(run, attempt) };
+}
+
 function whose(exercise: Exercise, { seed, names }: Attempt): Pick<Mark, 'exercise' | 'seed' | 'names'> {
   return { exercise: exercise.id, seed, names };
 }
 
-/** `played`: the room of this prediction, seed and inputs if it has already been run. */
+/** `played`: the room of this prediction or observation, seed and inputs if it has already been run. */
 export function markAttempt(exercise: Exercise, attempt: Attempt, played: Played | null = null): Mark {
   if (exercise.kind === 'diagnose') return markedDiagnosis(exercise, attempt);
+  if (exercise.kind === 'observe') return markedObservation(exercise, attempt, played);
   return markedPrediction(exercise, attempt, played);
 }

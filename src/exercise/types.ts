@@ -14,6 +14,7 @@ import type {
 } from '../engine/types.ts';
 import type { PartId } from './diagnose/score.ts';
 import type { DiagnoseAnswers, DiagnoseExercise, DiagnoseLine, DiagnosisResult } from './diagnose/types.ts';
+import type { ObserveAnswers, ObserveExercise, ObserveLine, ObserveSignature } from './observe/types.ts';
 
 /** A change of the installation, its settings or its surroundings. Faults, variants and exercises are made of these. */
 export interface Edit {
@@ -70,7 +71,7 @@ export interface PredictExercise extends ExerciseBase {
   predict: PredictTask;
 }
 
-export type Exercise = PredictExercise | DiagnoseExercise;
+export type Exercise = PredictExercise | DiagnoseExercise | ObserveExercise;
 export type ExerciseKind = Exercise['kind'];
 
 /** A switching as somebody expects it, s of scenario time. */
@@ -113,7 +114,7 @@ export interface Attempt {
   inputs: TimedInput[];
   headTick: Tick;
   digests: { tick: Tick; digest: string }[];
-  answers: { predict?: PredictAnswers; diagnose?: DiagnoseAnswers };
+  answers: { predict?: PredictAnswers; diagnose?: DiagnoseAnswers; observe?: ObserveAnswers };
 }
 
 /** Skills of the lecturer's profile. */
@@ -145,7 +146,7 @@ export interface SearchSignature {
   atS: number | null;
 }
 
-export type Signature = PredictSignature | SearchSignature;
+export type Signature = PredictSignature | SearchSignature | ObserveSignature;
 
 /** One reason for points won or lost. `atS`: the instant to look at. */
 export interface MarkLine {
@@ -162,10 +163,10 @@ export type PredictLine =
   | { code: 'edgeWrong'; output: OutputId; on: boolean; trueS: number; saidS: number | null; cause: CauseId }
   | { code: 'edgeExtra'; output: OutputId; on: boolean; saidS: number };
 
-export type LineCode = PredictLine | DiagnoseLine;
+export type LineCode = PredictLine | DiagnoseLine | ObserveLine;
 
 export interface MarkPart {
-  id: 'prediction' | PartId;
+  id: 'prediction' | 'observation' | PartId;
   points: number;
   of: number;
   lines: MarkLine[];

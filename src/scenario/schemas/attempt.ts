@@ -55,6 +55,19 @@ const diagnoseAnswers = shape(
   'a diagnosis',
 );
 
+const observeAnswers = shape(
+  {
+    tags: optional(
+      list(
+        shape({ atS: between(0, LONGEST_S, 's'), output: output(), cause: oneOf(CAUSES) }, 'atS, output and cause'),
+        'tags',
+        200,
+      ),
+    ),
+  },
+  'an observation',
+);
+
 export const attemptFile = shape(
   {
     format: format(),
@@ -67,7 +80,14 @@ export const attemptFile = shape(
     inputs: list(timedInput, 'inputs', 100_000),
     headTick: wholeBetween(0, LONGEST_S * 10),
     digests: list(tickDigest, 'digests', 20_000),
-    answers: shape({ predict: optional(predictAnswers), diagnose: optional(diagnoseAnswers) }, 'answers'),
+    answers: shape(
+      {
+        predict: optional(predictAnswers),
+        diagnose: optional(diagnoseAnswers),
+        observe: optional(observeAnswers),
+      },
+      'answers',
+    ),
     seal: matching(/^[0-9a-f]{16}$/, 'a seal of 16 hexadecimal digits'),
   },
   'an attempt',

@@ -99,7 +99,19 @@ const diagnoseFile = shape(
   'a diagnose exercise',
 );
 
-export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile], {
-  error: 'an exercise whose kind is one of predict, diagnose',
+const observeFile = shape(
+  {
+    ...common,
+    kind: z.literal('observe'),
+    observe: shape(
+      { task: z.literal('tags'), toS: between(60, LONGEST_S, 's'), moments: wholeBetween(2, 20) },
+      'task, toS and moments',
+    ),
+  },
+  'an observe exercise',
+);
+
+export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile, observeFile], {
+  error: 'an exercise whose kind is one of predict, diagnose, observe',
 });
 export type ExerciseFile = z.infer<typeof exerciseFile>;
