@@ -72,6 +72,8 @@ export interface PredictExercise extends ExerciseBase {
 }
 
 export type Exercise = PredictExercise | DiagnoseExercise | ObserveExercise;
+/** Exercises whose key is what their outputs do. */
+export type Keyed = PredictExercise | ObserveExercise;
 export type ExerciseKind = Exercise['kind'];
 
 /** A switching as somebody expects it, s of scenario time. */

@@ -18,7 +18,7 @@ import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick
 import type { WarmthView } from '../engine/warmth.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
-import type { Attempt, EdgesByOutput, Exercise, Mark, PredictExercise } from '../exercise/types.ts';
+import type { Attempt, EdgesByOutput, Exercise, Keyed, Mark, PredictExercise } from '../exercise/types.ts';
 import type { SignalStretch } from './lookBack.ts';
 
 export type { ReachKind, ReachOutline, ReachOutlines, ReachRay } from '../exercise/reach/types.ts';
@@ -70,8 +70,8 @@ export type ToWorker =
 export type ExerciseQuestion =
   | { type: 'given'; exercise: PredictExercise; seed: number }
   | { type: 'mark'; exercise: Exercise; attempt: Attempt }
-  /** What the room of a bench does: the lecturer's key of a prediction. */
-  | { type: 'key'; exercise: PredictExercise; seed: number };
+  /** What the room of a bench does: the lecturer's key. */
+  | { type: 'key'; exercise: Keyed; seed: number };
 
 export type ExerciseAnswer =
   | { type: 'given'; given: Given }

@@ -1,9 +1,10 @@
 /** What the rooms of a class do, bench by bench: for the lecturer alone, worked out when asked for. */
 import { useState } from 'react';
+import type { OutputId } from '../../engine/types.ts';
 import { benchSeed, type ClassPlan } from '../../exercise/classCode.ts';
 import { candidateOf, trueCard } from '../../exercise/diagnose/cards.ts';
 import { benchScenario } from '../../exercise/edits.ts';
-import type { Exercise, PredictExercise } from '../../exercise/types.ts';
+import type { Exercise, Keyed } from '../../exercise/types.ts';
 import { classWords } from '../../report/text/class.ts';
 import { clockAt } from '../../report/text/format.ts';
 import { jobWords } from '../../report/text/jobs.ts';
@@ -21,10 +22,11 @@ interface KeyLine {
   text: string;
 }
 
-async function edgesText(exercise: PredictExercise, seed: number): Promise<string> {
+async function edgesText(exercise: Keyed, seed: number): Promise<string> {
   const { start } = benchScenario(exercise, seed);
   const edges = await keyOf(exercise, seed);
-  return exercise.predict.outputs
+  const outputs = Object.keys(edges) as OutputId[];
+  return outputs
     .map((output) => {
       const list = (edges[output] ?? []).map(({ on, atS }) => jobWords.edge(on, clockAt(Math.round(atS * 10), start)));
       return `${outputName[output]}: ${list.join(', ') || classWords.stays}`;
@@ -34,9 +36,9 @@ async function edgesText(exercise: PredictExercise, seed: number): Promise<strin
 
 async function lineOf(exercise: Exercise, seed: number, bench: string): Promise<KeyLine> {
   const text =
-    exercise.kind === 'predict'
-      ? await edgesText(exercise, seed)
-      : candidateOf(exercise, trueCard(exercise, seed)).card.title;
+    exercise.kind === 'diagnose'
+      ? candidateOf(exercise, trueCard(exercise, seed)).card.title
+      : await edgesText(exercise, seed);
   return { job: exercise.title, bench, text };
 }
 

@@ -65,7 +65,7 @@ export function jobTitles(): StoryTitle[] {
   const heads = idsIn(library, 'exercises').flatMap((id) => {
     const text = library.texts.get(`exercises/${id}.json`) ?? '{}';
     const { job, title, kind } = JSON.parse(text) as { job?: number; title?: string; kind?: string };
-    return job !== undefined && title && kind === 'predict' ? [{ id, title, job }] : [];
+    return job !== undefined && title && (kind === 'predict' || kind === 'observe') ? [{ id, title, job }] : [];
   });
   return heads.sort((a, b) => a.job - b.job).map(({ id, title, job }) => ({ id, title: `${job} ${title}` }));
 }

@@ -1,10 +1,10 @@
 /** Proofs of an observation: what the record holds, nothing at all, each classic mistake by its name, random tags. */
 import { ENGINE_VERSION } from '../../engine/simulation.ts';
 import { OUTPUTS } from '../../engine/view.ts';
-import { benchScenario, drawn } from '../edits.ts';
+import { drawn } from '../edits.ts';
 import { markAttempt } from '../mark.ts';
 import { SKILL_OF } from '../predict/mark.ts';
-import { endTickOf, type Played, play } from '../replay.ts';
+import { playFor } from '../predict/solution.ts';
 import type { Attempt, CauseId, Mark, ProofResult } from '../types.ts';
 import { classicTagMistakes, momentsOf, solutionTags } from './tags.ts';
 import type { ObserveExercise, Tag } from './types.ts';
@@ -28,11 +28,6 @@ function attemptWith(exercise: ObserveExercise, seed: number, tags: Tag[]): Atte
   };
 }
 
-/** The record of a bench: its story to the end, nothing done to it. */
-export function recordFor(exercise: ObserveExercise, seed: number): Played {
-  return play(benchScenario(exercise, seed), [], endTickOf(exercise));
-}
-
 /** Tags without thought: as many as there are moments, each on any output, at any whole second, with any cause. */
 export function randomTags({ observe }: ObserveExercise, seed: number): Tag[] {
   return Array.from({ length: observe.moments }, (_, i) => ({
@@ -44,7 +39,7 @@ export function randomTags({ observe }: ObserveExercise, seed: number): Tag[] {
 
 /** `randoms`: how many random readings of the record are tried. */
 export function proveObservation(exercise: ObserveExercise, seed: number, randoms: number): ProofResult[] {
-  const played = recordFor(exercise, seed);
+  const played = playFor(exercise, seed);
   const truths = momentsOf(exercise.observe, played.events);
   const right = solutionTags(truths);
   const markOf = (tags: Tag[]): Mark => markAttempt(exercise, attemptWith(exercise, seed, tags), played);

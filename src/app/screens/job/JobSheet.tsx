@@ -10,6 +10,7 @@ import styles from './JobSheet.module.css';
 
 const PAPERS: Partial<Record<ExerciseKind, ComponentType>> = {
   predict: lazy(async () => ({ default: (await import('./PredictPaper.tsx')).PredictPaper })),
+  observe: lazy(async () => ({ default: (await import('./ObservePaper.tsx')).ObservePaper })),
 };
 
 export function JobSheet() {

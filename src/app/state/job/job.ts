@@ -46,6 +46,7 @@ export interface JobKind {
 /** Kinds that can be worked on the screen. */
 const KINDS: Partial<Record<ExerciseKind, () => Promise<JobKind>>> = {
   predict: async () => (await import('./predict.ts')).predictKind,
+  observe: async () => (await import('./observe.ts')).observeKind,
 };
 
 let kind: JobKind | null = null;

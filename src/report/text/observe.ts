@@ -1,0 +1,52 @@
+/** Words of jobs in which a record is read: what is asked, the tags, the result. */
+import type { ObserveLine, ObserveSignature } from '../../exercise/observe/types.ts';
+import { minuteSecond } from './format.ts';
+import { causeName } from './jobs.ts';
+import { outputName } from './names.ts';
+
+export const observeWords = {
+  preparing: 'The record is being made…',
+  head: 'Tag a switching',
+  how: 'Go to the instant at which an output switches, name the output and the reason, and tag it. Two seconds off still counts.',
+  output: 'Output',
+  cause: 'Reason',
+  chooseCause: 'choose a reason',
+  tag: 'Tag this instant',
+  tags: 'Your tags',
+  count: (n: number, of: number): string => `${n} of ${of} tagged`,
+  remove: (what: string): string => `Remove the tag ${what}`,
+  removeShort: 'remove',
+  tagAt: (clock: string, output: string): string => `${clock} ${output}`,
+  beyond: 'The record ends before this instant.',
+} as const;
+
+const onOff = (on: boolean): string => (on ? 'on' : 'off');
+
+/** One line for points won or lost. `clock` turns seconds of the story into a time of day. */
+export function observeLineText(say: ObserveLine, clock: (s: number) => string): string {
+  const name = outputName[say.output];
+  if (say.code === 'nothingThere') return `${name} was tagged at ${clock(say.saidS)}; it does not switch then.`;
+  const what = `${name} ${onOff(say.on)} at ${clock(say.trueS)}`;
+  const because = causeName[say.cause];
+  switch (say.code) {
+    case 'tagRight':
+      return `${what}: ${because}.`;
+    case 'tagOtherCause':
+      return `${what}: you said that ${causeName[say.said]}. The controller switches because ${because}.`;
+    case 'notTagged':
+      return `${what}: not tagged. ${because[0]!.toUpperCase()}${because.slice(1)}.`;
+  }
+}
+
+/** Four short parts: you did, the room did, because, try next. */
+export function observeSignatureText(signature: ObserveSignature, clock: (s: number) => string): string {
+  const name = outputName[signature.output];
+  const at = clock(signature.atS);
+  const delay = minuteSecond(signature.delayS);
+  const texts: Record<ObserveSignature['id'], string> = {
+    rowOffNobodySeen: `You put ${name} off down to nobody being seen. At ${at} pulses still come, and the other row stays on with them. This row had been bright for ${delay}. Next: look at the pulses before a row goes off.`,
+    fanFollowsLight: `You gave ${name} a reason with light in it. At ${at} it switches on presence alone, after its own delay. Next: compare it with the pulses, not with the daylight estimate.`,
+    crossingSwitches: `You tagged ${name} at ${at}, where the daylight estimate passes a level. The row does not switch there: the light must stay so for the bright dwell. Next: look one dwell later.`,
+  };
+  return texts[signature.id];
+}
