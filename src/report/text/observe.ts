@@ -7,7 +7,7 @@ import { outputName } from './names.ts';
 export const observeWords = {
   preparing: 'The record is being made…',
   head: 'Tag a switching',
-  how: 'Go to the instant at which an output switches, name the output and the reason, and tag it. Two seconds off still counts.',
+  how: 'Go to a switching, name output and reason, tag it. Two seconds off still counts.',
   output: 'Output',
   cause: 'Reason',
   chooseCause: 'choose a reason',

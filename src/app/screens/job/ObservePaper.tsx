@@ -60,6 +60,7 @@ function NewTag({ scenario }: { scenario: Scenario }) {
       <p className={ui.note}>{observeWords.how}</p>
       <WordChoice label={observeWords.output} options={OUTPUT_OPTIONS} chosen={output} choose={chooseOutput} />
       <Pick<CauseId | 'none'>
+        showLabel={false}
         label={observeWords.cause}
         value={cause ?? 'none'}
         options={[{ value: 'none', text: observeWords.chooseCause }, ...CAUSES]}

@@ -6,6 +6,7 @@ import { benchScenario } from '../../../exercise/edits.ts';
 import type { ObserveExercise, Tag } from '../../../exercise/observe/types.ts';
 import type { Attempt, CauseId, Exercise } from '../../../exercise/types.ts';
 import { observeWords } from '../../../report/text/observe.ts';
+import { live } from '../live.ts';
 import { loadStory } from '../session.ts';
 import { getApp, setApp, useApp } from '../store.ts';
 import { send } from '../wire.ts';
@@ -45,12 +46,17 @@ async function openObservation(exercise: Exercise, seed: number, kept: Attempt |
 
 /** The record is whole: it is shown from its beginning. */
 function beginWhenRecorded(exercise: ObserveExercise, seed: number): void {
+  let asked = false;
   const begin = (): void => {
-    const open = isOpen(exercise, seed) && stageIs('preparing');
-    if (open && getApp().readiness !== 'ready') return;
+    if (!isOpen(exercise, seed) || !stageIs('preparing')) {
+      stop();
+      return;
+    }
+    if (getApp().readiness !== 'ready') return;
+    if (!asked) send({ type: 'seek', tick: 0 });
+    asked = true;
+    if (live.frame?.tick !== 0) return;
     stop();
-    if (!open) return;
-    send({ type: 'seek', tick: 0 });
     setStage('working');
   };
   const stop = useApp.subscribe(begin);
