@@ -53,8 +53,12 @@ function beginWhenRecorded(exercise: ObserveExercise, seed: number): void {
       return;
     }
     if (getApp().readiness !== 'ready') return;
-    if (!asked) send({ type: 'seek', tick: 0 });
-    asked = true;
+    if (!asked) {
+      asked = true;
+      // A room told to stand hands over its recording, with the digests that the attempt is checked by.
+      send({ type: 'pause' });
+      send({ type: 'seek', tick: 0 });
+    }
     if (live.frame?.tick !== 0) return;
     stop();
     setStage('working');
