@@ -40,7 +40,7 @@ export function loadExercise(text: string, fileName: string, library: Library): 
   }
   const loaded = loadStory(library, story);
   if (!loaded.ok) return loaded;
-  const base = { ...loaded.scenario, question: file.question, brief: file.brief, title: file.title };
+  const base = { ...loaded.scenario, question: file.question, brief: file.brief, title: file.title, suggested: [] };
   const common = {
     scenario: change ? edited(base, editOf(change)) : base,
     draws: (draws ?? []).map((list) => list.map(editOf)),

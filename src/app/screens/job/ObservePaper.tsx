@@ -58,7 +58,13 @@ function NewTag({ scenario }: { scenario: Scenario }) {
   return (
     <section className={styles.newTag} aria-label={observeWords.head}>
       <p className={ui.note}>{observeWords.how}</p>
-      <WordChoice label={observeWords.output} options={OUTPUT_OPTIONS} chosen={output} choose={chooseOutput} />
+      <WordChoice
+        label={observeWords.output}
+        options={OUTPUT_OPTIONS}
+        chosen={output}
+        choose={chooseOutput}
+        className={styles.outputs}
+      />
       <Pick<CauseId | 'none'>
         showLabel={false}
         label={observeWords.cause}
