@@ -11,8 +11,9 @@ import { editOf } from './editFile.ts';
 import { edited } from './edits.ts';
 import type { Exercise, PredictTask } from './types.ts';
 
-function predictFaults(fileName: string, { fromS, toS }: PredictTask): string[] {
-  return toS > fromS ? [] : [sentence(fileName, ['predict', 'toS'], `later than fromS (${fromS})`, toS)];
+/** `part`: key of the file that both instants stand under. */
+function windowFaults(fileName: string, part: string, { fromS, toS }: Pick<PredictTask, 'fromS' | 'toS'>): string[] {
+  return toS > fromS ? [] : [sentence(fileName, [part, 'toS'], `later than fromS (${fromS})`, toS)];
 }
 
 /** What the shape cannot say: every room that a seed can draw must be a room, and times must be in order. */
@@ -24,7 +25,10 @@ function faultsOf(fileName: string, exercise: Exercise): string[] {
       sentences.push(...changed.map((text) => `${text} (with draws[${i}][${j}])`));
     });
   });
-  if (exercise.kind === 'predict') sentences.push(...predictFaults(fileName, exercise.predict));
+  if (exercise.kind === 'predict') sentences.push(...windowFaults(fileName, 'predict', exercise.predict));
+  if (exercise.kind === 'observe' && exercise.observe.task === 'ratios') {
+    sentences.push(...windowFaults(fileName, 'observe', exercise.observe));
+  }
   if (exercise.kind === 'diagnose') sentences.push(...taskFaults(fileName, exercise));
   return sentences;
 }

@@ -3,6 +3,7 @@ import { markDiagnosis } from './diagnose/mark.ts';
 import type { DiagnoseExercise } from './diagnose/types.ts';
 import { benchScenario } from './edits.ts';
 import { markObservation } from './observe/mark.ts';
+import type { Meter } from './observe/ratios.ts';
 import type { ObserveExercise } from './observe/types.ts';
 import { markPrediction } from './predict/mark.ts';
 import { endTickOf, firstMismatchTick, type Played, play } from './replay.ts';
@@ -20,9 +21,14 @@ function markedDiagnosis(exercise: DiagnoseExercise, attempt: Attempt): Mark {
   return { ...whose(exercise, attempt), ...mark, firstMismatchTick: firstMismatchTick(bench.trueWorld, attempt) };
 }
 
-function markedObservation(exercise: ObserveExercise, attempt: Attempt, played: Played | null): Mark {
+function markedObservation(
+  exercise: ObserveExercise,
+  attempt: Attempt,
+  played: Played | null,
+  meter: Meter | null,
+): Mark {
   const run = played ?? play(benchScenario(exercise, attempt.seed), attempt.inputs, endTickOf(exercise));
-  const mark = markObservation(exercise, attempt, run);
+  const mark = markObservation(exercise, attempt, run, meter);
   return { ...whose(exercise, attempt), ...mark, firstMismatchTick: firstMismatchTick(run, attempt) };
 }
 
@@ -30,9 +36,14 @@ function whose(exercise: Exercise, { seed, names }: Attempt): Pick<Mark, 'exerci
   return { exercise: exercise.id, seed, names };
 }
 
-/** `played`: the room of this prediction or observation, seed and inputs if it has already been run. */
-export function markAttempt(exercise: Exercise, attempt: Attempt, played: Played | null = null): Mark {
+/** `played`: the room of this prediction or observation, seed and inputs if it has already been run; `meter`: its readings. */
+export function markAttempt(
+  exercise: Exercise,
+  attempt: Attempt,
+  played: Played | null = null,
+  meter: Meter | null = null,
+): Mark {
   if (exercise.kind === 'diagnose') return markedDiagnosis(exercise, attempt);
-  if (exercise.kind === 'observe') return markedObservation(exercise, attempt, played);
+  if (exercise.kind === 'observe') return markedObservation(exercise, attempt, played, meter);
   return markedPrediction(exercise, attempt, played);
 }

@@ -12,7 +12,7 @@ import { clockAt, clockToSeconds } from '../../src/report/text/format.ts';
 import { causeName } from '../../src/report/text/jobs.ts';
 import { outputName } from '../../src/report/text/names.ts';
 import { reasonSentence } from '../../src/report/text/reasons.ts';
-import { button, choose, clockS, press, test, WAYS, type Way } from './support/page.ts';
+import { button, choose, clockS, press, reach, test, WAYS, type Way } from './support/page.ts';
 
 const ID = 'read-the-room';
 const SEED = 2;
@@ -88,3 +88,40 @@ test('tags survive a reload and can be taken back; another reason is told with i
   await result.getByRole('button', { name: 'show' }).last().click();
   await expect.poll(() => clockS(page)).toBe(clockToSeconds(clockAt(Math.round(released.atS * 10), start)));
 });
+
+for (const way of WAYS) {
+  test(`desks are read and ratios said by ${way}, and the mark is that of the readings`, async ({ page }) => {
+    const id = 'two-readings';
+    const job = exerciseById(diskLibrary(), id);
+    if (!job.ok || job.value.kind !== 'observe') throw new Error(`${id} is no observation`);
+    const bench = benchScenario(job.value, SEED);
+    await page.goto(`./#job=${id}&seed=${SEED}&view=${way === 'pointer' ? 'room' : 'words'}`);
+    const readings = page.getByRole('table', { name: 'Readings' });
+    const sum = { inner: [0, 0], window: [0, 0] };
+    for (const { label, row } of bench.room.deskPoints) {
+      await press(way, readings.getByRole('button', { name: `Read ${label}`, exact: true }));
+      const line = readings.getByRole('row').filter({ hasText: `Read ${label}` });
+      await expect(line).toContainText(/lx.*lx/);
+      const [desk, ceiling] = await line.getByRole('cell').allTextContents();
+      sum[row][0]! += Number.parseInt(desk!, 10);
+      sum[row][1]! += Number.parseInt(ceiling!, 10);
+    }
+    for (const [row, name] of [
+      ['inner', 'Inner row'],
+      ['window', 'Window row'],
+    ] as const) {
+      const field = page.getByRole('spinbutton', { name });
+      if (way === 'keyboard') await reach(field);
+      else await field.click();
+      await page.keyboard.type((sum[row][0]! / sum[row][1]!).toFixed(2));
+    }
+    await page.reload();
+    await expect(readings.getByText('not read')).toHaveCount(0, { timeout: 60_000 });
+    await press(way, button(page, 'Hand in'));
+    const result = page.getByRole('region', { name: 'Result' });
+    await expect(result).toContainText(/100\s*of 100/, { timeout: 60_000 });
+    const kept = await page.evaluate((key) => localStorage.getItem(key), `halflit/attempt/${id}/${SEED}`);
+    const attempt = readAttempt(kept!, 'kept');
+    expect(attempt.ok && markAttempt(job.value, attempt.value)).toMatchObject({ total: 100, firstMismatchTick: null });
+  });
+}

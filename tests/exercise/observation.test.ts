@@ -3,15 +3,17 @@ import { describe, expect, it } from 'vitest';
 import { diskLibrary } from '../../src/cli/files.ts';
 import { ENGINE_VERSION } from '../../src/engine/simulation.ts';
 import { attemptText, readAttempt } from '../../src/exercise/attempt.ts';
+import { benchScenario } from '../../src/exercise/edits.ts';
 import { exerciseById, loadExercise } from '../../src/exercise/load.ts';
 import { markAttempt } from '../../src/exercise/mark.ts';
+import { allDesksRead, judgeRatios, metersOf, solutionRatios } from '../../src/exercise/observe/ratios.ts';
 import { judgeTags, momentsOf, solutionTags, TAG_WITHIN_S, tagLines } from '../../src/exercise/observe/tags.ts';
-import type { ObserveExercise, Tag } from '../../src/exercise/observe/types.ts';
+import type { ObserveAnswers, ObserveExercise, Tag } from '../../src/exercise/observe/types.ts';
 import { playFor } from '../../src/exercise/predict/solution.ts';
 import type { TrueEdge } from '../../src/exercise/predict/truth.ts';
 import { PROOF_SEEDS, proveExercise } from '../../src/exercise/proofs.ts';
 import type { Attempt } from '../../src/exercise/types.ts';
-import { observeLineText, observeSignatureText } from '../../src/report/text/observe.ts';
+import { tagBelief, tagLineText } from '../../src/report/text/observe.ts';
 
 const library = diskLibrary();
 
@@ -115,6 +117,57 @@ describe('a tag', () => {
   });
 });
 
+describe('Two readings', () => {
+  const twoReadings = job('two-readings');
+  const scenario = benchScenario(twoReadings, SEED);
+  const meter = metersOf(scenario, [], 200);
+  const readings = allDesksRead(scenario, 100, meter);
+  const ratios = solutionRatios(scenario, readings, meter);
+  const points = (answers: ObserveAnswers): number =>
+    judgeRatios(scenario, answers, meter).lines.reduce((sum, line) => sum + line.points, 0);
+
+  it.each(PROOF_SEEDS)(
+    'proves itself on bench %i: solution, nothing, no readings, mistakes by name, random',
+    (seed) => {
+      const results = proveExercise(twoReadings, seed, 20);
+      expect(results).toHaveLength(6);
+      expect(results.filter(({ fault }) => fault !== null)).toEqual([]);
+    },
+  );
+
+  it('counts a ratio up to a tenth from that of the readings, half up to two tenths', () => {
+    const said = (share: number) => points({ readings, ratios: { ...ratios, inner: ratios.inner * share } });
+    expect([0.91, 1.09].map(said)).toEqual([100, 100]);
+    expect([0.89, 1.11, 0.81, 1.19].map(said)).toEqual([75, 75, 75, 75]);
+    expect([0.79, 1.21].map(said)).toEqual([50, 50]);
+  });
+
+  it('needs a reading on every desk of the row', () => {
+    expect(points({ readings: readings.slice(1), ratios })).toBe(50);
+    expect(points({ readings: [], ratios })).toBe(0);
+  });
+
+  it('reads each desk anew: figures written into the attempt by hand change nothing', () => {
+    const forged = readings.map((reading) => ({ ...reading, deskLx: 999, ceilingLx: 1 }));
+    expect(points({ readings: forged, ratios })).toBe(100);
+    expect(points({ readings: forged, ratios: { inner: 999, window: 999 } })).toBe(0);
+  });
+
+  it('takes no reading from beyond its end, nor from a desk that is not there', () => {
+    expect(points({ readings: readings.map((r) => ({ ...r, tick: 9000 })), ratios })).toBe(0);
+    expect(meter(100, 'no-such-desk')).toBeNull();
+  });
+
+  it('shows different ratios on different benches', () => {
+    const seen = [1, 2, 3, 4].map((seed) => {
+      const bench = benchScenario(twoReadings, seed);
+      const benchMeter = metersOf(bench, [], 101);
+      return solutionRatios(bench, allDesksRead(bench, 100, benchMeter), benchMeter).window.toFixed(2);
+    });
+    expect(new Set(seen).size).toBeGreaterThan(1);
+  });
+});
+
 describe('an attempt', () => {
   it('has the same mark after writing, reading and replaying', () => {
     const tags = right.slice(0, 5);
@@ -146,12 +199,20 @@ describe('an exercise file', () => {
   });
 });
 
+describe('an exercise file of ratios', () => {
+  it('whose end lies before its beginning is refused in a sentence', () => {
+    const text = library.texts.get('exercises/two-readings.json')!.replace('"toS": 60', '"toS": 5');
+    const read = loadExercise(text, 'x.json', library);
+    expect((read as { sentences: string[] }).sentences.join(' ')).toMatch(/observe.*toS must be later than fromS/);
+  });
+});
+
 describe('what is said about a reading', () => {
   const clock = (s: number): string => `at-${s}`;
 
   it('keeps each belief to sixty words, with its instant', () => {
     for (const id of ['rowOffNobodySeen', 'fanFollowsLight', 'crossingSwitches'] as const) {
-      const text = observeSignatureText({ id, output: 'windowRow', atS: 77, delayS: 120 }, clock);
+      const text = tagBelief({ id, output: 'windowRow', atS: 77, delayS: 120 }, clock);
       expect(text.split(/\s+/).length).toBeLessThanOrEqual(60);
       expect(text).toContain('at-77');
       expect(text).toContain('Next:');
@@ -161,7 +222,7 @@ describe('what is said about a reading', () => {
 
   it('tells the true cause beside the one that was said', () => {
     const [line] = tagLines(judgeTags(truths.slice(0, 1), [{ ...right[0]!, cause: 'button' }]));
-    const text = observeLineText(line!.say as Parameters<typeof observeLineText>[0], clock);
+    const text = tagLineText(line!.say as Parameters<typeof tagLineText>[0], clock);
     expect(text).toContain('its button was pressed');
     expect(text).toContain('someone was seen and it was dark enough');
   });

@@ -5,7 +5,7 @@ import { TICKS_PER_S } from '../../engine/units.ts';
 import { OUTPUTS } from '../../engine/view.ts';
 import { type TrueEdge, trueEdges } from '../predict/truth.ts';
 import type { CauseId, MarkLine } from '../types.ts';
-import type { ObserveLine, ObserveSignature, Tag, TagsTask } from './types.ts';
+import type { Tag, TagLine, TagSignature, TagsTask } from './types.ts';
 
 /** A tag belongs to a switching this near, s. Source: the product's own marking rule. */
 export const TAG_WITHIN_S = 2;
@@ -16,7 +16,7 @@ export interface JudgedTag {
 }
 
 /** All switchings of the record, in order of time. */
-export function momentsOf(task: TagsTask, events: readonly TraceEvent[]): TrueEdge[] {
+export function momentsOf(task: Pick<TagsTask, 'toS'>, events: readonly TraceEvent[]): TrueEdge[] {
   const window = { fromS: 0, toS: task.toS };
   return OUTPUTS.flatMap((output) => trueEdges(events, output, window)).sort((a, b) => a.atS - b.atS);
 }
@@ -47,7 +47,7 @@ export function judgeTags(truths: readonly TrueEdge[], tags: readonly Tag[]): Ju
   ];
 }
 
-function sayOf({ truth, tag }: JudgedTag): ObserveLine {
+function sayOf({ truth, tag }: JudgedTag): TagLine {
   if (!truth) return { code: 'nothingThere', output: tag!.output, saidS: tag!.atS };
   const { output, on, cause, atS: trueS } = truth;
   if (!tag) return { code: 'notTagged', output, on, trueS, cause };
@@ -67,7 +67,7 @@ export function tagLines(judged: readonly JudgedTag[]): MarkLine[] {
   });
 }
 
-function signatureOf({ truth, tag }: JudgedTag, events: readonly TraceEvent[]): ObserveSignature | null {
+function signatureOf({ truth, tag }: JudgedTag, events: readonly TraceEvent[]): TagSignature | null {
   if (!tag) return null;
   const { output } = tag;
   if (truth) {
@@ -87,8 +87,8 @@ function signatureOf({ truth, tag }: JudgedTag, events: readonly TraceEvent[]): 
 }
 
 /** Each belief once per output. */
-export function tagSignatures(judged: readonly JudgedTag[], events: readonly TraceEvent[]): ObserveSignature[] {
-  const found = new Map<string, ObserveSignature>();
+export function tagSignatures(judged: readonly JudgedTag[], events: readonly TraceEvent[]): TagSignature[] {
+  const found = new Map<string, TagSignature>();
   for (const pair of judged) {
     const signature = signatureOf(pair, events);
     if (signature) found.set(`${signature.id} ${pair.tag!.output}`, signature);
@@ -105,9 +105,9 @@ export function solutionTags(truths: readonly TrueEdge[]): Tag[] {
 export function classicTagMistakes(
   truths: readonly TrueEdge[],
   events: readonly TraceEvent[],
-): { id: ObserveSignature['id']; tags: Tag[] }[] {
+): { id: TagSignature['id']; tags: Tag[] }[] {
   const right = solutionTags(truths);
-  const changed = (id: ObserveSignature['id'], i: number, change: Partial<Tag>) =>
+  const changed = (id: TagSignature['id'], i: number, change: Partial<Tag>) =>
     i === -1 ? [] : [{ id, tags: right.map((tag, j) => (j === i ? { ...tag, ...change } : tag)) }];
   const released = truths.findIndex(({ cause }) => cause === 'brightForDwell');
   const crossing = releasedAt(truths[released], events);

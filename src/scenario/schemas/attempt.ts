@@ -64,6 +64,22 @@ const observeAnswers = shape(
         200,
       ),
     ),
+    readings: optional(
+      list(
+        shape(
+          { tick: tick(), desk: slug(), deskLx: between(0, 200_000, 'lx'), ceilingLx: between(0, 200_000, 'lx') },
+          'tick, desk, deskLx and ceilingLx',
+        ),
+        'readings',
+        500,
+      ),
+    ),
+    ratios: optional(
+      shape(
+        { inner: optional(between(0, 1000, '')), window: optional(between(0, 1000, '')) },
+        'ratios of inner and window',
+      ),
+    ),
   },
   'an observation',
 );

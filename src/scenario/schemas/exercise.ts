@@ -103,9 +103,19 @@ const observeFile = shape(
   {
     ...common,
     kind: z.literal('observe'),
-    observe: shape(
-      { task: z.literal('tags'), toS: between(60, LONGEST_S, 's'), moments: wholeBetween(2, 20) },
-      'task, toS and moments',
+    observe: z.discriminatedUnion(
+      'task',
+      [
+        shape(
+          { task: z.literal('tags'), toS: between(60, LONGEST_S, 's'), moments: wholeBetween(2, 20) },
+          'task, toS and moments',
+        ),
+        shape(
+          { task: z.literal('ratios'), fromS: between(1, LONGEST_S, 's'), toS: between(1, LONGEST_S, 's') },
+          'task, fromS and toS',
+        ),
+      ],
+      { error: 'an observation whose task is one of tags, ratios' },
     ),
   },
   'an observe exercise',
