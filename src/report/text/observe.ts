@@ -18,7 +18,7 @@ export const observeWords = {
   removeShort: 'remove',
   tagAt: (clock: string, output: string): string => `${clock} ${output}`,
   readings: 'Readings',
-  readHow: 'Lay the meter on a desk; the detector says at the same instant what the ceiling reads for its row.',
+  readHow: 'Choose a desk to lay the meter on it; the ceiling reading of its row is taken at the same instant.',
   read: (desk: string): string => `Read ${desk}`,
   columns: { desk: 'desk', deskLx: 'on the desk', ceilingLx: 'ceiling reading' },
   notRead: 'not read',

@@ -26,7 +26,14 @@ export function ObservePaper() {
   const stage = useApp((s) => s.job?.stage);
   const mark = useJob((s) => s.mark);
   if (!exercise || !scenario || !stage) return null;
-  if (stage === 'result' && mark) return <Result mark={mark} scenario={scenario} />;
+  if (stage === 'result' && mark) {
+    return (
+      <>
+        <Result mark={mark} scenario={scenario} />
+        {exercise.observe.task === 'tags' && <Reasons />}
+      </>
+    );
+  }
   return (
     <>
       <p className={styles.brief}>{exercise.brief}</p>
@@ -74,23 +81,20 @@ function Result({ mark, scenario }: { mark: Mark; scenario: Scenario }) {
   const clock: Clock = (s) => clockAt(Math.round(s * 10), scenario.start);
   const lines = mark.parts.flatMap((part) => part.lines) as Observed[];
   return (
-    <>
-      <section aria-label={jobWords.result}>
-        <Total mark={mark} />
-        <ol className={styles.lines}>
-          {lines.map((line) => (
-            <Line key={JSON.stringify(line.say)} line={line} clock={clock} />
-          ))}
-        </ol>
-        {(mark.signatures as ObserveSignature[]).map((signature) => (
-          <p key={JSON.stringify(signature)} className={styles.signature}>
-            {beliefText(signature, clock)} <Show atS={signature.atS} />
-          </p>
+    <section aria-label={jobWords.result}>
+      <Total mark={mark} />
+      <ol className={styles.lines}>
+        {lines.map((line) => (
+          <Line key={JSON.stringify(line.say)} line={line} clock={clock} />
         ))}
-        <Actions />
-      </section>
-      <Reasons />
-    </>
+      </ol>
+      {(mark.signatures as ObserveSignature[]).map((signature) => (
+        <p key={JSON.stringify(signature)} className={styles.signature}>
+          {beliefText(signature, clock)} <Show atS={signature.atS} />
+        </p>
+      ))}
+      <Actions />
+    </section>
   );
 }
 

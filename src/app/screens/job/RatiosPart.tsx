@@ -39,8 +39,13 @@ function Readings({ scenario }: { scenario: Scenario }) {
           return (
             <tr key={point.id}>
               <th scope="row">
-                <button type="button" className={ui.link} onClick={() => readDesk(i, point)}>
-                  <span>{observeWords.read(point.label)}</span>
+                <button
+                  type="button"
+                  className={ui.link}
+                  aria-label={observeWords.read(point.label)}
+                  onClick={() => readDesk(i, point)}
+                >
+                  <span>{point.label}</span>
                 </button>
               </th>
               <td>{reading ? lux(reading.deskLx) : observeWords.notRead}</td>
