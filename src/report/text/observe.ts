@@ -23,6 +23,7 @@ export const observeWords = {
   columns: { desk: 'desk', deskLx: 'on the desk', ceilingLx: 'ceiling reading' },
   notRead: 'not read',
   ratios: 'Desk light over ceiling reading',
+  keyIsReadings: 'no fixed key: each ratio is worked out from the readings of the bench',
   beyond: 'The record ends before this instant.',
 } as const;
 
