@@ -47,15 +47,22 @@ export function drawnEdits(draws: readonly Edit[][], seed: number, place: number
   return draws.map((list, i) => list[drawn(seed, place + i, list.length)] ?? {});
 }
 
-/** Where the room stops by itself, s; null: where its story does. */
-function endOf(exercise: Exercise): number | null {
-  if (exercise.kind === 'predict') return exercise.predict.toS;
-  return exercise.kind === 'diagnose' ? null : exercise.commission.untilS;
+/** Where the room stops by itself, s. */
+export function windowEndS(exercise: Exercise): number {
+  switch (exercise.kind) {
+    case 'predict':
+      return exercise.predict.toS;
+    case 'observe':
+      return exercise.observe.toS;
+    case 'diagnose':
+      return exercise.scenario.endS;
+    default:
+      return exercise.commission.untilS ?? exercise.scenario.endS;
+  }
 }
 
 /** The room of a bench: the exercise's story with what this seed draws, and with the seed's own gestures and clouds. */
 export function benchScenario(exercise: Exercise, seed: number): Scenario {
   const scenario = drawnEdits(exercise.draws, seed, 0).reduce(edited, exercise.scenario);
-  const endS = endOf(exercise) ?? scenario.endS;
-  return { ...scenario, id: `${exercise.id}-${seed}`, seed, endS };
+  return { ...scenario, id: `${exercise.id}-${seed}`, seed, endS: windowEndS(exercise) };
 }

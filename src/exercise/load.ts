@@ -12,14 +12,17 @@ import { editOf } from './editFile.ts';
 import { edited } from './edits.ts';
 import type { Exercise, PredictTask } from './types.ts';
 
-function predictFaults(fileName: string, { fromS, toS }: PredictTask): string[] {
-  return toS > fromS ? [] : [sentence(fileName, ['predict', 'toS'], `later than fromS (${fromS})`, toS)];
+/** `part`: key of the file that both instants stand under. */
+function windowFaults(fileName: string, part: string, { fromS, toS }: Pick<PredictTask, 'fromS' | 'toS'>): string[] {
+  return toS > fromS ? [] : [sentence(fileName, [part, 'toS'], `later than fromS (${fromS})`, toS)];
 }
 
 function taskFaultsOf(fileName: string, exercise: Exercise): string[] {
   switch (exercise.kind) {
     case 'predict':
-      return predictFaults(fileName, exercise.predict);
+      return windowFaults(fileName, 'predict', exercise.predict);
+    case 'observe':
+      return exercise.observe.task === 'ratios' ? windowFaults(fileName, 'observe', exercise.observe) : [];
     case 'diagnose':
       return taskFaults(fileName, exercise);
     case 'commission':
@@ -51,13 +54,13 @@ export function loadExercise(text: string, fileName: string, library: Library): 
   }
   const loaded = loadStory(library, story);
   if (!loaded.ok) return loaded;
-  const base = { ...loaded.scenario, question: file.question, brief: file.brief, title: file.title };
+  const base = { ...loaded.scenario, question: file.question, brief: file.brief, title: file.title, suggested: [] };
   const common = {
     scenario: change ? edited(base, editOf(change)) : base,
     draws: (draws ?? []).map((list) => list.map(editOf)),
   };
   let exercise: Exercise;
-  if (file.kind === 'predict') exercise = { ...file, ...common };
+  if (file.kind === 'predict' || file.kind === 'observe') exercise = { ...file, ...common };
   else if (file.kind === 'commission' || file.kind === 'design')
     exercise = { ...file, ...common, commission: commissionOf(file.commission) };
   else {

@@ -4,6 +4,7 @@
  */
 import { proveCommission } from './commission/proofs.ts';
 import { proveDiagnosis } from './diagnose/proofs.ts';
+import { proveObservation } from './observe/proofs.ts';
 import { provePrediction } from './predict/proofs.ts';
 import type { Exercise, ProofResult } from './types.ts';
 
@@ -13,6 +14,7 @@ export const PROOF_SEEDS: readonly number[] = [1, 2, 3];
 /** `randoms`: how many random attempts are tried. */
 export function proveExercise(exercise: Exercise, seed: number, randoms: number): ProofResult[] {
   if (exercise.kind === 'diagnose') return proveDiagnosis(exercise, seed, randoms);
+  if (exercise.kind === 'observe') return proveObservation(exercise, seed, randoms);
   if (exercise.kind !== 'predict') return proveCommission(exercise, seed, randoms);
   return provePrediction(exercise, seed, randoms);
 }

@@ -3,7 +3,8 @@ import { createSimulation, digestOf, type Simulation, type StepResult, stepSimul
 import type { TraceEvent } from '../engine/trace.ts';
 import type { Scenario, Tick, TimedInput } from '../engine/types.ts';
 import { secondsToTicks } from '../engine/units.ts';
-import type { Attempt, PredictExercise } from './types.ts';
+import { windowEndS } from './edits.ts';
+import type { Attempt, Exercise } from './types.ts';
 
 /** Digests are this far apart, ticks. Source: the product's decision, each simulated minute. */
 export const DIGEST_EVERY_TICKS = 600;
@@ -15,9 +16,9 @@ export interface Played {
   sim: Simulation;
 }
 
-/** Last tick that a prediction needs, exclusive. */
-export function endTickOf(exercise: PredictExercise): Tick {
-  return secondsToTicks(exercise.predict.toS) + 1;
+/** Last tick that an exercise needs, exclusive. */
+export function endTickOf(exercise: Exercise): Tick {
+  return secondsToTicks(windowEndS(exercise)) + 1;
 }
 
 /** Runs a room with inputs (ordered by tick and serial) up to `endTick`. `each` sees what every tick brought. */

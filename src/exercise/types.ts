@@ -22,6 +22,7 @@ import type {
 } from './commission/types.ts';
 import type { PartId } from './diagnose/score.ts';
 import type { DiagnoseAnswers, DiagnoseExercise, DiagnoseLine, DiagnosisResult } from './diagnose/types.ts';
+import type { ObserveAnswers, ObserveExercise, ObserveLine, ObserveSignature } from './observe/types.ts';
 
 /** A change of the installation, its settings or its surroundings. Faults, variants and exercises are made of these. */
 export interface Edit {
@@ -78,7 +79,9 @@ export interface PredictExercise extends ExerciseBase {
   predict: PredictTask;
 }
 
-export type Exercise = PredictExercise | DiagnoseExercise | CommissionExercise;
+export type Exercise = PredictExercise | ObserveExercise | DiagnoseExercise | CommissionExercise;
+/** Exercises whose key is what their outputs do. */
+export type Keyed = PredictExercise | ObserveExercise;
 export type ExerciseKind = Exercise['kind'];
 
 /** A switching as somebody expects it, s of scenario time. */
@@ -121,7 +124,12 @@ export interface Attempt {
   inputs: TimedInput[];
   headTick: Tick;
   digests: { tick: Tick; digest: string }[];
-  answers: { predict?: PredictAnswers; diagnose?: DiagnoseAnswers; commission?: CommissionAnswers };
+  answers: {
+    predict?: PredictAnswers;
+    observe?: ObserveAnswers;
+    diagnose?: DiagnoseAnswers;
+    commission?: CommissionAnswers;
+  };
 }
 
 /** Skills of the lecturer's profile. */
@@ -153,7 +161,7 @@ export interface SearchSignature {
   atS: number | null;
 }
 
-export type Signature = PredictSignature | SearchSignature | CommissionSignature;
+export type Signature = PredictSignature | ObserveSignature | SearchSignature | CommissionSignature;
 
 /** One reason for points won or lost. `atS`: the instant to look at. */
 export interface MarkLine {
@@ -170,10 +178,10 @@ export type PredictLine =
   | { code: 'edgeWrong'; output: OutputId; on: boolean; trueS: number; saidS: number | null; cause: CauseId }
   | { code: 'edgeExtra'; output: OutputId; on: boolean; saidS: number };
 
-export type LineCode = PredictLine | DiagnoseLine | CommissionLine;
+export type LineCode = PredictLine | ObserveLine | DiagnoseLine | CommissionLine;
 
 export interface MarkPart {
-  id: 'prediction' | PartId | CommissionPartId;
+  id: 'prediction' | 'observation' | PartId | CommissionPartId;
   points: number;
   of: number;
   lines: MarkLine[];

@@ -25,7 +25,7 @@ import type {
 } from '../exercise/commission/types.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
-import type { Attempt, EdgesByOutput, Exercise, Mark, PredictExercise } from '../exercise/types.ts';
+import type { Attempt, EdgesByOutput, Exercise, Keyed, Mark, PredictExercise } from '../exercise/types.ts';
 import type { BenchAnswer, BenchQuestion } from './benchWork.ts';
 import type { SignalStretch } from './lookBack.ts';
 
@@ -79,8 +79,8 @@ export type ToWorker =
 export type ExerciseQuestion =
   | { type: 'given'; exercise: PredictExercise; seed: number }
   | { type: 'mark'; exercise: Exercise; attempt: Attempt }
-  /** What the room of a bench does: the lecturer's key of a prediction. */
-  | { type: 'key'; exercise: PredictExercise; seed: number }
+  /** What the room of a bench does: the lecturer's key. */
+  | { type: 'key'; exercise: Keyed; seed: number }
   /** Proving runs of a room as it stands; told how far they are by `proving`. */
   | { type: 'prove'; exercise: CommissionExercise; seed: number; left: LeftRoom | DesignChoice };
 

@@ -1,13 +1,15 @@
 /** What the rooms of a class do, bench by bench: for the lecturer alone, worked out when asked for. */
 import { useState } from 'react';
+import type { OutputId } from '../../engine/types.ts';
 import { benchSeed, type ClassPlan } from '../../exercise/classCode.ts';
 import { candidateOf, trueCard } from '../../exercise/diagnose/cards.ts';
 import { benchScenario } from '../../exercise/edits.ts';
-import type { Exercise, PredictExercise } from '../../exercise/types.ts';
+import type { Exercise, Keyed } from '../../exercise/types.ts';
 import { classWords } from '../../report/text/class.ts';
 import { clockAt } from '../../report/text/format.ts';
 import { jobWords } from '../../report/text/jobs.ts';
 import { outputName } from '../../report/text/names.ts';
+import { observeWords } from '../../report/text/observe.ts';
 import ui from '../panels/ui.module.css';
 import { keyOf } from '../state/classTray.ts';
 import styles from './ClassPage.module.css';
@@ -21,10 +23,12 @@ interface KeyLine {
   text: string;
 }
 
-async function edgesText(exercise: PredictExercise, seed: number): Promise<string> {
+async function edgesText(exercise: Keyed, seed: number): Promise<string> {
+  if (exercise.kind === 'observe' && exercise.observe.task === 'ratios') return observeWords.keyIsReadings;
   const { start } = benchScenario(exercise, seed);
   const edges = await keyOf(exercise, seed);
-  return exercise.predict.outputs
+  const outputs = Object.keys(edges) as OutputId[];
+  return outputs
     .map((output) => {
       const list = (edges[output] ?? []).map(({ on, atS }) => jobWords.edge(on, clockAt(Math.round(atS * 10), start)));
       return `${outputName[output]}: ${list.join(', ') || classWords.stays}`;
@@ -38,7 +42,7 @@ async function lineOf(exercise: Exercise, seed: number, bench: string): Promise<
 
 /** What a lecturer wants to know of a bench. A set-up is found by proving it, so there only its task is told. */
 async function keyText(exercise: Exercise, seed: number): Promise<string> {
-  if (exercise.kind === 'predict') return await edgesText(exercise, seed);
+  if (exercise.kind === 'predict' || exercise.kind === 'observe') return await edgesText(exercise, seed);
   if (exercise.kind === 'diagnose') return candidateOf(exercise, trueCard(exercise, seed)).card.title;
   return exercise.commission.asked.map(({ what, value }) => `${what}: ${value}`).join('; ');
 }

@@ -1,7 +1,7 @@
 /** Spoken results: one polite message at most every three seconds, several events merged into it. */
 import { useEffect, useRef, useState } from 'react';
 import { firstIndexAtOrAfter, record } from '../state/record.ts';
-import { getApp } from '../state/store.ts';
+import { getApp, reasonsClosed } from '../state/store.ts';
 import { merged } from './narrationText.ts';
 
 /** Least time between two messages, ms. Requirement of the product: one in 3 s. */
@@ -22,7 +22,7 @@ export function Narration() {
       if (shownTick < toldTick.current) toldTick.current = shownTick;
       const from = firstIndexAtOrAfter(toldTick.current + 1);
       const to = firstIndexAtOrAfter(shownTick + 1);
-      const text = merged(record.events.slice(from, to));
+      const text = merged(record.events.slice(from, to), !reasonsClosed(getApp()));
       toldTick.current = shownTick;
       if (text) setMessage(text);
     }, EVERY_MS);

@@ -21,7 +21,7 @@ import { ReachChoice, ReachTable } from '../panels/reach/ReachTable.tsx';
 import { SightWords } from '../panels/SightWords.tsx';
 import { live } from '../state/live.ts';
 import { firstIndexAtOrAfter, record } from '../state/record.ts';
-import { useApp } from '../state/store.ts';
+import { reasonsClosed, useApp } from '../state/store.ts';
 import styles from './RoomInWords.module.css';
 import { SensingInWords } from './SensingInWords.tsx';
 import { WordsActs } from './WordsActs.tsx';
@@ -99,11 +99,13 @@ function Outside({ frame }: { frame: Frame }) {
 function Outputs({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
   const explanations = useApp((s) => s.explanations);
   const settings = useApp((s) => s.settings);
+  const closed = useApp(reasonsClosed);
   return OUTPUTS.map((output) => {
     const e = explanations[output];
-    const sentences = e
-      ? explanationSentences(e, (tick) => clockAt(tick, scenario.start), settings ?? undefined).slice(1)
-      : [];
+    const sentences =
+      e && !closed
+        ? explanationSentences(e, (tick) => clockAt(tick, scenario.start), settings ?? undefined).slice(1)
+        : [];
     return (
       <div key={output}>
         <h3>
@@ -177,6 +179,7 @@ function Readings({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
 }
 
 function Events({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
+  const closed = useApp(reasonsClosed);
   const told = record.events
     .slice(0, firstIndexAtOrAfter(frame.tick + 1))
     .filter(isTold)
@@ -196,7 +199,7 @@ function Events({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
           // biome-ignore lint/suspicious/noArrayIndexKey: several events share a tick
           <tr key={`${event.tick}-${i}`}>
             <td>{clockAt(event.tick, scenario.start)}</td>
-            <td>{eventSentence(event)}</td>
+            <td>{eventSentence(event, !closed)}</td>
           </tr>
         ))}
       </tbody>

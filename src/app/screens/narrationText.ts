@@ -12,10 +12,13 @@ function isSpoken(event: TraceEvent): boolean {
   return ['output', 'phase', 'flag', 'note', 'adaptiveDelay'].includes(event.kind);
 }
 
-/** One message out of what is new. */
-export function merged(events: readonly TraceEvent[]): string {
+/** One message out of what is new. `withReasons`: each switching is told with its reason. */
+export function merged(events: readonly TraceEvent[], withReasons = true): string {
   const spoken = events.filter(isSpoken);
-  const told = spoken.slice(-MOST).map(eventSentence).join(' ');
+  const told = spoken
+    .slice(-MOST)
+    .map((event) => eventSentence(event, withReasons))
+    .join(' ');
   const rest = spoken.length - MOST;
   return rest > 0 ? `${en.narration.more(rest)} ${told}` : told;
 }

@@ -3,7 +3,7 @@ import { create } from 'zustand';
 import { readAttempt } from '../../exercise/attempt.ts';
 import { type Graded, gradedOf } from '../../exercise/classTable.ts';
 import { exerciseById, exerciseIds } from '../../exercise/load.ts';
-import type { EdgesByOutput, Exercise, PredictExercise } from '../../exercise/types.ts';
+import type { EdgesByOutput, Exercise, Keyed } from '../../exercise/types.ts';
 import { ask } from './job/worker.ts';
 import { library } from './stories.ts';
 
@@ -57,7 +57,7 @@ export function exercisesByJob(): Map<number, Exercise> {
 }
 
 /** What a room does, for the lecturer. */
-export async function keyOf(exercise: PredictExercise, seed: number): Promise<EdgesByOutput> {
+export async function keyOf(exercise: Keyed, seed: number): Promise<EdgesByOutput> {
   const answer = await ask({ type: 'key', exercise, seed });
   return answer.type === 'key' ? answer.edges : {};
 }

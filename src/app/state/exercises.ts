@@ -7,15 +7,14 @@ import { openJob } from './job/job.ts';
 import { setApp } from './store.ts';
 import { library as bundled } from './stories.ts';
 
-/** Opens an exercise by its id; false with a notice when there is none. */
-export function openExercise(library: Library, id: string, seed: number, aid?: Aid, drawn?: string): boolean {
+/** Opens an exercise by its id; a notice says when there is none. `drawn`: see JobData. */
+export function openExercise(library: Library, id: string, seed: number, aid?: Aid, drawn?: string): void {
   const exercise = exerciseById(library, id);
   if (!exercise.ok) {
     setApp({ notice: exercise.sentences.join(' ') });
-    return false;
+    return;
   }
   void openJob(aid ? { ...exercise.value, aid } : exercise.value, seed, null, drawn ?? null);
-  return true;
 }
 
 /** Opens an attempt from a file: its exercise, its bench, its answers. */

@@ -154,6 +154,11 @@ export const useApp = create<AppState>()(() => ({
   pathsShown: false,
 }));
 
+/** Reasons are what a record to be read asks for: they stay closed until it is marked. */
+export function reasonsClosed({ job }: Pick<AppState, 'job'>): boolean {
+  return job?.kind === 'observe' && job.stage !== 'result';
+}
+
 /** The story's room with its luminaires as they hang now. */
 export function roomNow(room: RoomSpec, setup: Setup | null): RoomSpec {
   return setup?.luminaires ? { ...room, luminaires: setup.luminaires } : room;

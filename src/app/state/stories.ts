@@ -64,6 +64,7 @@ export function storyById(id: string): Scenario | null {
 /** Kinds of exercise that can be worked on the screen. */
 const WORKED: readonly (string | undefined)[] = [
   'predict',
+  'observe',
   'diagnose',
   'commission',
   'design',

@@ -9,7 +9,8 @@ import { type TrueEdge, trueEdges } from './truth.ts';
 /** Points that a pass needs. Source: the product's own marking rule. */
 export const PASS_POINTS = 70;
 
-const SKILL_OF: Record<CauseId, SkillId> = {
+/** The skill that knowing a cause shows. */
+export const SKILL_OF: Record<CauseId, SkillId> = {
   seen: 'delays',
   delayFromLastPulse: 'delays',
   brightForDwell: 'brightness',

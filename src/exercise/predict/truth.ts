@@ -51,14 +51,18 @@ export function causeOf(output: OutputId, reason: Reason): CauseId {
 }
 
 /** Switchings of one output inside the window, in order. */
-export function trueEdges(events: readonly TraceEvent[], output: OutputId, task: PredictTask): TrueEdge[] {
+export function trueEdges(
+  events: readonly TraceEvent[],
+  output: OutputId,
+  window: Pick<PredictTask, 'fromS' | 'toS'>,
+): TrueEdge[] {
   const edges: TrueEdge[] = [];
   let lastSeenS: number | null = null;
   for (const event of events) {
     const atS = event.tick / TICKS_PER_S;
-    if (atS > task.toS) break;
+    if (atS > window.toS) break;
     if (event.kind === 'seen') lastSeenS = atS;
-    if (event.kind !== 'output' || event.output !== output || atS < task.fromS) continue;
+    if (event.kind !== 'output' || event.output !== output || atS < window.fromS) continue;
     const { reason, on } = event;
     edges.push({ output, atS, on, cause: causeOf(output, reason), delayS: delayOf(reason), lastSeenS });
   }

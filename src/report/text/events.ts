@@ -1,5 +1,5 @@
 /** Events as one line each, for tables, narration and the command line. */
-import type { TraceEvent } from '../../engine/trace.ts';
+import type { Reason, TraceEvent } from '../../engine/trace.ts';
 import type { ControllerSettings, Input, PlanStep } from '../../engine/types.ts';
 import { dayMonth, luxBeside, luxText, metres, minuteSecond } from './format.ts';
 import {
@@ -86,16 +86,17 @@ export function inputSentence(input: Input): string {
 }
 
 /** One line that says what happened. */
-export function eventSentence(event: TraceEvent): string {
+export function eventSentence(event: TraceEvent, withReason = true): string {
+  const because = (reason: Reason): string => (withReason ? ` ${reasonSentence(reason)}` : '');
   switch (event.kind) {
     case 'output':
-      return `${outputName[event.output]} ${event.on ? 'on' : 'off'}. ${reasonSentence(event.reason)}`;
+      return `${outputName[event.output]} ${event.on ? 'on' : 'off'}.${because(event.reason)}`;
     case 'row':
-      return `${rowName[event.row]}: ${stateName[event.to]}. ${reasonSentence(event.reason)}`;
+      return `${rowName[event.row]}: ${stateName[event.to]}.${because(event.reason)}`;
     case 'air':
-      return `Air contact: ${stateName[event.to]}. ${reasonSentence(event.reason)}`;
+      return `Air contact: ${stateName[event.to]}.${because(event.reason)}`;
     case 'phase':
-      return `Detector: ${phaseName[event.to]}. ${reasonSentence(event.reason)}`;
+      return `Detector: ${phaseName[event.to]}.${because(event.reason)}`;
     case 'pulse':
       return event.counted ? 'Pulse, counted as movement.' : 'Pulse, not counted.';
     case 'seen':

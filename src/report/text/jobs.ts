@@ -1,16 +1,19 @@
 /** Words of exercises: the Prediction Card, what is asked after the run, and the result. */
 
-import type { CommissionSignatureId } from '../../exercise/commission/types.ts';
-import type { CauseId, PredictLine, PredictSignatureId, SearchSignatureId, Signature } from '../../exercise/types.ts';
-import { commissionBelief } from './commission.ts';
+import type { CauseId, PredictLine, PredictSignature, PredictSignatureId } from '../../exercise/types.ts';
 import { minuteSecond, spokenLength } from './format.ts';
-import { searchBelief } from './marks.ts';
 import { outputName } from './names.ts';
 
 export const jobWords = {
   head: (job: number, aid: string): string => `Job ${job} of 18 · ${aid}`,
   aids: { guided: 'guided', practice: 'practice', test: 'test' },
-  cards: { predict: 'Prediction Card', diagnose: 'Job Card', commission: 'Job Card', design: 'Job Card' },
+  cards: {
+    predict: 'Prediction Card',
+    observe: 'Job Card',
+    diagnose: 'Job Card',
+    commission: 'Job Card',
+    design: 'Job Card',
+  },
   bench: (seed: number): string => `Bench ${seed}`,
   noScreen: (title: string): string => `${title} is worked from the command line only, so far.`,
   preparing: 'Working out the movements to come…',
@@ -110,15 +113,8 @@ export function markLineText(say: PredictLine, clock: (s: number) => string): st
   }
 }
 
-type BeliefId = Exclude<Signature['id'], PredictSignatureId>;
-
-function beliefText(id: BeliefId): string {
-  return id in searchBelief ? searchBelief[id as SearchSignatureId] : commissionBelief[id as CommissionSignatureId];
-}
-
 /** Four short parts: you did, the room did, because, try next. */
-export function signatureText(signature: Signature, clock: (s: number) => string): string {
-  if (!('output' in signature)) return beliefText(signature.id);
+export function signatureText(signature: PredictSignature, clock: (s: number) => string): string {
   const name = outputName[signature.output];
   const at = signature.atS === null ? '' : clock(signature.atS);
   const said = signature.saidS === null ? '' : clock(signature.saidS);

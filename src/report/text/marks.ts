@@ -9,6 +9,7 @@ import { buttonName, outputInSentence } from './names.ts';
 
 export const partName: Record<MarkPart['id'], string> = {
   prediction: 'Prediction',
+  observation: 'Observation',
   safe: 'Safe working',
   strategy: 'Choice of tests',
   efficiency: 'Minutes',

@@ -103,6 +103,35 @@ const commissionAnswers = shape(
   'a commissioning',
 );
 
+const observeAnswers = shape(
+  {
+    tags: optional(
+      list(
+        shape({ atS: between(0, LONGEST_S, 's'), output: output(), cause: oneOf(CAUSES) }, 'atS, output and cause'),
+        'tags',
+        200,
+      ),
+    ),
+    readings: optional(
+      list(
+        shape(
+          { tick: tick(), desk: slug(), deskLx: between(0, 200_000, 'lx'), ceilingLx: between(0, 200_000, 'lx') },
+          'tick, desk, deskLx and ceilingLx',
+        ),
+        'readings',
+        500,
+      ),
+    ),
+    ratios: optional(
+      shape(
+        { inner: optional(between(0, 1000, '')), window: optional(between(0, 1000, '')) },
+        'ratios of inner and window',
+      ),
+    ),
+  },
+  'an observation',
+);
+
 export const attemptFile = shape(
   {
     format: format(),
@@ -120,6 +149,7 @@ export const attemptFile = shape(
         predict: optional(predictAnswers),
         diagnose: optional(diagnoseAnswers),
         commission: optional(commissionAnswers),
+        observe: optional(observeAnswers),
       },
       'answers',
     ),

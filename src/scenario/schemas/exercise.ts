@@ -104,7 +104,31 @@ const commissionFile = shape({ ...common, kind: z.literal('commission'), commiss
 
 const designFile = shape({ ...common, kind: z.literal('design'), commission, design }, 'a design exercise');
 
-export const exerciseFile = z.discriminatedUnion('kind', [predictFile, diagnoseFile, commissionFile, designFile], {
-  error: 'an exercise whose kind is one of predict, diagnose, commission, design',
-});
+const observeFile = shape(
+  {
+    ...common,
+    kind: z.literal('observe'),
+    observe: z.discriminatedUnion(
+      'task',
+      [
+        shape(
+          { task: z.literal('tags'), toS: between(60, LONGEST_S, 's'), moments: wholeBetween(2, 20) },
+          'task, toS and moments',
+        ),
+        shape(
+          { task: z.literal('ratios'), fromS: between(1, LONGEST_S, 's'), toS: between(1, LONGEST_S, 's') },
+          'task, fromS and toS',
+        ),
+      ],
+      { error: 'an observation whose task is one of tags, ratios' },
+    ),
+  },
+  'an observe exercise',
+);
+
+export const exerciseFile = z.discriminatedUnion(
+  'kind',
+  [predictFile, observeFile, diagnoseFile, commissionFile, designFile],
+  { error: 'an exercise whose kind is one of predict, observe, diagnose, commission, design' },
+);
 export type ExerciseFile = z.infer<typeof exerciseFile>;

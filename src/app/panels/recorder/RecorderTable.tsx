@@ -3,7 +3,7 @@ import { en } from '../../../report/text/en.ts';
 import { eventSentence, isTold } from '../../../report/text/events.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { record } from '../../state/record.ts';
-import { useApp } from '../../state/store.ts';
+import { reasonsClosed, useApp } from '../../state/store.ts';
 import { seenStretches } from './stretches.ts';
 
 /** Rows kept in the table. Assumed: more would be paged by no one; the words page has the last ten. */
@@ -14,6 +14,7 @@ const STRETCHES = 20;
 export function RecorderTable() {
   // Once a second is often enough for a table.
   useApp((s) => (s.status.running ? Math.floor(s.frameSerial / 10) : s.frameSerial + s.recordVersion));
+  const closed = useApp(reasonsClosed);
   const start = useApp((s) => s.scenario?.start ?? null);
   if (!start) return null;
   const rows = record.events.filter(isTold).slice(-ROWS).reverse();
@@ -33,7 +34,7 @@ export function RecorderTable() {
             // biome-ignore lint/suspicious/noArrayIndexKey: several events share a tick
             <tr key={`${event.tick}-${i}`}>
               <td>{clockAt(event.tick, start)}</td>
-              <td>{eventSentence(event)}</td>
+              <td>{eventSentence(event, !closed)}</td>
             </tr>
           ))}
         </tbody>

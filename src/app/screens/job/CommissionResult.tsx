@@ -1,10 +1,10 @@
 /** Result of a commissioning: the total, every criterion with what was found and where, beliefs to mend, what next. */
 import type { Scenario } from '../../../engine/types.ts';
 import { COMMISSION_PASS } from '../../../exercise/commission/mark.ts';
-import type { CommissionExercise, CommissionLine } from '../../../exercise/commission/types.ts';
+import type { CommissionExercise, CommissionLine, CommissionSignatureId } from '../../../exercise/commission/types.ts';
 import type { Mark, MarkLine } from '../../../exercise/types.ts';
-import { clockAt } from '../../../report/text/format.ts';
-import { jobWords, signatureText } from '../../../report/text/jobs.ts';
+import { commissionBelief } from '../../../report/text/commission.ts';
+import { jobWords } from '../../../report/text/jobs.ts';
 import { partName } from '../../../report/text/marks.ts';
 import { useJob } from '../../state/job/job.ts';
 import styles from './Commission.module.css';
@@ -21,7 +21,6 @@ function linesOf({ lines }: Mark['parts'][number]): Line[] {
 export function CommissionResult({ exercise, scenario }: { exercise: CommissionExercise; scenario: Scenario }) {
   const mark = useJob((s) => s.mark);
   if (!mark) return null;
-  const clock = (s: number): string => clockAt(Math.round(s * 10), scenario.start);
   return (
     <section aria-label={jobWords.result}>
       <p className={sheet.total}>
@@ -30,7 +29,8 @@ export function CommissionResult({ exercise, scenario }: { exercise: CommissionE
       <p className={sheet.brief}>{mark.pass ? jobWords.passed : jobWords.notYet(COMMISSION_PASS)}</p>
       {mark.signatures.map((signature) => (
         <p key={signature.id} className={sheet.signature}>
-          {signatureText(signature, clock)} {signature.atS !== null && <Show atS={signature.atS} />}
+          {commissionBelief[signature.id as CommissionSignatureId]}{' '}
+          {signature.atS !== null && <Show atS={signature.atS} />}
         </p>
       ))}
       {exercise.commission.days.length > 0 && <ProvedTable days={mark.commission?.days ?? []} />}

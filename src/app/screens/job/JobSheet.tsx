@@ -16,6 +16,7 @@ const PAPERS: Partial<Record<ExerciseKind, ComponentType>> = {
   predict: lazy(async () => ({ default: (await import('./PredictPaper.tsx')).PredictPaper })),
   commission: CommissionPaper,
   design: CommissionPaper,
+  observe: lazy(async () => ({ default: (await import('./ObservePaper.tsx')).ObservePaper })),
 };
 
 export function JobSheet() {

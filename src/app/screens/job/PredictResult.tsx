@@ -1,7 +1,6 @@
 /** Result of an exercise: the total, every point with its reason and its moment, one belief to mend, what next. */
 import type { Scenario } from '../../../engine/types.ts';
-import { PASS_POINTS } from '../../../exercise/predict/mark.ts';
-import type { CauseId, Mark, MarkLine, PredictLine } from '../../../exercise/types.ts';
+import type { CauseId, Mark, MarkLine, PredictLine, PredictSignature } from '../../../exercise/types.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { causeName, jobWords, markLineText, signatureText } from '../../../report/text/jobs.ts';
 import { outputName } from '../../../report/text/names.ts';
@@ -10,7 +9,7 @@ import { Pick } from '../../panels/ui.tsx';
 import { useJob } from '../../state/job/job.ts';
 import { chooseCause, usePrediction } from '../../state/job/predict.ts';
 import styles from './JobSheet.module.css';
-import { Actions, Show } from './parts.tsx';
+import { Actions, Show, Total } from './parts.tsx';
 
 export function PredictResult({ scenario }: { scenario: Scenario }) {
   const mark = useJob((s) => s.mark);
@@ -19,10 +18,7 @@ export function PredictResult({ scenario }: { scenario: Scenario }) {
   const lines = linesOf(mark);
   return (
     <section aria-label={jobWords.result}>
-      <p className={styles.total}>
-        <b>{mark.total}</b> {jobWords.of100}
-      </p>
-      <p className={styles.brief}>{mark.pass ? jobWords.passed : jobWords.notYet(PASS_POINTS)}</p>
+      <Total mark={mark} />
       <SawLines mark={mark} />
       <ol className={styles.lines}>
         {lines.map((line, i) => (
@@ -34,7 +30,7 @@ export function PredictResult({ scenario }: { scenario: Scenario }) {
           />
         ))}
       </ol>
-      {mark.signatures.map((signature) => (
+      {(mark.signatures as PredictSignature[]).map((signature) => (
         <p key={`${signature.id}${signature.atS}`} className={styles.signature}>
           {signatureText(signature, clock)} {signature.atS !== null && <Show atS={signature.atS} />}
         </p>

@@ -1,6 +1,7 @@
 /** Pieces that the papers of all kinds of exercise share. */
 import { useState } from 'react';
-import type { Exercise } from '../../../exercise/types.ts';
+import { PASS_POINTS } from '../../../exercise/predict/mark.ts';
+import type { Exercise, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { ReasonCard } from '../../panels/ReasonCard.tsx';
 import ui from '../../panels/ui.module.css';
@@ -44,6 +45,18 @@ export function Names() {
         />
       ))}
     </fieldset>
+  );
+}
+
+/** The total in large, and whether it is enough. */
+export function Total({ mark }: { mark: Mark }) {
+  return (
+    <>
+      <p className={styles.total}>
+        <b>{mark.total}</b> {jobWords.of100}
+      </p>
+      <p className={styles.brief}>{mark.pass ? jobWords.passed : jobWords.notYet(PASS_POINTS)}</p>
+    </>
   );
 }
 

@@ -52,6 +52,7 @@ const KINDS: Partial<Record<ExerciseKind, () => Promise<JobKind>>> = {
   diagnose: async () => (await import('./diagnose.ts')).diagnoseKind,
   commission: async () => (await import('./commission.ts')).commissionKind,
   design: async () => (await import('./commission.ts')).commissionKind,
+  observe: async () => (await import('./observe.ts')).observeKind,
 };
 
 let kind: JobKind | null = null;

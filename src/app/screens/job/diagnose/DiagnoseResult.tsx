@@ -2,10 +2,10 @@
 
 import { PASS_POINTS } from '../../../../exercise/diagnose/score.ts';
 import type { DiagnoseExercise, DiagnoseLine } from '../../../../exercise/diagnose/types.ts';
-import type { MarkPart } from '../../../../exercise/types.ts';
+import type { MarkPart, SearchSignatureId } from '../../../../exercise/types.ts';
 import { diagnoseWords } from '../../../../report/text/diagnose.ts';
-import { jobWords, signatureText } from '../../../../report/text/jobs.ts';
-import { diagnoseSentence, partName } from '../../../../report/text/marks.ts';
+import { jobWords } from '../../../../report/text/jobs.ts';
+import { diagnoseSentence, partName, searchBelief } from '../../../../report/text/marks.ts';
 import { useJob } from '../../../state/job/job.ts';
 import styles from '../JobSheet.module.css';
 import { Actions, Show } from '../parts.tsx';
@@ -45,7 +45,7 @@ export function DiagnoseResult({ exercise }: { exercise: DiagnoseExercise }) {
       </p>
       {mark.signatures.map((signature) => (
         <p key={signature.id} className={styles.signature}>
-          {signatureText(signature, String)} {signature.atS !== null && <Show atS={signature.atS} />}
+          {searchBelief[signature.id as SearchSignatureId]} {signature.atS !== null && <Show atS={signature.atS} />}
         </p>
       ))}
       <ol className={styles.lines}>
