@@ -49,7 +49,7 @@ export interface PredictTask {
 
 export interface ExerciseBase {
   id: string;
-  /** Place in the advised order of jobs. */
+  /** Place in the advised order of jobs; 0: a lecturer's own, outside that order. */
   job: number;
   title: string;
   question: string;

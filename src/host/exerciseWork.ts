@@ -2,10 +2,11 @@
 import { markAttempt } from '../exercise/mark.ts';
 import { givenFor } from '../exercise/predict/given.ts';
 import { playFor, solutionEdges } from '../exercise/predict/solution.ts';
+import { proveExercise } from '../exercise/proofs.ts';
 import type { ExerciseAnswer, ExerciseQuestion, ToWorker } from './messages.ts';
 
 export function isQuestion(message: ToWorker): message is ExerciseQuestion {
-  return message.type === 'given' || message.type === 'mark' || message.type === 'key';
+  return ['given', 'mark', 'key', 'prove'].includes(message.type);
 }
 
 export function answerQuestion(question: ExerciseQuestion): ExerciseAnswer {
@@ -13,6 +14,9 @@ export function answerQuestion(question: ExerciseQuestion): ExerciseAnswer {
   if (question.type === 'key') {
     const played = playFor(question.exercise, question.seed);
     return { type: 'key', edges: solutionEdges(question.exercise, played) };
+  }
+  if (question.type === 'prove') {
+    return { type: 'proved', results: proveExercise(question.exercise, question.seed, question.randoms) };
   }
   return { type: 'marked', mark: markAttempt(question.exercise, question.attempt) };
 }

@@ -18,7 +18,7 @@ import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick
 import type { WarmthView } from '../engine/warmth.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
-import type { Attempt, EdgesByOutput, Exercise, Mark, PredictExercise } from '../exercise/types.ts';
+import type { Attempt, EdgesByOutput, Exercise, Mark, PredictExercise, ProofResult } from '../exercise/types.ts';
 import type { SignalStretch } from './lookBack.ts';
 
 export type { ReachKind, ReachOutline, ReachOutlines, ReachRay } from '../exercise/reach/types.ts';
@@ -71,12 +71,15 @@ export type ExerciseQuestion =
   | { type: 'given'; exercise: PredictExercise; seed: number }
   | { type: 'mark'; exercise: Exercise; attempt: Attempt }
   /** What the room of a bench does: the lecturer's key of a prediction. */
-  | { type: 'key'; exercise: PredictExercise; seed: number };
+  | { type: 'key'; exercise: PredictExercise; seed: number }
+  /** The proofs of one bench; `randoms` random attempts are tried. */
+  | { type: 'prove'; exercise: Exercise; seed: number; randoms: number };
 
 export type ExerciseAnswer =
   | { type: 'given'; given: Given }
   | { type: 'marked'; mark: Mark }
-  | { type: 'key'; edges: EdgesByOutput };
+  | { type: 'key'; edges: EdgesByOutput }
+  | { type: 'proved'; results: ProofResult[] };
 
 export interface SunPaths {
   today: SunPath;

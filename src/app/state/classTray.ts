@@ -50,7 +50,8 @@ export function exercisesByJob(): Map<number, Exercise> {
   const byJob = new Map<number, Exercise>();
   for (const id of exerciseIds(library)) {
     const exercise = exerciseById(library, id);
-    if (exercise.ok && exercise.value.kind === 'predict' && !byJob.has(exercise.value.job))
+    // Codes stand for jobs that every copy has; own ones travel as files.
+    if (exercise.ok && exercise.value.job > 0 && exercise.value.kind === 'predict' && !byJob.has(exercise.value.job))
       byJob.set(exercise.value.job, exercise.value);
   }
   return byJob;

@@ -99,6 +99,8 @@ export interface AppState {
   classOpen: boolean;
   /** The exercise that is being worked; null: a story. */
   job: OpenJob | null;
+  /** A job being made from what is done: where its recording began, and where it was stopped; null: none. */
+  authoring: { fromTick: Tick; toTick: Tick | null } | null;
   /** Switchings that were foretold and locked; drawn beside what the room did. */
   foretold: EdgesByOutput | null;
   /** Exercises that can be chosen, in the advised order. */
@@ -143,6 +145,7 @@ export const useApp = create<AppState>()(() => ({
   aboutOpen: false,
   classOpen: false,
   job: null,
+  authoring: null,
   foretold: null,
   jobTitles: [],
   pathsShown: false,
@@ -168,6 +171,7 @@ export const EMPTY_RUN = {
   floorTool: { kind: 'none' } as FloorTool,
   undoDepth: 0,
   job: null,
+  authoring: null,
   foretold: null,
 };
 

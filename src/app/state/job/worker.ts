@@ -1,6 +1,12 @@
 /** A worker for one question of an exercise; it ends with its answer. */
-import type { ExerciseAnswer, ExerciseQuestion } from '../../../host/messages.ts';
+import type { ExerciseAnswer, ExerciseQuestion, FromWorker } from '../../../host/messages.ts';
 import { openWorker } from '../connect.ts';
+
+const ANSWERS: readonly FromWorker['type'][] = ['given', 'marked', 'key', 'proved'] satisfies ExerciseAnswer['type'][];
+
+function isAnswer(message: FromWorker): message is ExerciseAnswer {
+  return ANSWERS.includes(message.type);
+}
 
 /** Rejects with a sentence when the worker could not answer. */
 export async function ask(question: ExerciseQuestion): Promise<ExerciseAnswer> {
@@ -8,8 +14,8 @@ export async function ask(question: ExerciseQuestion): Promise<ExerciseAnswer> {
   try {
     return await new Promise<ExerciseAnswer>((resolve, reject) => {
       client.onMessage((message) => {
-        if (message.type === 'given' || message.type === 'marked' || message.type === 'key') resolve(message);
-        else if (message.type === 'failed') reject(new Error(message.sentence));
+        if (message.type === 'failed') reject(new Error(message.sentence));
+        else if (isAnswer(message)) resolve(message);
       });
       client.send(question);
     });
