@@ -2,10 +2,12 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { benchSeed, type ClassPlan, classCode, readClassCode } from '../../exercise/classCode.ts';
 import type { Exercise } from '../../exercise/types.ts';
+import { authoringWords } from '../../report/text/authoring.ts';
 import { classWords } from '../../report/text/class.ts';
 import { jobWords } from '../../report/text/jobs.ts';
 import ui from '../panels/ui.module.css';
 import { Check, Pick, Stepper } from '../panels/ui.tsx';
+import { startRecording } from '../state/authoring.ts';
 import { exercisesByJob } from '../state/classTray.ts';
 import { openJobById } from '../state/start.ts';
 import { setApp } from '../state/store.ts';
@@ -32,6 +34,13 @@ export function ClassPage() {
       <WorkWithCode exercises={exercises} />
       <MakeCode exercises={exercises} />
       <ClassTray />
+      <section aria-label={authoringWords.head}>
+        <h3>{authoringWords.head}</h3>
+        <p>{authoringWords.intro}</p>
+        <button type="button" className={ui.plain} onClick={startRecording}>
+          {authoringWords.record}
+        </button>
+      </section>
     </dialog>
   );
 }
