@@ -32,6 +32,7 @@ export const authoringWords = {
   told: 'Told in advance',
   toldNote: 'What you did in the strip. Change the words, or take out what the learner is to find out.',
   toldLine: (n: number): string => `Line ${n}`,
+  toldTime: 'time',
   remove: 'Take out',
   addLine: 'Add a line',
   hints: 'Three hints: where to look, what to compare, a worked step on another case',

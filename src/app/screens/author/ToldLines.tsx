@@ -2,13 +2,17 @@
 import type { Draft } from '../../../exercise/authoring/draft.ts';
 import { authoringWords } from '../../../report/text/authoring.ts';
 import ui from '../../panels/ui.module.css';
+import { Stepper } from '../../panels/ui.tsx';
 import { changeDraft, MOST_TOLD } from '../../state/authoring.ts';
 import styles from './Author.module.css';
 
+/** One press moves the time of a line by this, s. Assumed: as the ends of the strip move. */
+const STEP_S = 10;
+
 export function ToldLines({ draft, clock }: { draft: Draft; clock: (s: number) => string }) {
   const { told } = draft;
-  const put = (i: number, say: string): void =>
-    changeDraft({ told: told.map((line, j) => (j === i ? { ...line, say } : line)) });
+  const put = (i: number, change: Partial<Draft['told'][number]>): void =>
+    changeDraft({ told: told.map((line, j) => (j === i ? { ...line, ...change } : line)) });
   return (
     <section aria-label={authoringWords.told}>
       <h3>{authoringWords.told}</h3>
@@ -17,13 +21,19 @@ export function ToldLines({ draft, clock }: { draft: Draft; clock: (s: number) =
         {told.map((line, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: lines have no name but their place
           <li key={i} className={styles.told}>
-            <span>{clock(line.atS)}</span>
+            <Stepper
+              label={`${authoringWords.toldLine(i + 1)}, ${authoringWords.toldTime}`}
+              value={clock(line.atS)}
+              less={() => put(i, { atS: Math.max(0, line.atS - STEP_S) })}
+              more={() => put(i, { atS: line.atS + STEP_S })}
+              canLess={line.atS > 0}
+            />
             <input
               type="text"
               aria-label={authoringWords.toldLine(i + 1)}
               maxLength={80}
               value={line.say}
-              onChange={(e) => put(i, e.target.value)}
+              onChange={(e) => put(i, { say: e.target.value })}
             />
             <button
               type="button"
