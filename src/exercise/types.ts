@@ -157,8 +157,16 @@ export interface MarkLine {
 
 /** Reasons for points of a prediction. */
 export type PredictLine =
-  | { code: 'edgeRight'; output: OutputId; on: boolean; trueS: number; saidS: number }
-  | { code: 'edgeNear'; output: OutputId; on: boolean; trueS: number; saidS: number; toleranceS: number }
+  | { code: 'edgeRight'; output: OutputId; on: boolean; trueS: number; saidS: number; cause: CauseId }
+  | {
+      code: 'edgeNear';
+      output: OutputId;
+      on: boolean;
+      trueS: number;
+      saidS: number;
+      cause: CauseId;
+      toleranceS: number;
+    }
   | { code: 'edgeWrong'; output: OutputId; on: boolean; trueS: number; saidS: number | null; cause: CauseId }
   | { code: 'edgeExtra'; output: OutputId; on: boolean; saidS: number };
 

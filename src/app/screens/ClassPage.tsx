@@ -5,6 +5,7 @@ import type { Exercise } from '../../exercise/types.ts';
 import { authoringWords } from '../../report/text/authoring.ts';
 import { classWords } from '../../report/text/class.ts';
 import { jobWords } from '../../report/text/jobs.ts';
+import { notebookWords } from '../../report/text/notebook.ts';
 import ui from '../panels/ui.module.css';
 import { Check, Pick, Stepper } from '../panels/ui.tsx';
 import { startRecording } from '../state/authoring.ts';
@@ -31,6 +32,9 @@ export function ClassPage() {
         </button>
       </div>
       <p>{classWords.intro}</p>
+      <button type="button" className={ui.word} onClick={() => setApp({ classOpen: false, notebookOpen: true })}>
+        <span>{notebookWords.open}</span>
+      </button>
       <WorkWithCode exercises={exercises} />
       <MakeCode exercises={exercises} />
       <ClassTray />

@@ -97,6 +97,7 @@ export interface AppState {
   undoDepth: number;
   aboutOpen: boolean;
   classOpen: boolean;
+  notebookOpen: boolean;
   /** The exercise that is being worked; null: a story. */
   job: OpenJob | null;
   /** A job being made from what is done: where its recording began, and where it was stopped; null: none. */
@@ -144,6 +145,7 @@ export const useApp = create<AppState>()(() => ({
   undoDepth: 0,
   aboutOpen: false,
   classOpen: false,
+  notebookOpen: false,
   job: null,
   authoring: null,
   foretold: null,
