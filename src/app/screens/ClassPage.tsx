@@ -27,14 +27,16 @@ export function ClassPage() {
     <dialog ref={box} className={styles.page} aria-label={classWords.title} onClose={close}>
       <div className={styles.head}>
         <h2>{classWords.title}</h2>
-        <button type="button" className={ui.plain} onClick={close}>
-          {classWords.close}
-        </button>
+        <div className={ui.row}>
+          <button type="button" className={ui.word} onClick={toNotebook}>
+            <span>{notebookWords.open}</span>
+          </button>
+          <button type="button" className={ui.plain} onClick={close}>
+            {classWords.close}
+          </button>
+        </div>
       </div>
       <p>{classWords.intro}</p>
-      <button type="button" className={ui.word} onClick={() => setApp({ classOpen: false, notebookOpen: true })}>
-        <span>{notebookWords.open}</span>
-      </button>
       <WorkWithCode exercises={exercises} />
       <MakeCode exercises={exercises} />
       <ClassTray />
@@ -51,6 +53,10 @@ export function ClassPage() {
 
 function close(): void {
   setApp({ classOpen: false });
+}
+
+function toNotebook(): void {
+  setApp({ classOpen: false, notebookOpen: true });
 }
 
 type ByJob = ReadonlyMap<number, Exercise>;

@@ -2,6 +2,8 @@
 import type { Test, Value } from '../../exercise/diagnose/types.ts';
 import { luxText, minuteSecond } from './format.ts';
 import { testName } from './marks.ts';
+import { phaseName, stateName } from './names.ts';
+import { settingChangeText } from './settings.ts';
 
 export const notebookWords = {
   title: 'Case notebook',
@@ -47,9 +49,13 @@ const KEY_NAMES: Record<string, string> = {
   holds: 'complaint there',
 };
 
+/** States and phases that the hand-held setter shows. */
+const SHOWN_NAMES: Record<string, string> = { ...phaseName, ...stateName };
+
 function valueText(key: string, value: Value): string {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value !== 'number') return String(value ?? 'none');
+  if (typeof value === 'string') return SHOWN_NAMES[value] ?? value;
+  if (value === null) return 'none';
   if (key.endsWith('Lx')) return luxText(value);
   if (key.endsWith('S')) return minuteSecond(value);
   return key === 'airC' ? `${Math.round(value)} °C` : String(value);
@@ -57,6 +63,11 @@ function valueText(key: string, value: Value): string {
 
 /** A reading that was kept, at its time of day. */
 export function clipText(clock: string, test: Test, values: Record<string, Value>): string {
+  if (test.instrument === 'settings') {
+    // A list is kept as its text.
+    const is = test.key === 'maskedSectors' ? (JSON.parse(String(values.is)) as number[]) : values.is;
+    return `${clock}: ${settingChangeText(test.key, { [test.key]: is })}`;
+  }
   const shown = Object.entries(values).map(([key, value]) =>
     `${KEY_NAMES[key] ?? key} ${valueText(key, value)}`.trim(),
   );
