@@ -60,6 +60,7 @@ for (const way of WAYS) {
     await expect(page.getByText('Own job · guided')).toBeVisible({ timeout: 30_000 });
     await expect(page.getByText(/Window button pressed/).first()).toBeVisible();
     await page.reload();
+    await expect(page.getByText('Own job · guided')).toBeVisible({ timeout: 30_000 });
     await expect(jobs).toContainText('Two presses before sunrise');
   });
 }

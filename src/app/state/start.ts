@@ -54,7 +54,7 @@ export function openStory(id: string, options: { at?: string | null; fresh?: boo
 export async function openJobById(id: string, seed: number, aid?: Aid): Promise<void> {
   if (!stories) return;
   const { openExercise } = await import('./exercises.ts');
-  if (openExercise(stories.library, id, seed, aid)) keepAddress();
+  openExercise(stories.library, id, seed, aid);
 }
 
 /** The address names story and view, never the instant: a reload goes on where the run was left. */
@@ -123,7 +123,8 @@ export function start(): void {
   void readStories();
   addEventListener('hashchange', openFromAddress);
   useApp.subscribe((now, before) => {
-    if (now.view !== before.view || now.overlay !== before.overlay) keepAddress();
+    const otherBench = now.job !== null && (now.job.id !== before.job?.id || now.job.seed !== before.job.seed);
+    if (otherBench || now.view !== before.view || now.overlay !== before.overlay) keepAddress();
   });
   document.addEventListener('visibilitychange', () => {
     // Nobody watches: the room waits. Nothing is skipped on return.
