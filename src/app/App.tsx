@@ -16,6 +16,7 @@ const Recorder = lazy(async () => ({ default: (await readRecorder()).Recorder })
 const JobSheet = lazy(async () => ({ default: (await import('./screens/job/JobSheet.tsx')).JobSheet }));
 const JobBand = lazy(async () => ({ default: (await import('./panels/job/JobBand.tsx')).JobBand }));
 const ClassPage = lazy(async () => ({ default: (await import('./screens/ClassPage.tsx')).ClassPage }));
+const Notebook = lazy(async () => ({ default: (await import('./screens/notebook/Notebook.tsx')).Notebook }));
 const About = lazy(async () => ({ default: (await import('./screens/About.tsx')).About }));
 
 /** Keys that act everywhere. No single letters: they belong to screen readers. */
@@ -45,6 +46,7 @@ export function App() {
   const running = useApp((s) => s.status.running);
   const about = useApp((s) => s.aboutOpen);
   const classOpen = useApp((s) => s.classOpen);
+  const notebook = useApp((s) => s.notebookOpen);
   const stage = useApp((s) => s.job?.stage ?? null);
   const sealed = useApp((s) => s.job?.sealed ?? false);
   const foretelling = stage === 'preparing' || stage === 'predicting';
@@ -94,6 +96,11 @@ export function App() {
       {classOpen && (
         <Suspense fallback={null}>
           <ClassPage />
+        </Suspense>
+      )}
+      {notebook && (
+        <Suspense fallback={null}>
+          <Notebook />
         </Suspense>
       )}
       <Narration />

@@ -3,8 +3,10 @@ import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { readAttempt } from '../exercise/attempt.ts';
 import { csvOf, type Graded, gradedOf, withTwins } from '../exercise/classTable.ts';
-import { exerciseById } from '../exercise/load.ts';
+import { fileKindOf } from '../exercise/fileKind.ts';
+import { exerciseById, loadExercise } from '../exercise/load.ts';
 import { markAttempt } from '../exercise/mark.ts';
+import type { Exercise } from '../exercise/types.ts';
 import type { Library } from '../scenario/library.ts';
 import { readArgs } from './args.ts';
 import { diskLibrary, readText } from './files.ts';
@@ -24,11 +26,29 @@ function filesOf(paths: readonly string[]): { files: string[]; sentences: string
   return { files, sentences };
 }
 
-function gradeFile(path: string, library: Library): Graded | string[] {
-  const read = readText(path);
-  if (!read.ok) return [read.sentence];
-  const attempt = readAttempt(read.text, path);
+interface Read {
+  path: string;
+  text: string;
+}
+
+/** A lecturer's own exercises that lie among the attempts, by id. */
+function ownExercises(texts: readonly Read[], library: Library, sentences: string[]): Map<string, Exercise> {
+  const own = new Map<string, Exercise>();
+  for (const { path, text } of texts) {
+    const exercise = loadExercise(text, path, library);
+    if (!exercise.ok) sentences.push(...exercise.sentences);
+    else if (own.has(exercise.value.id))
+      sentences.push(`${path}: another file here is the job ${exercise.value.id} too.`);
+    else own.set(exercise.value.id, exercise.value);
+  }
+  return own;
+}
+
+function gradeFile({ path, text }: Read, library: Library, own: Map<string, Exercise>): Graded | string[] {
+  const attempt = readAttempt(text, path);
   if (!attempt.ok) return attempt.sentences;
+  const theirs = own.get(attempt.value.exercise);
+  if (theirs) return gradedOf(basename(path), attempt.value, markAttempt(theirs, attempt.value));
   const exercise = exerciseById(library, attempt.value.exercise);
   if (!exercise.ok) return exercise.sentences.map((text) => `${path}: ${text}`);
   return gradedOf(basename(path), attempt.value, markAttempt(exercise.value, attempt.value));
@@ -48,8 +68,15 @@ export function grade(words: string[]): number {
   const { files, sentences } = filesOf(plain);
   const library = diskLibrary();
   const marked: Graded[] = [];
-  for (const path of files) {
-    const one = gradeFile(path, library);
+  const texts = files.flatMap((path) => {
+    const read = readText(path);
+    if (!read.ok) sentences.push(read.sentence);
+    return read.ok ? [{ path, text: read.text }] : [];
+  });
+  const isExercise = ({ text }: Read): boolean => fileKindOf(text) === 'exercise';
+  const own = ownExercises(texts.filter(isExercise), library, sentences);
+  for (const file of texts.filter((read) => !isExercise(read))) {
+    const one = gradeFile(file, library, own);
     if (Array.isArray(one)) sentences.push(...one);
     else marked.push(one);
   }

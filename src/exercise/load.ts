@@ -1,9 +1,9 @@
 /** Reading an exercise: text in, an Exercise with its story resolved out, or sentences that name file, path and cause. */
 import { checkStory } from '../scenario/checks.ts';
 import { idsIn, type Library } from '../scenario/library.ts';
-import { loadStory } from '../scenario/load.ts';
+import { type Loaded, loadScenario, loadStory } from '../scenario/load.ts';
 import { type Parsed, parseFile } from '../scenario/parse.ts';
-import { exerciseFile } from '../scenario/schemas/exercise.ts';
+import { type ExerciseFile, exerciseFile } from '../scenario/schemas/exercise.ts';
 import { sentence } from '../scenario/sentences.ts';
 import { commissionFaults, commissionOf } from './commission/load.ts';
 import { candidatesOf, loadCards } from './diagnose/load.ts';
@@ -43,16 +43,20 @@ function faultsOf(fileName: string, exercise: Exercise): string[] {
   return [...sentences, ...taskFaultsOf(fileName, exercise)];
 }
 
-/** `fileName` only appears in sentences. The story is looked up in the library. */
+/** The story that it happens in: one of the library, or one that the file brings along. */
+function storyOf(story: ExerciseFile['story'], fileName: string, library: Library): Loaded {
+  if (typeof story !== 'string') return loadScenario(JSON.stringify(story), `${fileName}, its story`, library);
+  if (idsIn(library, '').includes(story)) return loadStory(library, story);
+  const known = idsIn(library, '').join(', ');
+  return { ok: false, sentences: [sentence(fileName, ['story'], `a story in scenarios (${known})`, story)] };
+}
+
+/** `fileName` only appears in sentences. The story may be one of the library's. */
 export function loadExercise(text: string, fileName: string, library: Library): Parsed<Exercise> {
   const parsed = parseFile(exerciseFile, text, fileName);
   if (!parsed.ok) return parsed;
   const { $schema: _schema, format: _format, story, change, draws, ...file } = parsed.value;
-  if (!idsIn(library, '').includes(story)) {
-    const known = idsIn(library, '').join(', ');
-    return { ok: false, sentences: [sentence(fileName, ['story'], `a story in scenarios (${known})`, story)] };
-  }
-  const loaded = loadStory(library, story);
+  const loaded = storyOf(story, fileName, library);
   if (!loaded.ok) return loaded;
   const base = { ...loaded.scenario, question: file.question, brief: file.brief, title: file.title, suggested: [] };
   const common = {

@@ -58,7 +58,7 @@ export interface PredictTask {
 
 export interface ExerciseBase {
   id: string;
-  /** Place in the advised order of jobs. */
+  /** Place in the advised order of jobs; 0: a lecturer's own, outside that order. */
   job: number;
   title: string;
   question: string;
@@ -173,8 +173,16 @@ export interface MarkLine {
 
 /** Reasons for points of a prediction. */
 export type PredictLine =
-  | { code: 'edgeRight'; output: OutputId; on: boolean; trueS: number; saidS: number }
-  | { code: 'edgeNear'; output: OutputId; on: boolean; trueS: number; saidS: number; toleranceS: number }
+  | { code: 'edgeRight'; output: OutputId; on: boolean; trueS: number; saidS: number; cause: CauseId }
+  | {
+      code: 'edgeNear';
+      output: OutputId;
+      on: boolean;
+      trueS: number;
+      saidS: number;
+      cause: CauseId;
+      toleranceS: number;
+    }
   | { code: 'edgeWrong'; output: OutputId; on: boolean; trueS: number; saidS: number | null; cause: CauseId }
   | { code: 'edgeExtra'; output: OutputId; on: boolean; saidS: number };
 

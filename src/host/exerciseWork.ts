@@ -6,9 +6,10 @@ import { createProving } from '../exercise/commission/proving.ts';
 import { markAttempt } from '../exercise/mark.ts';
 import { givenFor } from '../exercise/predict/given.ts';
 import { playFor, solutionEdges } from '../exercise/predict/solution.ts';
+import { proveExercise } from '../exercise/proofs.ts';
 import type { ExerciseAnswer, ExerciseQuestion, FromWorker, ToWorker } from './messages.ts';
 
-const QUESTIONS: readonly ToWorker['type'][] = ['given', 'mark', 'key', 'prove'];
+const QUESTIONS: readonly ToWorker['type'][] = ['given', 'mark', 'key', 'prove', 'selfProof'];
 
 export function isQuestion(message: ToWorker): message is ExerciseQuestion {
   return QUESTIONS.includes(message.type);
@@ -38,6 +39,8 @@ export function answerQuestion(question: ExerciseQuestion, post: Post): Exercise
     }
     case 'prove':
       return prove(question, post);
+    case 'selfProof':
+      return { type: 'selfProved', results: proveExercise(question.exercise, question.seed, question.randoms) };
     case 'mark':
       return { type: 'marked', mark: markAttempt(question.exercise, question.attempt) };
   }

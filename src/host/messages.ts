@@ -25,7 +25,7 @@ import type {
 } from '../exercise/commission/types.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
-import type { Attempt, EdgesByOutput, Exercise, Keyed, Mark, PredictExercise } from '../exercise/types.ts';
+import type { Attempt, EdgesByOutput, Exercise, Keyed, Mark, PredictExercise, ProofResult } from '../exercise/types.ts';
 import type { BenchAnswer, BenchQuestion } from './benchWork.ts';
 import type { SignalStretch } from './lookBack.ts';
 
@@ -82,13 +82,16 @@ export type ExerciseQuestion =
   /** What the room of a bench does: the lecturer's key. */
   | { type: 'key'; exercise: Keyed; seed: number }
   /** Proving runs of a room as it stands; told how far they are by `proving`. */
-  | { type: 'prove'; exercise: CommissionExercise; seed: number; left: LeftRoom | DesignChoice };
+  | { type: 'prove'; exercise: CommissionExercise; seed: number; left: LeftRoom | DesignChoice }
+  /** The exercise's own proofs on one bench; `randoms` random attempts are tried. */
+  | { type: 'selfProof'; exercise: Exercise; seed: number; randoms: number };
 
 export type ExerciseAnswer =
   | { type: 'given'; given: Given }
   | { type: 'marked'; mark: Mark }
   | { type: 'key'; edges: EdgesByOutput }
-  | { type: 'proved'; days: DayFigures[]; lines: CommissionLine[] };
+  | { type: 'proved'; days: DayFigures[]; lines: CommissionLine[] }
+  | { type: 'selfProved'; results: ProofResult[] };
 
 export interface SunPaths {
   today: SunPath;

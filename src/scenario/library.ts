@@ -9,7 +9,7 @@ export interface Library {
  * From any map of paths to texts: the bundler's glob gives '../../scenarios/rooms/a.json', the disk
  * '/home/…/scenarios/rooms/a.json'; what follows the last 'scenarios/' counts.
  */
-export function libraryOf(files: Readonly<Record<string, string>>): Library {
+export function libraryOf(files: Readonly<Record<string, string>>): { texts: Map<string, string> } {
   const texts = new Map<string, string>();
   for (const path of Object.keys(files).sort()) {
     const cut = path.lastIndexOf('scenarios/');

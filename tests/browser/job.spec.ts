@@ -62,6 +62,11 @@ for (const way of WAYS) {
     if (!attempt.ok) return;
     expect(attempt.value.digests.length).toBeGreaterThan(20);
     expect(markAttempt(exercise, attempt.value)).toMatchObject({ total: 100, pass: true, firstMismatchTick: null });
+    if (way === 'pointer') return;
+    // What was passed stands in the case notebook.
+    await press(way, button(page, 'Case notebook'));
+    const card = page.getByRole('article', { name: exercise.title });
+    await expect(card).toContainText(`${clockAt(solution.airContact![0]!.atS * 10, start)}: Air contact off`);
   });
 }
 

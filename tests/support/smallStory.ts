@@ -102,8 +102,11 @@ function lamp(row: 'inner' | 'window', y: number) {
   };
 }
 
+/** The same as a file holds it. */
+export const SMALL_STORY_TEXT = JSON.stringify(STORY);
+
 export function smallStory(): Scenario {
-  const loaded = loadScenario(JSON.stringify(STORY), 'small-story.json', diskLibrary());
+  const loaded = loadScenario(SMALL_STORY_TEXT, 'small-story.json', diskLibrary());
   if (!loaded.ok) throw new Error(loaded.sentences.join('\n'));
   return loaded.scenario;
 }

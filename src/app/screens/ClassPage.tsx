@@ -2,10 +2,13 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { benchSeed, type ClassPlan, classCode, readClassCode } from '../../exercise/classCode.ts';
 import type { Exercise } from '../../exercise/types.ts';
+import { authoringWords } from '../../report/text/authoring.ts';
 import { classWords } from '../../report/text/class.ts';
 import { jobWords } from '../../report/text/jobs.ts';
+import { notebookWords } from '../../report/text/notebook.ts';
 import ui from '../panels/ui.module.css';
 import { Check, Pick, Stepper } from '../panels/ui.tsx';
+import { startRecording } from '../state/authoring.ts';
 import { exercisesByJob } from '../state/classTray.ts';
 import { openJobById } from '../state/start.ts';
 import { setApp } from '../state/store.ts';
@@ -24,20 +27,36 @@ export function ClassPage() {
     <dialog ref={box} className={styles.page} aria-label={classWords.title} onClose={close}>
       <div className={styles.head}>
         <h2>{classWords.title}</h2>
-        <button type="button" className={ui.plain} onClick={close}>
-          {classWords.close}
-        </button>
+        <div className={ui.row}>
+          <button type="button" className={ui.word} onClick={toNotebook}>
+            <span>{notebookWords.open}</span>
+          </button>
+          <button type="button" className={ui.plain} onClick={close}>
+            {classWords.close}
+          </button>
+        </div>
       </div>
       <p>{classWords.intro}</p>
       <WorkWithCode exercises={exercises} />
       <MakeCode exercises={exercises} />
       <ClassTray />
+      <section aria-label={authoringWords.head}>
+        <h3>{authoringWords.head}</h3>
+        <p>{authoringWords.intro}</p>
+        <button type="button" className={ui.plain} onClick={startRecording}>
+          {authoringWords.record}
+        </button>
+      </section>
     </dialog>
   );
 }
 
 function close(): void {
   setApp({ classOpen: false });
+}
+
+function toNotebook(): void {
+  setApp({ classOpen: false, notebookOpen: true });
 }
 
 type ByJob = ReadonlyMap<number, Exercise>;

@@ -16,12 +16,15 @@ import styles from './RightSheet.module.css';
 
 const KitBag = lazy(async () => ({ default: (await import('../panels/kit/KitBag.tsx')).KitBag }));
 
+const AuthorBand = lazy(async () => ({ default: (await import('./author/AuthorBand.tsx')).AuthorBand }));
+
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 const PANELS = (['setup', 'people', 'sky', 'room', 'kit'] as const).map((value) => ({ value, text: en.panels[value] }));
 
 export function RightSheet() {
   const output = useApp((s) => (s.selection.kind === 'output' ? s.selection.output : s.lastOutput));
   const sheet = useRef<HTMLElement>(null);
+  const recording = useApp((s) => s.authoring !== null);
   // The card of a newly chosen output is what was asked for: show it.
   // biome-ignore lint/correctness/useExhaustiveDependencies: acts on the change of output only
   useEffect(() => {
@@ -29,6 +32,11 @@ export function RightSheet() {
   }, [output]);
   return (
     <aside ref={sheet} className={styles.sheet}>
+      {recording && (
+        <Suspense fallback={null}>
+          <AuthorBand />
+        </Suspense>
+      )}
       <ReasonCard output={output} />
       <Outputs chosen={output} />
       <Panels />

@@ -4,6 +4,7 @@ import { readAttempt } from '../../exercise/attempt.ts';
 import { type Graded, gradedOf } from '../../exercise/classTable.ts';
 import { exerciseById, exerciseIds } from '../../exercise/load.ts';
 import type { EdgesByOutput, Exercise, Keyed } from '../../exercise/types.ts';
+import { fileKindOf, takeExercise } from './exercises.ts';
 import { ask } from './job/worker.ts';
 import { library } from './stories.ts';
 
@@ -18,10 +19,24 @@ interface Tray {
 const EMPTY: Tray = { graded: [], sentences: [], done: 0, of: 0 };
 export const useTray = create<Tray>()(() => EMPTY);
 
-/** Marks the files; what cannot be read is told, and the others are marked all the same. */
+interface Read {
+  name: string;
+  text: string;
+}
+
+/**
+ * Marks the files; what cannot be read is told, and the others are marked all the same. Jobs of one's own among them are
+ * taken first: the attempts may be theirs.
+ */
 export async function markFiles(files: readonly File[]): Promise<void> {
-  useTray.setState({ ...EMPTY, of: files.length });
-  for (const file of files) {
+  const texts = await Promise.all(
+    files.map(async (file): Promise<Read> => ({ name: file.name, text: await file.text() })),
+  );
+  const jobs = texts.filter(({ text }) => fileKindOf(text) === 'exercise');
+  const taken = jobs.map(({ name, text }) => takeExercise(text, name));
+  const attempts = texts.filter((read) => !jobs.includes(read));
+  useTray.setState({ ...EMPTY, of: attempts.length, sentences: taken.flatMap((one) => (one.ok ? [] : one.sentences)) });
+  for (const file of attempts) {
     const one = await markFile(file);
     useTray.setState((s) => ({
       done: s.done + 1,
@@ -31,17 +46,17 @@ export async function markFiles(files: readonly File[]): Promise<void> {
   }
 }
 
-async function markFile(file: File): Promise<Graded | string[]> {
-  const attempt = readAttempt(await file.text(), file.name);
+async function markFile({ name, text }: Read): Promise<Graded | string[]> {
+  const attempt = readAttempt(text, name);
   if (!attempt.ok) return attempt.sentences;
   const exercise = exerciseById(library, attempt.value.exercise);
-  if (!exercise.ok) return exercise.sentences.map((text) => `${file.name}: ${text}`);
+  if (!exercise.ok) return exercise.sentences.map((sentence) => `${name}: ${sentence}`);
   try {
     const answer = await ask({ type: 'mark', exercise: exercise.value, attempt: attempt.value });
-    if (answer.type === 'marked') return gradedOf(file.name, attempt.value, answer.mark);
-    return [`${file.name}: the room gave no mark.`];
+    if (answer.type === 'marked') return gradedOf(name, attempt.value, answer.mark);
+    return [`${name}: the room gave no mark.`];
   } catch (error) {
-    return [`${file.name}: ${error instanceof Error ? error.message : String(error)}`];
+    return [`${name}: ${error instanceof Error ? error.message : String(error)}`];
   }
 }
 
@@ -50,7 +65,8 @@ export function exercisesByJob(): Map<number, Exercise> {
   const byJob = new Map<number, Exercise>();
   for (const id of exerciseIds(library)) {
     const exercise = exerciseById(library, id);
-    if (exercise.ok && exercise.value.kind !== 'diagnose' && !byJob.has(exercise.value.job))
+    // Codes stand for jobs that every copy has; own ones travel as files.
+    if (exercise.ok && exercise.value.job > 0 && !byJob.has(exercise.value.job))
       byJob.set(exercise.value.job, exercise.value);
   }
   return byJob;

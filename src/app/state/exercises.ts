@@ -1,11 +1,14 @@
-/** Exercises that came with the app, read when one is opened. */
+/** Exercises that came with the app and those of somebody's own, read when one is opened. */
 import { readAttempt } from '../../exercise/attempt.ts';
-import { exerciseById } from '../../exercise/load.ts';
+import { fileKindOf } from '../../exercise/fileKind.ts';
+import { exerciseById, loadExercise } from '../../exercise/load.ts';
 import type { Aid, Attempt } from '../../exercise/types.ts';
 import type { Library } from '../../scenario/library.ts';
 import { openJob } from './job/job.ts';
 import { setApp } from './store.ts';
-import { library as bundled } from './stories.ts';
+import { library as bundled, jobTitles, keepJobText, type Opened } from './stories.ts';
+
+export { fileKindOf };
 
 /** Opens an exercise by its id; a notice says when there is none. `drawn`: see JobData. */
 export function openExercise(library: Library, id: string, seed: number, aid?: Aid, drawn?: string): void {
@@ -15,6 +18,15 @@ export function openExercise(library: Library, id: string, seed: number, aid?: A
     return;
   }
   void openJob(aid ? { ...exercise.value, aid } : exercise.value, seed, null, drawn ?? null);
+}
+
+/** Reads an exercise file of somebody's own and lists it among the jobs; this browser keeps it when it may. */
+export function takeExercise(text: string, fileName: string): Opened {
+  const read = loadExercise(text, fileName, bundled);
+  if (!read.ok) return read;
+  const kept = keepJobText(read.value.id, text, fileName);
+  if (kept.ok) setApp({ jobTitles: jobTitles() });
+  return kept;
 }
 
 /** Opens an attempt from a file: its exercise, its bench, its answers. */

@@ -38,6 +38,8 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
   live.sightVersion++;
   const wantsSave = !options.fresh && options.atTick === undefined;
   const saved = options.saved ?? (wantsSave ? usableSave(scenario) : null);
+  // The worker tells them anew only at the next act.
+  live.inputs = saved?.recording?.inputs ?? [];
   savedIsLoading = saved !== null;
   const atTick = options.atTick ?? saved?.tick;
   forgetExplanations();

@@ -84,14 +84,19 @@ function openFromAddress(): void {
 export async function openFile(file: File): Promise<void> {
   if (!stories) return;
   const text = await file.text();
-  if (/"kind"\s*:\s*"attempt"/.test(text)) {
-    const { openAttempt } = await import('./exercises.ts');
+  const { fileKindOf, openAttempt, takeExercise } = await import('./exercises.ts');
+  const kind = fileKindOf(text);
+  if (kind === 'attempt') {
     openAttempt(stories.library, text, file.name);
     return;
   }
-  const opened = stories.openStoryFile(text, file.name);
+  const opened = kind === 'exercise' ? takeExercise(text, file.name) : stories.openStoryFile(text, file.name);
   if (!opened.ok) {
     setApp({ notice: opened.sentences.slice(0, MOST_SENTENCES).join(' ') });
+    return;
+  }
+  if (kind === 'exercise') {
+    await openJobById(opened.id, 1);
     return;
   }
   setApp({ storyTitles: stories.storyTitles() });

@@ -103,8 +103,11 @@ export interface AppState {
   undoDepth: number;
   aboutOpen: boolean;
   classOpen: boolean;
+  notebookOpen: boolean;
   /** The exercise that is being worked; null: a story. */
   job: OpenJob | null;
+  /** A job being made from what is done: where its recording began, and where it was stopped; null: none. */
+  authoring: { fromTick: Tick; toTick: Tick | null } | null;
   /** Switchings that were foretold and locked; drawn beside what the room did. */
   foretold: EdgesByOutput | null;
   /** Exercises that can be chosen, in the advised order. */
@@ -148,7 +151,9 @@ export const useApp = create<AppState>()(() => ({
   undoDepth: 0,
   aboutOpen: false,
   classOpen: false,
+  notebookOpen: false,
   job: null,
+  authoring: null,
   foretold: null,
   jobTitles: [],
   pathsShown: false,
@@ -179,6 +184,7 @@ export const EMPTY_RUN = {
   floorTool: { kind: 'none' } as FloorTool,
   undoDepth: 0,
   job: null,
+  authoring: null,
   foretold: null,
 };
 

@@ -11,6 +11,7 @@ const files = import.meta.glob<string>('../../../scenarios/**/*.json', {
   import: 'default',
 });
 export const library = libraryOf(files);
+const bundledPaths: readonly string[] = [...library.texts.keys()];
 
 /** The first thing that anybody sees. */
 export const FIRST_STORY = 'winter-walk-in';
@@ -21,13 +22,18 @@ export interface StoryTitle {
 }
 
 const cache = new Map<string, Scenario>();
+/** Texts of stories opened from files on this visit: this browser may refuse to keep them. */
+const openedNow = new Map<string, string>();
 
 /** Texts of opened files by id, kept in this browser so that a reload finds them again. */
 const FILES_KEY = 'halflit/files';
 
-function openedFiles(): Record<string, string> {
+/** Jobs of somebody's own, kept the same way. */
+const JOBS_KEY = 'halflit/jobs';
+
+function openedFiles(key = FILES_KEY): Record<string, string> {
   try {
-    return JSON.parse(localStorage.getItem(FILES_KEY) ?? '{}') as Record<string, string>;
+    return JSON.parse(localStorage.getItem(key) ?? '{}') as Record<string, string>;
   } catch {
     return {};
   }
@@ -42,12 +48,37 @@ export function openStoryFile(text: string, fileName: string): Opened {
   const { id } = loaded.scenario;
   if (idsIn(library, '').includes(id)) return { ok: false, sentences: [en.notices.idTaken(fileName, id)] };
   cache.set(id, loaded.scenario);
+  openedNow.set(id, text);
   try {
     localStorage.setItem(FILES_KEY, JSON.stringify({ ...openedFiles(), [id]: text }));
   } catch {
     // It is open all the same; only a reload would need the file again.
   }
   return { ok: true, id };
+}
+
+const jobPath = (id: string): string => `exercises/${id}.json`;
+
+// From here on jobs of somebody's own are found like those that came with the app.
+for (const [id, text] of Object.entries(openedFiles(JOBS_KEY))) {
+  if (!bundledPaths.includes(jobPath(id))) library.texts.set(jobPath(id), text);
+}
+
+/** Puts an exercise that has been read among the jobs. */
+export function keepJobText(id: string, text: string, fileName: string): Opened {
+  if (bundledPaths.includes(jobPath(id))) return { ok: false, sentences: [en.notices.idTaken(fileName, id)] };
+  library.texts.set(jobPath(id), text);
+  try {
+    localStorage.setItem(JOBS_KEY, JSON.stringify({ ...openedFiles(JOBS_KEY), [id]: text }));
+  } catch {
+    // It is listed all the same; only a reload would need the file again.
+  }
+  return { ok: true, id };
+}
+
+/** Text of a story of somebody's own; null: it came with the app. */
+export function ownStoryText(id: string): string | null {
+  return openedNow.get(id) ?? openedFiles()[id] ?? null;
 }
 
 /** A story by id; null when there is none of that id or it cannot be read. */
@@ -77,7 +108,11 @@ export function jobTitles(): StoryTitle[] {
     const { job, title, kind } = JSON.parse(text) as { job?: number; title?: string; kind?: string };
     return job !== undefined && title && WORKED.includes(kind) ? [{ id, title, job }] : [];
   });
-  return heads.sort((a, b) => a.job - b.job).map(({ id, title, job }) => ({ id, title: `${job} ${title}` }));
+  // Own ones have no number and come last.
+  const place = ({ job }: { job: number }): number => job || Number.POSITIVE_INFINITY;
+  return heads
+    .sort((a, b) => (place(a) === place(b) ? 0 : place(a) - place(b)))
+    .map(({ id, title, job }) => ({ id, title: job === 0 ? title : `${job} ${title}` }));
 }
 
 /** Ids and titles in order, the first story first. */

@@ -33,8 +33,9 @@ function lineOf(output: OutputId, judged: Judged<TrueEdge>, worth: number): Mark
   if (credit === 0 || saidS === null) {
     return { points, of: worth, atS: trueS, say: { code: 'edgeWrong', output, on, trueS, saidS, cause } };
   }
-  if (credit === 1) return { points, of: worth, atS: trueS, say: { code: 'edgeRight', output, on, trueS, saidS } };
-  return { points, of: worth, atS: trueS, say: { code: 'edgeNear', output, on, trueS, saidS, toleranceS } };
+  if (credit === 1)
+    return { points, of: worth, atS: trueS, say: { code: 'edgeRight', output, on, trueS, saidS, cause } };
+  return { points, of: worth, atS: trueS, say: { code: 'edgeNear', output, on, trueS, saidS, cause, toleranceS } };
 }
 
 /** Pairs of all outputs asked for. */

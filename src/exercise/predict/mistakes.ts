@@ -33,8 +33,10 @@ export function classicMistakes(exercise: PredictExercise, played: Played, right
   };
   for (const { truth, i } of truths) {
     const { output, delayS } = truth;
+    // Nobody says that an output goes off again before it came on.
+    const earliestS = right[output]?.[i - 1]?.atS ?? predict.fromS;
     const far = (atS: number): boolean =>
-      Math.abs(atS - truth.atS) > toleranceS(delayS, predict.toleranceS) && atS >= predict.fromS;
+      Math.abs(atS - truth.atS) > toleranceS(delayS, predict.toleranceS) && atS >= earliestS;
     const said = (atS: number) => (far(atS) ? withEdge(right, output, i, { atS, on: truth.on }) : null);
     if (truth.cause === 'delayFromLastPulse' || truth.cause === 'presenceOnly') {
       const entered = enteredS(seenS, truth);

@@ -5,7 +5,7 @@ import { minuteSecond, spokenLength } from './format.ts';
 import { outputName } from './names.ts';
 
 export const jobWords = {
-  head: (job: number, aid: string): string => `Job ${job} of 18 · ${aid}`,
+  head: (job: number, aid: string): string => `${job === 0 ? 'Own job' : `Job ${job} of 18`} · ${aid}`,
   aids: { guided: 'guided', practice: 'practice', test: 'test' },
   cards: {
     predict: 'Prediction Card',

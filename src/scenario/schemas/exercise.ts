@@ -4,6 +4,7 @@ import { commission, design } from './commission.ts';
 import { edit } from './edit.ts';
 import { candidate, output, test } from './faults.ts';
 import { LONGEST_S, momentS } from './people.ts';
+import { storyFile } from './story.ts';
 import {
   between,
   format,
@@ -22,13 +23,14 @@ const common = {
   $schema: schemaAddress(),
   format: format(),
   id: slug(),
-  job: wholeBetween(1, 18),
+  /** 0: a lecturer's own, outside the advised order. */
+  job: wholeBetween(0, 18),
   title: text(1, 60),
   question: text(1, 100),
   brief: text(1, 400),
   aid: oneOf(['guided', 'practice', 'test']),
   hints: list(text(1, 200), 'hints', 3, 3),
-  story: slug(),
+  story: z.union([slug(), storyFile], { error: 'the id of a story, or a whole story' }),
   change: optional(edit),
   draws: optional(list(list(edit, 'changes to choose from', 12, 1), 'draws', 6)),
 };

@@ -3,10 +3,11 @@ import { type ComponentType, lazy, Suspense } from 'react';
 import type { ExerciseKind } from '../../../exercise/types.ts';
 import { drawerWords } from '../../../report/text/drawer.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
+import { notebookWords } from '../../../report/text/notebook.ts';
 import ui from '../../panels/ui.module.css';
 import { useJob } from '../../state/job/job.ts';
 import { openStory } from '../../state/start.ts';
-import { useApp } from '../../state/store.ts';
+import { setApp, useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
 
 const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
@@ -39,9 +40,14 @@ export function JobSheet() {
       <Suspense fallback={null}>
         <Paper />
       </Suspense>
-      <button type="button" className={ui.word} onClick={leave}>
-        <span>{jobWords.leave}</span>
-      </button>
+      <div className={ui.row}>
+        <button type="button" className={ui.word} onClick={leave}>
+          <span>{jobWords.leave}</span>
+        </button>
+        <button type="button" className={ui.word} onClick={() => setApp({ notebookOpen: true })}>
+          <span>{notebookWords.open}</span>
+        </button>
+      </div>
     </aside>
   );
 }

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { PASS_POINTS } from '../../../exercise/predict/mark.ts';
 import type { Exercise, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
+import { notebookWords } from '../../../report/text/notebook.ts';
 import { ReasonCard } from '../../panels/ReasonCard.tsx';
 import ui from '../../panels/ui.module.css';
 import { copyAttempt, saveAttempt } from '../../state/attempts.ts';
@@ -88,8 +89,10 @@ export function Actions() {
     const attempt = presentAttempt();
     if (attempt) saveAttempt(attempt);
   };
+  const passed = useJob((s) => s.mark?.pass === true);
   return (
     <div className={styles.actions}>
+      {passed && <p className={ui.note}>{notebookWords.kept}</p>}
       <button type="button" className={styles.handIn} onClick={nextBench}>
         {jobWords.next}
       </button>

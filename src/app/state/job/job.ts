@@ -9,6 +9,7 @@ import type { Attempt, Exercise, ExerciseKind, Mark } from '../../../exercise/ty
 import { jobWords } from '../../../report/text/jobs.ts';
 import { forgetAttempt, keepAttempt, keptAttempt } from '../attempts.ts';
 import { live } from '../live.ts';
+import { intoNotebook } from '../notebook.ts';
 import { getApp, type JobStage, setApp } from '../store.ts';
 import { ask } from './worker.ts';
 
@@ -140,6 +141,7 @@ export async function handIn(): Promise<void> {
     const answer = await ask({ type: 'mark', exercise, attempt });
     if (!isOpen(exercise, seed) || answer.type !== 'marked') return;
     setJob({ mark: answer.mark });
+    if (answer.mark.pass) intoNotebook(attempt, answer.mark);
     setStage('result');
   } catch (error) {
     setStage(unmarked);

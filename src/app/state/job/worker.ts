@@ -2,7 +2,13 @@
 import type { ExerciseAnswer, ExerciseQuestion, FromWorker } from '../../../host/messages.ts';
 import { openWorker } from '../connect.ts';
 
-const ANSWERS: readonly FromWorker['type'][] = ['given', 'marked', 'key', 'proved'];
+const ANSWERS: readonly FromWorker['type'][] = [
+  'given',
+  'marked',
+  'key',
+  'proved',
+  'selfProved',
+] satisfies ExerciseAnswer['type'][];
 
 function isAnswer(message: FromWorker): message is ExerciseAnswer {
   return ANSWERS.includes(message.type);
