@@ -47,7 +47,7 @@ async function keyText(exercise: Exercise, seed: number): Promise<string> {
   return exercise.commission.asked.map(({ what, value }) => `${what}: ${value}`).join('; ');
 }
 
-export function ClassKey({ plan, exercises }: { plan: ClassPlan; exercises: ReadonlyMap<number, Exercise> }) {
+export function ClassKey({ plan, exercises }: { plan: ClassPlan; exercises: ReadonlyMap<number, Exercise[]> }) {
   const [lines, setLines] = useState<KeyLine[]>([]);
   const [busy, setBusy] = useState<{ done: number; of: number } | null>(null);
   const work = async (): Promise<void> => {

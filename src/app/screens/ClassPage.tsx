@@ -15,10 +15,12 @@ import { setApp } from '../state/store.ts';
 import { ClassKey } from './ClassKey.tsx';
 import styles from './ClassPage.module.css';
 import { ClassTray } from './ClassTray.tsx';
+import { FaultDrawer } from './FaultDrawer.tsx';
 
 export function ClassPage() {
   const box = useRef<HTMLDialogElement>(null);
   const exercises = useMemo(exercisesByJob, []);
+  const all = useMemo(() => [...exercises.values()].flat(), [exercises]);
   useEffect(() => {
     const dialog = box.current;
     if (dialog && !dialog.open) dialog.showModal();
@@ -39,6 +41,7 @@ export function ClassPage() {
       <p>{classWords.intro}</p>
       <WorkWithCode exercises={exercises} />
       <MakeCode exercises={exercises} />
+      <FaultDrawer exercises={all} opened={close} />
       <ClassTray />
       <section aria-label={authoringWords.head}>
         <h3>{authoringWords.head}</h3>
@@ -59,7 +62,7 @@ function toNotebook(): void {
   setApp({ classOpen: false, notebookOpen: true });
 }
 
-type ByJob = ReadonlyMap<number, Exercise>;
+type ByJob = ReadonlyMap<number, Exercise[]>;
 
 function WorkWithCode({ exercises }: { exercises: ByJob }) {
   const [text, setText] = useState('');
@@ -115,7 +118,7 @@ const AIDS = (['guided', 'practice', 'test'] as const).map((value) => ({ value, 
 
 function MakeCode({ exercises }: { exercises: ByJob }) {
   const [plan, setPlan] = useState<ClassPlan>({
-    jobs: [...exercises.keys()].sort((a, b) => a - b),
+    jobs: [...exercises.keys()],
     aid: 'practice',
     separate: true,
     series: 1,
@@ -130,10 +133,10 @@ function MakeCode({ exercises }: { exercises: ByJob }) {
       <h3>{classWords.makeHead}</h3>
       <fieldset className={ui.row}>
         <legend className="visuallyHidden">{classWords.jobs}</legend>
-        {[...exercises].map(([job, exercise]) => (
+        {[...exercises].map(([job, ofJob]) => (
           <Check
             key={job}
-            label={`${job} ${exercise.title}`}
+            label={`${job} ${ofJob.map(({ title }) => title).join(', ')}`}
             checked={plan.jobs.includes(job)}
             set={(on) => toggle(job, on)}
           />

@@ -60,14 +60,15 @@ async function markFile({ name, text }: Read): Promise<Graded | string[]> {
   }
 }
 
-/** Exercises by their place in the advised order. */
-export function exercisesByJob(): Map<number, Exercise> {
-  const byJob = new Map<number, Exercise>();
-  for (const id of exerciseIds(library)) {
+/** Exercises by their place in the advised order, rising. Codes stand for what every copy has; own ones travel as files. */
+export function exercisesByJob(): Map<number, Exercise[]> {
+  const all = exerciseIds(library).flatMap((id) => {
     const exercise = exerciseById(library, id);
-    // Codes stand for jobs that every copy has; own ones travel as files.
-    if (exercise.ok && exercise.value.job > 0 && !byJob.has(exercise.value.job))
-      byJob.set(exercise.value.job, exercise.value);
+    return exercise.ok && exercise.value.job > 0 ? [exercise.value] : [];
+  });
+  const byJob = new Map<number, Exercise[]>();
+  for (const exercise of all.sort((a, b) => a.job - b.job)) {
+    byJob.set(exercise.job, [...(byJob.get(exercise.job) ?? []), exercise]);
   }
   return byJob;
 }
