@@ -15,6 +15,7 @@ const RightSheet = lazy(async () => ({ default: (await readSheet()).RightSheet }
 const Recorder = lazy(async () => ({ default: (await readRecorder()).Recorder }));
 const JobSheet = lazy(async () => ({ default: (await import('./screens/job/JobSheet.tsx')).JobSheet }));
 const JobBand = lazy(async () => ({ default: (await import('./panels/job/JobBand.tsx')).JobBand }));
+const Clips = lazy(async () => ({ default: (await import('./screens/job/diagnose/Clips.tsx')).Clips }));
 const ClassPage = lazy(async () => ({ default: (await import('./screens/ClassPage.tsx')).ClassPage }));
 const Notebook = lazy(async () => ({ default: (await import('./screens/notebook/Notebook.tsx')).Notebook }));
 const About = lazy(async () => ({ default: (await import('./screens/About.tsx')).About }));
@@ -78,11 +79,7 @@ export function App() {
             <footer className={styles.band}>
               <ClockBar />
               <div className={styles.strip}>
-                {!sealed && (
-                  <Suspense fallback={null}>
-                    <Recorder />
-                  </Suspense>
-                )}
+                <Suspense fallback={null}>{sealed ? <Clips /> : <Recorder />}</Suspense>
               </div>
             </footer>
           )}

@@ -9,7 +9,6 @@ import { minutesSpent, setAdvice, useDiagnosis } from '../../state/job/diagnose.
 import { handIn, useJob } from '../../state/job/job.ts';
 import { useApp } from '../../state/store.ts';
 import { Causes } from './diagnose/Causes.tsx';
-import { Clips } from './diagnose/Clips.tsx';
 import { DiagnoseResult } from './diagnose/DiagnoseResult.tsx';
 import { Kit } from './diagnose/Kit.tsx';
 import { Repair } from './diagnose/Repair.tsx';
@@ -47,7 +46,6 @@ function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: bool
       <p>
         <b>{diagnoseWords.minutes(minutesSpent(answers))}</b>
       </p>
-      <Clips exercise={exercise} />
       <Causes exercise={exercise} aid={aid} />
       <Repair exercise={exercise} />
       <Hints exercise={{ ...exercise, aid }} />

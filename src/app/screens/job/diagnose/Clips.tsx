@@ -1,7 +1,6 @@
-/** Evidence Clips: what was read, when, and how many causes it left. */
+/** Evidence Clips in the place of the Recorder: what was read and when, the latest first. */
 import { placesOf } from '../../../../exercise/diagnose/cards.ts';
 import { minutesOf } from '../../../../exercise/diagnose/tests.ts';
-import type { DiagnoseExercise } from '../../../../exercise/diagnose/types.ts';
 import { diagnoseWords } from '../../../../report/text/diagnose.ts';
 import { readingText, testLine } from '../../../../report/text/evidence.ts';
 import { clockAt } from '../../../../report/text/format.ts';
@@ -10,13 +9,14 @@ import { useDiagnosis } from '../../../state/job/diagnose.ts';
 import { useApp } from '../../../state/store.ts';
 import styles from '../JobSheet.module.css';
 
-export function Clips({ exercise }: { exercise: DiagnoseExercise }) {
+export function Clips() {
+  const exercise = useDiagnosis((s) => s.exercise);
   const clips = useDiagnosis((s) => s.answers.clips);
   const start = useApp((s) => s.scenario?.start);
+  if (!exercise || !start) return null;
   const places = placesOf(exercise);
-  if (!start) return null;
   return (
-    <section aria-label={diagnoseWords.clips} aria-live="polite">
+    <section aria-label={diagnoseWords.clips} aria-live="polite" className={styles.clipBand}>
       <h3>{diagnoseWords.clips}</h3>
       {clips.length === 0 && <p className={ui.note}>{diagnoseWords.noClips}</p>}
       <ol className={styles.clips} reversed>
