@@ -81,7 +81,7 @@ function page(locator: Locator): Page {
   return locator.page();
 }
 
-export function button(at: Page, name: string | RegExp): Locator {
+export function button(at: Page | Locator, name: string | RegExp): Locator {
   return at.getByRole('button', { name, exact: typeof name === 'string' });
 }
 

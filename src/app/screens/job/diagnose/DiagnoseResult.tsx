@@ -1,5 +1,6 @@
 /** Result of a diagnosis: the total, the parts with their reasons and moments, what belief to mend, what next. */
 
+import { useEffect, useRef } from 'react';
 import { PASS_POINTS } from '../../../../exercise/diagnose/score.ts';
 import type { DiagnoseExercise, DiagnoseLine } from '../../../../exercise/diagnose/types.ts';
 import type { MarkPart, SearchSignatureId } from '../../../../exercise/types.ts';
@@ -30,11 +31,14 @@ function Part({ part }: { part: MarkPart }) {
 
 export function DiagnoseResult({ exercise }: { exercise: DiagnoseExercise }) {
   const mark = useJob((s) => s.mark);
+  const top = useRef<HTMLElement>(null);
+  // The Job Card was scrolled to its foot when it was handed in.
+  useEffect(() => top.current?.scrollIntoView({ block: 'start' }), []);
   if (!mark?.diagnosis) return null;
   const { named, trueCard, minutes, referenceMin } = mark.diagnosis;
   const titleOf = (id: string): string => exercise.diagnose.candidates.find((c) => c.card.id === id)?.card.title ?? id;
   return (
-    <section aria-label={jobWords.result}>
+    <section ref={top} aria-label={jobWords.result}>
       <p className={styles.total}>
         <b>{mark.total}</b> {jobWords.of100}
       </p>
