@@ -15,6 +15,8 @@ export function gradedOf(file: string, attempt: Attempt, mark: Mark): Graded {
   if (attempt.engine !== ENGINE_VERSION)
     remarks.push(`made with engine ${attempt.engine}, marked with ${ENGINE_VERSION}`);
   if (mark.firstMismatchTick !== null) remarks.push(`does not replay from tick ${mark.firstMismatchTick} on`);
+  const strange = mark.diagnosis?.clipsNotAsShown ?? 0;
+  if (strange > 0) remarks.push(`${strange} of its readings are not what the instrument shows when taken again`);
   return { file, attempt, mark, remarks };
 }
 
@@ -48,8 +50,9 @@ function csvCell(value: string | number): string {
   return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 
-/** Comma-separated, one line an attempt, with a line of headings. */
+/** Comma-separated, one line an attempt, with a line of headings; a column for each part that any of the marks has. */
 export function csvOf(graded: readonly Graded[]): string {
+  const parts = [...new Set(graded.flatMap(({ mark }) => mark.parts.map(({ id }) => id)))];
   const rows = graded.map(({ file, attempt, mark, remarks }) => [
     file,
     attempt.names.join(' and '),
@@ -57,9 +60,10 @@ export function csvOf(graded: readonly Graded[]): string {
     mark.seed,
     mark.total,
     mark.pass ? 'pass' : 'not yet',
+    ...parts.map((part) => mark.parts.find(({ id }) => id === part)?.points ?? ''),
     remarks.join('; '),
   ]);
-  const head = ['file', 'names', 'exercise', 'seed', 'total', 'result', 'remarks'];
+  const head = ['file', 'names', 'exercise', 'seed', 'total', 'result', ...parts, 'remarks'];
   return [head, ...rows].map((row) => `${row.map(csvCell).join(',')}\n`).join('');
 }
 
