@@ -79,10 +79,23 @@ export function loadExercise(text: string, fileName: string, library: Library): 
   return sentences.length > 0 ? { ok: false, sentences } : { ok: true, value: exercise };
 }
 
+/** Exercises read before, so that what is remembered of an exercise serves all its attempts; read anew when its text changed. */
+const readBefore = new WeakMap<Library, Map<string, { text: string; exercise: Parsed<Exercise> }>>();
+
+function readOnce(library: Library, id: string, text: string): Parsed<Exercise> {
+  const known = readBefore.get(library) ?? new Map<string, { text: string; exercise: Parsed<Exercise> }>();
+  readBefore.set(library, known);
+  const before = known.get(id);
+  if (before?.text === text) return before.exercise;
+  const exercise = loadExercise(text, `exercises/${id}.json`, library);
+  known.set(id, { text, exercise });
+  return exercise;
+}
+
 /** An exercise of the library by its id. */
 export function exerciseById(library: Library, id: string): Parsed<Exercise> {
   const text = library.texts.get(`exercises/${id}.json`);
-  if (text !== undefined) return loadExercise(text, `exercises/${id}.json`, library);
+  if (text !== undefined) return readOnce(library, id, text);
   const known = exerciseIds(library).join(', ') || 'there is none';
   return {
     ok: false,
