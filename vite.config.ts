@@ -69,6 +69,8 @@ export default defineConfig(({ mode }) => {
       exclude: ['tests/browser/**'],
       environment: 'node' as const,
       testTimeout: 60_000,
+      // By itself the runner leaves one core idle; on two that is half of them.
+      maxWorkers: '100%',
     },
   };
 });
