@@ -1,33 +1,17 @@
 /** What is modelled, what is left out, and the caution. */
-import { useEffect, useRef } from 'react';
 import { aboutSections } from '../../report/text/about.ts';
 import { en } from '../../report/text/en.ts';
-import ui from '../panels/ui.module.css';
-import { setApp, useApp } from '../state/store.ts';
+import { Sheet } from '../panels/Sheet.tsx';
+import { setApp } from '../state/store.ts';
 import styles from './About.module.css';
 
+function close(): void {
+  setApp({ aboutOpen: false });
+}
+
 export function About() {
-  const open = useApp((s) => s.aboutOpen);
-  const box = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
-    const dialog = box.current;
-    if (!dialog) return;
-    if (open && !dialog.open) dialog.showModal();
-    if (!open && dialog.open) dialog.close();
-  }, [open]);
   return (
-    <dialog
-      ref={box}
-      className={styles.about}
-      aria-label={en.actions.help}
-      onClose={() => setApp({ aboutOpen: false })}
-    >
-      <div className={styles.head}>
-        <h2>{en.actions.help}</h2>
-        <button type="button" className={ui.plain} onClick={() => setApp({ aboutOpen: false })}>
-          {en.actions.dismiss}
-        </button>
-      </div>
+    <Sheet title={en.actions.help} closeText={en.actions.dismiss} onClose={close} className={styles.about}>
       {aboutSections.map((section) => (
         <section key={section.title}>
           <h3>{section.title}</h3>
@@ -43,6 +27,6 @@ export function About() {
           )}
         </section>
       ))}
-    </dialog>
+    </Sheet>
   );
 }

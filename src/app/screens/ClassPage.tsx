@@ -1,11 +1,12 @@
 /** For lecturers and their class: a code that stands for a plan, its key, and the tray that marks attempts again. */
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { benchSeed, type ClassPlan, classCode, readClassCode } from '../../exercise/classCode.ts';
 import type { Exercise } from '../../exercise/types.ts';
 import { authoringWords } from '../../report/text/authoring.ts';
 import { classWords } from '../../report/text/class.ts';
 import { jobWords } from '../../report/text/jobs.ts';
 import { notebookWords } from '../../report/text/notebook.ts';
+import { Sheet } from '../panels/Sheet.tsx';
 import ui from '../panels/ui.module.css';
 import { Check, Pick, Stepper } from '../panels/ui.tsx';
 import { startRecording } from '../state/authoring.ts';
@@ -18,26 +19,20 @@ import { ClassTray } from './ClassTray.tsx';
 import { FaultDrawer } from './FaultDrawer.tsx';
 
 export function ClassPage() {
-  const box = useRef<HTMLDialogElement>(null);
   const exercises = useMemo(exercisesByJob, []);
   const all = useMemo(() => [...exercises.values()].flat(), [exercises]);
-  useEffect(() => {
-    const dialog = box.current;
-    if (dialog && !dialog.open) dialog.showModal();
-  }, []);
   return (
-    <dialog ref={box} className={styles.page} aria-label={classWords.title} onClose={close}>
-      <div className={styles.head}>
-        <h2>{classWords.title}</h2>
-        <div className={ui.row}>
-          <button type="button" className={ui.word} onClick={toNotebook}>
-            <span>{notebookWords.open}</span>
-          </button>
-          <button type="button" className={ui.plain} onClick={close}>
-            {classWords.close}
-          </button>
-        </div>
-      </div>
+    <Sheet
+      title={classWords.title}
+      closeText={classWords.close}
+      onClose={close}
+      className={styles.page}
+      acts={
+        <button type="button" className={ui.word} onClick={toNotebook}>
+          <span>{notebookWords.open}</span>
+        </button>
+      }
+    >
       <p>{classWords.intro}</p>
       <WorkWithCode exercises={exercises} />
       <MakeCode exercises={exercises} />
@@ -50,7 +45,7 @@ export function ClassPage() {
           {authoringWords.record}
         </button>
       </section>
-    </dialog>
+    </Sheet>
   );
 }
 

@@ -1,6 +1,5 @@
 /** Stories that came with the app, and files that somebody opened; all read by the same loader as everywhere. */
 import type { Scenario } from '../../engine/types.ts';
-import type { ExerciseKind } from '../../exercise/types.ts';
 import { en } from '../../report/text/en.ts';
 import { idsIn, libraryOf } from '../../scenario/library.ts';
 import { loadScenario, loadStory as readStory } from '../../scenario/load.ts';
@@ -92,21 +91,12 @@ export function storyById(id: string): Scenario | null {
   return loaded.scenario;
 }
 
-/** Kinds of exercise that can be worked on the screen. */
-const WORKED: readonly (string | undefined)[] = [
-  'predict',
-  'observe',
-  'diagnose',
-  'commission',
-  'design',
-] satisfies ExerciseKind[];
-
 /** Ids and titles of the exercises in the advised order; whether they can be worked is found out when one is opened. */
 export function jobTitles(): StoryTitle[] {
   const heads = idsIn(library, 'exercises').flatMap((id) => {
     const text = library.texts.get(`exercises/${id}.json`) ?? '{}';
-    const { job, title, kind } = JSON.parse(text) as { job?: number; title?: string; kind?: string };
-    return job !== undefined && title && WORKED.includes(kind) ? [{ id, title, job }] : [];
+    const { job, title } = JSON.parse(text) as { job?: number; title?: string };
+    return job !== undefined && title ? [{ id, title, job }] : [];
   });
   // Own ones have no number and come last.
   const place = ({ job }: { job: number }): number => job || Number.POSITIVE_INFINITY;

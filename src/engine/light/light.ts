@@ -1,7 +1,7 @@
 /** Stage 5 of the tick, and what it is fed from: sun and sky, transfer tables, readings, the picture's lux. */
 import { dayOfYearUtc } from '../calendar.ts';
 import { cos, lerp, sin } from '../math.ts';
-import type { DetectorModel, RoomSpec, Setup, Site, SkyCondition, Tick } from '../types.ts';
+import type { DetectorModel, RoomSpec, Setup, Site, SkyCondition, Tick, UprightBody } from '../types.ts';
 import { degToRad, wrapDeg } from '../units.ts';
 import { buildColumns, buildWindowLight, daylightPicture } from './field.ts';
 import { sceneParts } from './memory.ts';
@@ -10,7 +10,7 @@ import { sensorDaylight } from './parts.ts';
 import { buildPictureGrid } from './picture.ts';
 import { roomScene, sceneSensors } from './roomScene.ts';
 import type { LightScene } from './scene.ts';
-import { photometersClear, type UprightBody } from './shade.ts';
+import { photometersClear } from './shade.ts';
 import { skyState } from './sky/levels.ts';
 import { sunPosition } from './sky/sun.ts';
 import type { LightField, LightState, LightTables, RoomLight, SkySample } from './types.ts';

@@ -3,20 +3,14 @@
  * at the detector takes away much of what its photometers see, and a reading taken then is wrong.
  *
  * The body is an upright cylinder that gives no light back. What is lost is its share of the photometer's own weighting:
- * that the room behind it may be brighter or darker than the mean is neglected (a third of the loss over a white desk).
+ * that the room behind it may be brighter or darker than the mean is neglected, so over a bright desk too little is lost,
+ * over a dark floor too much.
  */
 import { sqrt } from '../math.ts';
-import type { PointM } from '../types.ts';
+import type { UprightBody } from '../types.ts';
 import { coneOf, coneRay } from './coneRays.ts';
 import type { SceneSensor } from './scene.ts';
 import type { LightTables } from './types.ts';
-
-/** A body that stands upright, heights above the floor, m. */
-export interface UprightBody {
-  atM: PointM;
-  fromM: number;
-  toM: number;
-}
 
 /** Radius of the cylinder, m. Assumed: a clothed adult's mean over breadth and depth, arms raised. */
 const BODY_RADIUS_M = 0.22;

@@ -1,4 +1,4 @@
-/** Shapes that travel from people to detection. */
+/** Shapes that travel from people to detection and light. */
 import type { PointM } from './basics.ts';
 
 /** Body parts, index into a body's ellipsoids. Temperature and emissivity go by `PartKind`. */
@@ -57,4 +57,11 @@ export interface Pulse {
 export interface CeilingReadings {
   innerLx: number;
   windowLx: number;
+}
+
+/** Somebody who stands so high that the photometers see them; heights above the floor, m. */
+export interface UprightBody {
+  atM: PointM;
+  fromM: number;
+  toM: number;
 }

@@ -4,8 +4,8 @@ import {
   type BodyBuffer,
   PARTS_PER_BODY,
   type PersonSpec,
-  type PointM,
   type Tick,
+  type UprightBody,
   type WarmThingSpec,
 } from '../types.ts';
 import { PERSON_KINDS } from './girth.ts';
@@ -34,17 +34,10 @@ export function advancePeople(people: PersonState[], tick: Tick, stream: RandomS
   for (let i = 0; i < people.length; i++) advancePerson(people[i]!, tick, stream);
 }
 
-/** Somebody on the ladder: where, and from what height up to what height they reach, m. */
-export interface RaisedBody {
-  atM: PointM;
-  fromM: number;
-  toM: number;
-}
-
-const NOBODY: readonly RaisedBody[] = [];
+const NOBODY: readonly UprightBody[] = [];
 
 /** Everybody on the ladder at `tick`. */
-export function raisedBodies(people: PersonState[], tick: Tick): readonly RaisedBody[] {
+export function raisedBodies(people: PersonState[], tick: Tick): readonly UprightBody[] {
   // Asked every tick and hardly ever true: nothing is made for the usual answer.
   if (!people.some(({ present, perch }) => present && perch === 'ladder')) return NOBODY;
   return people.flatMap((person) => {

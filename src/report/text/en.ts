@@ -1,6 +1,7 @@
 /** Every word on screen that is not a reason, an event or a name of a state. English; keys are checked by the compiler. */
 import { minuteSecond } from './format.ts';
 import { notices } from './notices.ts';
+import { people } from './people.ts';
 
 export const en = {
   product: 'Halflit',
@@ -159,40 +160,7 @@ export const en = {
     factor: 'desk factor',
     mode: 'mode',
   },
-  people: {
-    region: 'People',
-    none: 'Nobody in this story. Add a Stand-in.',
-    add: 'Add a Stand-in',
-    remove: (id: string): string => `Take ${id} out`,
-    place: 'Place',
-    walkHere: 'Walk here',
-    walkLine: 'Walk Line',
-    sitType: 'Sit and type',
-    sitStill: 'Sit still',
-    read: 'Read',
-    stand: 'Stand',
-    ladder: 'Up the ladder',
-    leave: 'Leave',
-    tapToPlace: (id: string): string => `Tap the floor: ${id} is set down there. Arrow keys move by 0.25 m.`,
-    tapToWalk: (id: string): string => `Tap the floor: ${id} walks there.`,
-    tapLine: (id: string, n: number): string =>
-      n === 0
-        ? `Tap the floor to set the first point of ${id}'s Walk Line.`
-        : `${n} ${n === 1 ? 'point' : 'points'} set. Tap on, or send ${id} off.`,
-    startLine: 'Walk it',
-    cancel: 'Cancel',
-    pace: 'pace',
-    paces: { slow: 'slow, 0.6 m/s', normal: 'normal, 1.2 m/s', brisk: 'brisk, 1.6 m/s' },
-    atEnd: 'then',
-    point: 'Point',
-    arrives: 'there at',
-    goesOn: 'goes on',
-    addPoint: 'Add a point',
-    x: 'from the left',
-    y: 'from the front',
-    limit: 'A room holds eight Stand-ins.',
-    planTable: (id: string): string => `Walk Line of ${id}`,
-  },
+  people,
   sky: {
     region: 'Sun and sky',
     rail: 'Sun Rail: hour of the sun',

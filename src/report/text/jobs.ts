@@ -15,7 +15,6 @@ export const jobWords = {
     design: 'Job Card',
   },
   bench: (seed: number): string => `Bench ${seed}`,
-  noScreen: (title: string): string => `${title} is worked from the command line only, so far.`,
   preparing: 'Working out the movements to come…',
   given: 'both given',
   givenPulses: 'Pulses to come, by stretches of movement',

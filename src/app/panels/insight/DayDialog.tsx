@@ -6,11 +6,11 @@ import { dayMonth, hourMinute, luxText } from '../../../report/text/format.ts';
 import { rowName, skyName } from '../../../report/text/names.ts';
 import { askDay, leaveDay, useInsight } from '../../state/insight.ts';
 import { useApp, useShown } from '../../state/store.ts';
+import { Sheet } from '../Sheet.tsx';
 import { WordChoice } from '../ui.tsx';
 import { useSize } from '../useSize.ts';
 import { DayPlot } from './DayPlot.tsx';
 import styles from './insight.module.css';
-import { Sheet } from './Sheet.tsx';
 
 const OPTIONS = DAY_LAMPS.map((value) => ({ value, text: dayWords.lampWords[value] }));
 const HOUR_S = 3600;
@@ -40,7 +40,7 @@ export function DayDialog({ onClose }: { onClose: () => void }) {
   const { width } = useSize(box);
   const fresh = share >= 1;
   return (
-    <Sheet title={dayWords.title} closeText={dayWords.close} onClose={onClose}>
+    <Sheet title={dayWords.title} closeText={dayWords.close} onClose={onClose} className={styles.sheet}>
       <p className={styles.intro}>{dayWords.intro(date ? dayMonth(date) : '', skyName[sky])}</p>
       <div className={styles.line}>
         <b>{dayWords.lamps}</b>

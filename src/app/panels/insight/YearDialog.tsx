@@ -6,10 +6,10 @@ import { yearWords } from '../../../report/text/year.ts';
 import { yearAssumptions, yearCells, yearHeads, yearLines } from '../../../report/year.ts';
 import { startYear, stopYear, useInsight, yearKey } from '../../state/insight.ts';
 import { useApp } from '../../state/store.ts';
+import { Sheet } from '../Sheet.tsx';
 import ui from '../ui.module.css';
 import { useSize } from '../useSize.ts';
 import styles from './insight.module.css';
-import { Sheet } from './Sheet.tsx';
 import { YearPlot } from './YearPlot.tsx';
 
 /** Most watts of one lamp that are taken for true. Assumed: a floodlight; more is a slip of the keys. */
@@ -23,7 +23,7 @@ export function YearDialog({ onClose }: { onClose: () => void }) {
   };
   useEffect(() => stopYear, []);
   return (
-    <Sheet title={yearWords.title} closeText={yearWords.close} onClose={close}>
+    <Sheet title={yearWords.title} closeText={yearWords.close} onClose={close} className={styles.sheet}>
       <Work />
       {year.result && year.result.days.length > 0 && (
         <Figures result={year.result} done={year.doing === 'done'} madeFor={year.madeFor} />

@@ -1,11 +1,12 @@
 /** What a recorded job still needs: its words, its strip, what is told, hints; then its proofs. */
-import { type ReactNode, useEffect, useRef } from 'react';
+import type { ReactNode } from 'react';
 import type { Draft } from '../../../exercise/authoring/draft.ts';
 import type { Aid } from '../../../exercise/types.ts';
 import { authoringWords } from '../../../report/text/authoring.ts';
 import { type ClockStart, clockAt, minuteSecond, spokenLength } from '../../../report/text/format.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { outputName } from '../../../report/text/names.ts';
+import { Sheet } from '../../panels/Sheet.tsx';
 import ui from '../../panels/ui.module.css';
 import { Check, Pick, Stepper } from '../../panels/ui.tsx';
 import { changeDraft, goOnRecording, OFFERED_DELAYS_S, TOLERANCES_S, useAuthoring } from '../../state/authoring.ts';
@@ -14,22 +15,16 @@ import { Proofs } from './Proofs.tsx';
 import { ToldLines } from './ToldLines.tsx';
 
 export function AuthorSheet({ start }: { start: ClockStart }) {
-  const box = useRef<HTMLDialogElement>(null);
   const draft = useAuthoring((s) => s.draft);
-  useEffect(() => {
-    const dialog = box.current;
-    if (dialog && !dialog.open) dialog.showModal();
-  }, []);
   if (!draft) return null;
   const clock = (s: number): string => clockAt(Math.round(s * 10), start);
   return (
-    <dialog ref={box} className={styles.sheet} aria-label={authoringWords.title} onClose={goOnRecording}>
-      <div className={styles.head}>
-        <h2>{authoringWords.title}</h2>
-        <button type="button" className={ui.plain} onClick={goOnRecording}>
-          {authoringWords.close}
-        </button>
-      </div>
+    <Sheet
+      title={authoringWords.title}
+      closeText={authoringWords.close}
+      onClose={goOnRecording}
+      className={styles.sheet}
+    >
       <p>{authoringWords.kind}</p>
       <Words draft={draft} />
       <Strip draft={draft} clock={clock} />
@@ -63,7 +58,7 @@ export function AuthorSheet({ start }: { start: ClockStart }) {
         </div>
       </Part>
       <Proofs />
-    </dialog>
+    </Sheet>
   );
 }
 

@@ -30,9 +30,9 @@ export function DiagnosePaper() {
 
 function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: boolean }) {
   const seed = useJob((s) => s.seed);
-  const aid = useJob((s) => s.exercise?.aid ?? 'practice');
   const answers = useDiagnosis((s) => s.answers);
   const ready = useApp((s) => s.readiness === 'ready');
+  const busy = useDiagnosis((s) => s.busy);
   const named = answers.claims.length > 0;
   return (
     <>
@@ -46,15 +46,15 @@ function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: bool
       <p>
         <b>{diagnoseWords.minutes(minutesSpent(answers))}</b>
       </p>
-      <Causes exercise={exercise} aid={aid} />
+      <Causes exercise={exercise} />
       <Repair exercise={exercise} />
-      <Hints exercise={{ ...exercise, aid }} />
+      <Hints exercise={exercise} />
       <Names />
       <Advice advice={answers.record.advice} />
       {marking ? (
         <p role="status">{jobWords.marking}</p>
       ) : (
-        <button type="button" className={styles.handIn} disabled={!named} onClick={() => void handIn()}>
+        <button type="button" className={styles.handIn} disabled={!named || busy} onClick={() => void handIn()}>
           {diagnoseWords.handIn}
         </button>
       )}

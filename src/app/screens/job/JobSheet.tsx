@@ -12,7 +12,7 @@ import styles from './JobSheet.module.css';
 
 const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
 
-const PAPERS: Partial<Record<ExerciseKind, ComponentType>> = {
+const PAPERS: Record<ExerciseKind, ComponentType> = {
   diagnose: lazy(async () => ({ default: (await import('./DiagnosePaper.tsx')).DiagnosePaper })),
   predict: lazy(async () => ({ default: (await import('./PredictPaper.tsx')).PredictPaper })),
   commission: CommissionPaper,
@@ -27,7 +27,6 @@ export function JobSheet() {
   const ready = useApp((s) => s.scenario !== null && s.job !== null);
   if (!exercise || !ready) return null;
   const Paper = PAPERS[exercise.kind];
-  if (!Paper) return null;
   return (
     <aside className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
       <div className={styles.head}>

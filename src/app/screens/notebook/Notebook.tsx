@@ -1,8 +1,8 @@
 /** The case notebook: a page of cards, to be read on a phone, printed, or taken along as text. */
-import { useEffect, useRef } from 'react';
 import { exerciseById } from '../../../exercise/load.ts';
 import { type Card, cardOf, cardsText } from '../../../report/notebook.ts';
 import { notebookWords } from '../../../report/text/notebook.ts';
+import { Sheet } from '../../panels/Sheet.tsx';
 import ui from '../../panels/ui.module.css';
 import { offerFile } from '../../state/attempts.ts';
 import { type Case, removeCase, useNotebook } from '../../state/notebook.ts';
@@ -21,25 +21,14 @@ function made({ attempt, mark }: Case): Card | string {
 }
 
 export function Notebook() {
-  const box = useRef<HTMLDialogElement>(null);
   const cases = useNotebook((s) => s.cases);
-  useEffect(() => {
-    const dialog = box.current;
-    if (dialog && !dialog.open) dialog.showModal();
-  }, []);
   const papers = cases.map((one) => ({ one, card: made(one) }));
   const save = (): void => {
     const cards = papers.flatMap(({ card }) => (typeof card === 'string' ? [] : [card]));
     offerFile('case-notebook.txt', cardsText(cards), 'text/plain');
   };
   return (
-    <dialog ref={box} className={styles.page} aria-label={notebookWords.title} onClose={close}>
-      <div className={styles.head}>
-        <h2>{notebookWords.title}</h2>
-        <button type="button" className={ui.plain} onClick={close}>
-          {notebookWords.close}
-        </button>
-      </div>
+    <Sheet title={notebookWords.title} closeText={notebookWords.close} onClose={close} className={styles.page}>
       <p className={styles.screenOnly}>{cases.length === 0 ? notebookWords.empty : notebookWords.intro}</p>
       {cases.length > 0 && (
         <div className={styles.acts}>
@@ -55,7 +44,7 @@ export function Notebook() {
       {papers.map(({ one, card }) => (
         <CardPaper key={`${one.attempt.exercise}-${one.attempt.seed}`} one={one} card={card} />
       ))}
-    </dialog>
+    </Sheet>
   );
 }
 

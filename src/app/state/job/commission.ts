@@ -1,6 +1,5 @@
 /** A commissioning being worked: settings made in the room, proved, shown by clips, handed in. */
 import { create } from 'zustand';
-import { ENGINE_VERSION } from '../../../engine/simulation.ts';
 import { secondsToTicks } from '../../../engine/units.ts';
 import { foundChoice, hungScenario } from '../../../exercise/commission/design.ts';
 import { lastChangeOf } from '../../../exercise/commission/evidence.ts';
@@ -16,11 +15,10 @@ import type {
 import { benchScenario } from '../../../exercise/edits.ts';
 import type { Attempt, Exercise } from '../../../exercise/types.ts';
 import { live } from '../live.ts';
-import { readSave, type Saved } from '../saves.ts';
 import { loadStory, onAnswer } from '../session.ts';
 import { getApp, setApp } from '../store.ts';
 import { mountText, putNotebook, useWalkTest } from '../walkTest.ts';
-import { isOpen, type JobKind, keep, tell } from './job.ts';
+import { isOpen, type JobKind, keep, savedRun, tell } from './job.ts';
 import { ask } from './worker.ts';
 
 export interface CommissioningData {
@@ -55,28 +53,9 @@ export const useCommissioning = create<CommissioningData>()(() => ({ exercise: n
 const setWork = useCommissioning.setState;
 const getWork = useCommissioning.getState;
 
-/** The run to take up: what this browser saved of it, or what the attempt itself says. */
-function savedRun(exercise: Exercise, kept: Attempt): Saved | null {
-  const scenario = benchScenario(exercise, kept.seed);
-  const saved = readSave(scenario);
-  if (saved && saved !== 'damaged' && saved.recording) return saved;
-  if (kept.headTick === 0) return null;
-  const { seed, inputs, headTick, digests } = kept;
-  const recording = {
-    format: 1,
-    engine: ENGINE_VERSION,
-    scenarioId: scenario.id,
-    seed,
-    inputs,
-    headTick,
-    digests,
-  } as const;
-  return { recording, tick: headTick - 1, selection: { kind: 'output', output: 'innerRow' } };
-}
-
 async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt | null): Promise<void> {
   if (exercise.kind !== 'commission' && exercise.kind !== 'design') return;
-  const saved = kept && !exercise.design ? savedRun(exercise, kept) : null;
+  const saved = kept && !exercise.design ? savedRun(benchScenario(exercise, seed), kept) : null;
   const design = exercise.design ? (kept?.answers.commission?.design ?? foundChoice(exercise, seed)) : null;
   const scenario = design ? hungScenario(exercise, seed, design) : benchScenario(exercise, seed);
   loadStory(scenario, saved ? { saved } : { atTick: 1, fresh: true });

@@ -4,17 +4,16 @@ import { canonicalJson } from '../../../engine/digest.ts';
 import type { Input } from '../../../engine/types.ts';
 import { secondsToTicks } from '../../../engine/units.ts';
 import { cardScenario, trueCard } from '../../../exercise/diagnose/cards.ts';
-import { minutesOf } from '../../../exercise/diagnose/tests.ts';
-import type { Clip, DiagnoseAnswers, DiagnoseExercise, Refusal, Test } from '../../../exercise/diagnose/types.ts';
+import { minutesOf, SWAP_MIN } from '../../../exercise/diagnose/tests.ts';
+import type { DiagnoseAnswers, DiagnoseExercise, Refusal, Test } from '../../../exercise/diagnose/types.ts';
 import type { Attempt, Exercise } from '../../../exercise/types.ts';
 import type { BenchMoment } from '../../../host/benchWork.ts';
 import { live } from '../live.ts';
-import { readSave } from '../saves.ts';
 import { loadStory } from '../session.ts';
 import { getApp, setApp } from '../store.ts';
-import { askBench } from './benchWorker.ts';
-import { getJob, isOpen, type JobKind, keep, setStage, tell, useJob } from './job.ts';
-import { doPlan, putIn, stepOn } from './roomWork.ts';
+import { askBench, closeBench } from './benchWorker.ts';
+import { isOpen, type JobKind, keep, presentAttempt, savedRun, tell } from './job.ts';
+import { doPlan, putIn, RoomLeft, stepOn } from './roomWork.ts';
 
 export interface DiagnosisData {
   exercise: DiagnoseExercise | null;
@@ -51,11 +50,11 @@ const ALLOWS: readonly Input['kind'][] = [
 async function open(exercise: Exercise, seed: number, kept: Attempt | null): Promise<void> {
   if (exercise.kind !== 'diagnose') return;
   const scenario = cardScenario(exercise, seed, trueCard(exercise, seed));
-  const saved = kept?.headTick ? readSave(scenario) : null;
-  const usable = saved && saved !== 'damaged' ? saved : null;
-  const answers = usable ? (kept?.answers.diagnose ?? NOTHING) : NOTHING;
-  loadStory(scenario, usable ? { saved: usable } : { atTick: secondsToTicks(exercise.diagnose.beginS), fresh: true });
-  set({ ...EMPTY, exercise, answers });
+  const saved = kept ? savedRun(scenario, kept) : null;
+  loadStory(scenario, saved ? { saved } : { atTick: secondsToTicks(exercise.diagnose.beginS), fresh: true });
+  live.inputs = saved?.recording?.inputs ?? [];
+  live.digests = saved?.recording?.digests ?? [];
+  set({ ...EMPTY, exercise, answers: kept?.answers.diagnose ?? NOTHING });
   const stage = 'working';
   setApp({
     screen: 'main',
@@ -78,6 +77,8 @@ export const diagnoseKind: JobKind = {
   answers: () => ({ diagnose: get().answers }),
   inputs: () => live.inputs,
   unmarked: 'working',
+  helped: (rung) => setAnswers({ hints: [...get().answers.hints, { tick: moment().tick, rung }] }),
+  marked: showAll,
 };
 
 /** Where the work stands, as the bench wants it. */
@@ -87,8 +88,7 @@ function moment(): BenchMoment {
 
 async function askFits(): Promise<void> {
   const { exercise } = get();
-  // The exercise that is open may have been given another level of aid than its file has.
-  if (!exercise || getJob().exercise?.aid === 'test') return;
+  if (!exercise || exercise.aid === 'test') return;
   const answer = await askBench({ type: 'benchFits', at: moment() });
   if (get().exercise === exercise && answer.type === 'benchFitting') set({ fitting: answer.cards });
 }
@@ -103,42 +103,55 @@ function act(): { tick: number; serial: number } {
   return { tick: moment().tick, serial: clips.length + claims.length + swaps.length };
 }
 
-/** Does a test as it is done by hand: You go where it needs You, the room runs, the instrument is read and the clip kept. */
-export async function takeTest(test: Test): Promise<void> {
-  const { exercise, busy } = get();
-  if (!exercise || busy) return;
+/** One thing at a time: while it is being done nothing else may begin, and a room left meanwhile is left alone. */
+async function busily(work: (stillHere: () => void) => Promise<void>): Promise<void> {
+  const { scenario } = getApp();
+  if (!get().exercise || get().busy) return;
+  const isHere = (): boolean => getApp().scenario === scenario;
   set({ busy: true, refused: null });
   try {
-    const planned = await askBench({ type: 'benchPlan', at: moment(), test });
-    if (planned.type === 'benchPlanned') await doPlan(planned.plan);
-    const answer = await askBench({ type: 'benchRead', at: moment(), test });
-    if (get().exercise !== exercise || answer.type !== 'benchReading') return;
-    const { reading } = answer;
-    if ('refused' in reading) set({ refused: reading.refused });
-    else {
-      const clip: Clip = { ...act(), test, values: reading.values };
-      setAnswers({ clips: [...get().answers.clips, clip] });
-      await askFits();
-    }
-    // What is done next is done after the reading.
-    await stepOn();
+    await work(() => {
+      if (!isHere()) throw new RoomLeft();
+    });
     keep();
   } catch (error) {
-    tell(error);
+    if (!(error instanceof RoomLeft)) tell(error);
   } finally {
-    set({ busy: false });
+    if (isHere()) set({ busy: false });
   }
 }
 
-/** Minutes of everything read so far, and of parts replaced. */
-export function minutesSpent({ clips }: DiagnoseAnswers): number {
-  return clips.reduce((sum, { test }) => sum + minutesOf(test), 0);
+/** Does a test as it is done by hand: You go where it needs You, the room runs, the instrument is read and the clip kept. */
+export function takeTest(test: Test): Promise<void> {
+  return busily(async (stillHere) => {
+    const planned = await askBench({ type: 'benchPlan', at: moment(), test });
+    stillHere();
+    if (planned.type === 'benchPlanned') await doPlan(planned.plan);
+    const answer = await askBench({ type: 'benchRead', at: moment(), test });
+    stillHere();
+    if (answer.type !== 'benchReading') return;
+    const { reading } = answer;
+    if ('refused' in reading) set({ refused: reading.refused });
+    else {
+      setAnswers({ clips: [...get().answers.clips, { ...act(), test, values: reading.values }] });
+      await askFits();
+      stillHere();
+    }
+    // What is done next is done after the reading.
+    await stepOn();
+  });
 }
 
-export async function nameCause(card: string): Promise<void> {
-  setAnswers({ claims: [...get().answers.claims, { ...act(), card }] });
-  await stepOn();
-  keep();
+/** Minutes of everything read so far, and of parts replaced. */
+export function minutesSpent({ clips, swaps }: DiagnoseAnswers): number {
+  return clips.reduce((sum, { test }) => sum + minutesOf(test), SWAP_MIN * swaps.length);
+}
+
+export function nameCause(card: string): Promise<void> {
+  return busily(() => {
+    setAnswers({ claims: [...get().answers.claims, { ...act(), card }] });
+    return stepOn();
+  });
 }
 
 /** Every act that puts some candidate right, each once: the list is the same whatever is true. */
@@ -153,24 +166,17 @@ export function repairActs(exercise: DiagnoseExercise): Input[] {
   });
 }
 
-export async function repair(input: Input): Promise<void> {
-  if (get().busy) return;
-  set({ busy: true });
-  await putIn([input]);
-  set({ busy: false });
-  keep();
+export function repair(input: Input): Promise<void> {
+  return busily(() => putIn([input]));
 }
 
 /** A new detector: clean, with the settings of the commissioning sheet. */
-export async function swapDetector(): Promise<void> {
-  const { exercise, busy } = get();
-  if (!exercise || busy) return;
-  set({ busy: true });
-  setAnswers({ swaps: [...get().answers.swaps, { ...act(), part: 'detector' }] });
-  const change = exercise.scenario.settings;
-  await putIn([{ kind: 'cleanPhotometers' }, { kind: 'setSettings', change, via: 'handHeld' }]);
-  set({ busy: false });
-  keep();
+export function swapDetector(): Promise<void> {
+  return busily(async () => {
+    setAnswers({ swaps: [...get().answers.swaps, { ...act(), part: 'detector' }] });
+    const change = get().exercise!.scenario.settings;
+    await putIn([{ kind: 'cleanPhotometers' }, { kind: 'setSettings', change, via: 'handHeld' }]);
+  });
 }
 
 export function setAdvice(advice: string): void {
@@ -178,11 +184,12 @@ export function setAdvice(advice: string): void {
 }
 
 /** After the mark nothing is kept back: the room is shown as it is, with everything the device knows. */
-useJob.subscribe((job, before) => {
-  const { job: at, scenario } = getApp();
-  if (!job.mark || before.mark || at?.kind !== 'diagnose' || !scenario) return;
-  const saved = readSave(scenario);
-  loadStory(scenario, saved && saved !== 'damaged' ? { saved } : {});
-  setApp({ screen: 'main', job: { ...at, stage: 'result', sealed: false, allows: [] } });
-  setStage('result');
-});
+function showAll(): void {
+  const { job, scenario } = getApp();
+  const attempt = presentAttempt();
+  if (!job || !scenario || !attempt) return;
+  const saved = savedRun(scenario, attempt);
+  closeBench();
+  loadStory(scenario, saved ? { saved } : {});
+  setApp({ screen: 'main', job: { ...job, sealed: false, allows: [] } });
+}

@@ -4,12 +4,13 @@
  */
 import { create } from 'zustand';
 import { ENGINE_VERSION } from '../../../engine/simulation.ts';
-import type { TimedInput } from '../../../engine/types.ts';
+import type { Scenario, TimedInput } from '../../../engine/types.ts';
 import type { Attempt, Exercise, ExerciseKind, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { forgetAttempt, keepAttempt, keptAttempt } from '../attempts.ts';
 import { live } from '../live.ts';
 import { intoNotebook } from '../notebook.ts';
+import { readSave, type Saved } from '../saves.ts';
 import { getApp, type JobStage, setApp } from '../store.ts';
 import { ask } from './worker.ts';
 
@@ -45,10 +46,14 @@ export interface JobKind {
   inputs(): TimedInput[];
   /** Where the work goes on when marking failed. */
   unmarked: JobStage;
+  /** A rung of help has been opened. */
+  helped?(rung: number): void;
+  /** The mark is there: nothing need be kept back any longer. */
+  marked?(): void;
 }
 
-/** Kinds that can be worked on the screen. */
-const KINDS: Partial<Record<ExerciseKind, () => Promise<JobKind>>> = {
+/** Read when the first exercise of the kind is opened. */
+const KINDS: Record<ExerciseKind, () => Promise<JobKind>> = {
   predict: async () => (await import('./predict.ts')).predictKind,
   diagnose: async () => (await import('./diagnose.ts')).diagnoseKind,
   commission: async () => (await import('./commission.ts')).commissionKind,
@@ -76,6 +81,24 @@ export function tell(error: unknown): void {
   setApp({ notice: error instanceof Error ? error.message : String(error) });
 }
 
+/** The run of an attempt: what this browser saved of it, or what the attempt itself says; null: nothing was done yet. */
+export function savedRun(scenario: Scenario, kept: Attempt): Saved | null {
+  const saved = readSave(scenario);
+  if (saved && saved !== 'damaged' && saved.recording) return saved;
+  if (kept.headTick === 0) return null;
+  const { seed, inputs, headTick, digests } = kept;
+  const recording = {
+    format: 1,
+    engine: ENGINE_VERSION,
+    scenarioId: scenario.id,
+    seed,
+    inputs,
+    headTick,
+    digests,
+  } as const;
+  return { recording, tick: headTick - 1, selection: { kind: 'output', output: 'innerRow' } };
+}
+
 /** Opens an exercise on a bench; work kept in this browser is taken up where it was left. */
 export async function openJob(
   exercise: Exercise,
@@ -83,13 +106,8 @@ export async function openJob(
   attempt: Attempt | null = null,
   drawn: string | null = null,
 ): Promise<void> {
-  const read = KINDS[exercise.kind];
-  if (!read) {
-    setApp({ notice: jobWords.noScreen(exercise.title) });
-    return;
-  }
   const kept = attempt ?? keptAttempt(exercise.id, seed);
-  kind = await read();
+  kind = await KINDS[exercise.kind]();
   setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null, drawn });
   await kind.open(exercise, seed, kept);
 }
@@ -100,7 +118,9 @@ export function setName(place: 0 | 1, name: string): void {
 }
 
 export function showHint(): void {
-  setJob((s) => ({ hintsShown: Math.min(3, s.hintsShown + 1) }));
+  const rung = Math.min(3, getJob().hintsShown + 1);
+  setJob({ hintsShown: rung });
+  kind?.helped?.(rung);
 }
 
 /** What has been done so far, as a file holds it. */
@@ -142,6 +162,7 @@ export async function handIn(): Promise<void> {
     if (!isOpen(exercise, seed) || answer.type !== 'marked') return;
     setJob({ mark: answer.mark });
     if (answer.mark.pass) intoNotebook(attempt, answer.mark);
+    kind.marked?.();
     setStage('result');
   } catch (error) {
     setStage(unmarked);

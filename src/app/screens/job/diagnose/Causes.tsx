@@ -1,16 +1,17 @@
 /** What it could be: all candidates, how many still fit (not in a test), and the one that is named. */
 import { useState } from 'react';
 import type { DiagnoseExercise } from '../../../../exercise/diagnose/types.ts';
-import type { Aid } from '../../../../exercise/types.ts';
 import { diagnoseWords } from '../../../../report/text/diagnose.ts';
 import ui from '../../../panels/ui.module.css';
 import { Pick } from '../../../panels/ui.tsx';
 import { nameCause, useDiagnosis } from '../../../state/job/diagnose.ts';
 import styles from '../JobSheet.module.css';
 
-export function Causes({ exercise, aid }: { exercise: DiagnoseExercise; aid: Aid }) {
+export function Causes({ exercise }: { exercise: DiagnoseExercise }) {
+  const { aid } = exercise;
   const { candidates } = exercise.diagnose;
   const fitting = useDiagnosis((s) => s.fitting);
+  const busy = useDiagnosis((s) => s.busy);
   const named = useDiagnosis((s) => s.answers.claims.at(-1)?.card ?? null);
   const [chosen, setChosen] = useState(candidates[0]!.card.id);
   const titleOf = (id: string): string => candidates.find(({ card }) => card.id === id)?.card.title ?? id;
@@ -41,7 +42,7 @@ export function Causes({ exercise, aid }: { exercise: DiagnoseExercise; aid: Aid
         options={candidates.map(({ card }) => ({ value: card.id, text: card.title }))}
         pick={setChosen}
       />
-      <button type="button" className={ui.plain} onClick={() => void nameCause(chosen)}>
+      <button type="button" className={ui.plain} disabled={busy} onClick={() => void nameCause(chosen)}>
         {diagnoseWords.name}
       </button>
       <p>{named ? diagnoseWords.named(titleOf(named)) : diagnoseWords.notNamed}</p>
