@@ -1,10 +1,13 @@
 /** A diagnosis worked from complaint to proof, with the result, by pointer and from the Room in Words by keyboard. */
 import { expect, type Page } from '@playwright/test';
 import { diskLibrary } from '../../src/cli/files.ts';
-import { readAttempt } from '../../src/exercise/attempt.ts';
+import { attemptText, readAttempt } from '../../src/exercise/attempt.ts';
+import { attemptOf } from '../../src/exercise/diagnose/expert.ts';
+import { expertWorker } from '../../src/exercise/diagnose/proofs.ts';
+import type { DiagnoseExercise } from '../../src/exercise/diagnose/types.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
 import { markAttempt } from '../../src/exercise/mark.ts';
-import { button, press, test, WAYS, type Way } from './support/page.ts';
+import { button, open, press, test, WAYS, type Way } from './support/page.ts';
 
 const ID = 'stays-dark';
 /** On this bench both rows are set to manual-on. */
@@ -63,3 +66,20 @@ for (const way of WAYS) {
     expect(mark.diagnosis?.clipsNotAsShown).toBe(0);
   });
 }
+
+test('an attempt from another machine is taken up where it was left and marked as there', async ({ page }) => {
+  test.setTimeout(120_000);
+  const job = exercise as DiagnoseExercise;
+  const attempt = attemptOf(expertWorker(job, SEED), ['Ada']);
+  await open(page, 'winter-walk-in', 'plan');
+  await press('pointer', button(page, 'Run'));
+  await press('pointer', button(page, 'Pause'));
+  const file = { name: 'from-bench.json', mimeType: 'application/json', buffer: Buffer.from(attemptText(attempt)) };
+  await page.locator('input[type="file"]').first().setInputFiles(file);
+  const clips = page.getByRole('region', { name: 'What I measured' }).getByRole('listitem');
+  await expect(clips).toHaveCount(attempt.answers.diagnose!.clips.length, { timeout: 60_000 });
+  await expect(button(page, 'Hand in')).toBeEnabled({ timeout: 60_000 });
+  await press('pointer', button(page, 'Hand in'));
+  const result = page.getByRole('region', { name: 'Result' });
+  await expect(result.locator('b').first()).toHaveText(String(markAttempt(job, attempt).total), { timeout: 60_000 });
+});

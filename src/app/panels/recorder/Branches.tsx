@@ -11,12 +11,13 @@ export function Branches() {
   const start = useApp((s) => s.scenario?.start ?? null);
   const past = useApp((s) => !s.status.running && s.shownTick < s.status.headTick);
   const headTick = useApp((s) => s.status.headTick);
+  const mayAct = useApp((s) => s.job === null || s.job.allows.length > 0);
   if (!start || (!branch && !past)) return null;
   return (
     <p className={styles.branches}>
       {past && (
         <>
-          <span>{en.clock.pastHint}</span>
+          {mayAct && <span>{en.clock.pastHint}</span>}
           <button type="button" className={ui.link} onClick={() => send({ type: 'seek', tick: headTick })}>
             <span>{en.actions.backToNow}</span>
           </button>

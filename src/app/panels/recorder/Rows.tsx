@@ -75,6 +75,17 @@ function limitsOf(view: StripView): Limit[] {
   return out;
 }
 
+/** Names of lines nearer than this would stand on each other, px; the later one then stands so far to the left, px. */
+const LIMIT_TEXT_PX = { high: 15, wide: 118 };
+
+/** How far each limit's name is moved to the left: one step for each earlier one of its kind that lies too near. */
+function limitShifts(limits: readonly Limit[], y: (lx: number) => number): number[] {
+  return limits.map(({ lx, kind }, i) => {
+    const near = limits.slice(0, i).filter((l) => l.kind === kind && Math.abs(y(l.lx) - y(lx)) < LIMIT_TEXT_PX.high);
+    return near.length * LIMIT_TEXT_PX.wide;
+  });
+}
+
 export function EstimateRow({ view }: { view: StripView }) {
   const { estimate } = view.layout;
   const scale = logScale(AXIS_LX, [estimate.bottomPx, estimate.topPx]);
@@ -85,17 +96,19 @@ export function EstimateRow({ view }: { view: StripView }) {
     end > view.fromTick ? linePath(grow, 10, view.fromTick, end, width, y) : '';
   const x = view.xOf(view.shownTick);
   const light = view.frame?.light;
+  const limits = limitsOf(view);
+  const shifts = limitShifts(limits, y);
   const room = view.widthPx - x > 190 || x < 110;
   return (
     <g>
-      {limitsOf(view).map((limit) => (
+      {limits.map((limit, i) => (
         <g key={`${limit.kind}${limit.lx}`}>
           <path
             d={`M0 ${y(limit.lx)}H${view.widthPx}`}
             className={limit.kind === 'set' ? styles.setLine : styles.releaseLine}
           />
           <text
-            x={view.widthPx - 4}
+            x={view.widthPx - 4 - shifts[i]!}
             y={y(limit.lx) + (limit.kind === 'set' ? 16 : -6)}
             textAnchor="end"
             className={styles.limitText}

@@ -1,6 +1,6 @@
 /** Parts of the strip that are there whatever its rows show: axis, now-flag, what is still to come, names of the rows. */
 import type { OutputId } from '../../../engine/types.ts';
-import { axisStepS } from '../../../report/stripLayout.ts';
+import { axisStepS, SIGNAL_WORD_PX } from '../../../report/stripLayout.ts';
 import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { outputName } from '../../../report/text/names.ts';
@@ -63,12 +63,17 @@ export function Future({ view }: { view: StripView }) {
   return <rect x={x} y={axisPx} width={view.widthPx - x} height={bottomPx - axisPx} className={styles.future} />;
 }
 
+/** Middle of two lines of names below the middle of a word that acts, px. Assumed: half of each and the bar under the word. */
+const TWO_LINES_BELOW_PX = 31;
+
 /** Names of the rows while the strip shows what was decided; the heat signal's name is a button, see Recorder. */
 export function RowLabels({ view }: { view: StripView }) {
-  const { estimate, bands } = view.layout;
+  const { seen, signal, estimate, bands } = view.layout;
+  // Where the strip is low the heat signal's word stands above these two lines.
+  const clearPx = signal ? 0 : seen.bottomPx + SIGNAL_WORD_PX + TWO_LINES_BELOW_PX;
   return (
     <>
-      <span style={{ top: (estimate.topPx + estimate.bottomPx) / 2 }}>
+      <span style={{ top: Math.max(clearPx, (estimate.topPx + estimate.bottomPx) / 2) }}>
         {en.recorder.estimate[0]}
         <br />
         {en.recorder.estimate[1]}

@@ -54,7 +54,12 @@ function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: bool
       {marking ? (
         <p role="status">{jobWords.marking}</p>
       ) : (
-        <button type="button" className={styles.handIn} disabled={!named || busy} onClick={() => void handIn()}>
+        <button
+          type="button"
+          className={styles.handIn}
+          disabled={!named || busy || !ready}
+          onClick={() => void handIn()}
+        >
           {diagnoseWords.handIn}
         </button>
       )}

@@ -1,7 +1,7 @@
 /** A diagnosis being worked: readings taken and kept, a cause named, the room put right, handed in. */
 import { create } from 'zustand';
 import { canonicalJson } from '../../../engine/digest.ts';
-import type { Input } from '../../../engine/types.ts';
+import type { Input, Tick } from '../../../engine/types.ts';
 import { secondsToTicks } from '../../../engine/units.ts';
 import { cardScenario, trueCard } from '../../../exercise/diagnose/cards.ts';
 import { minutesOf, SWAP_MIN } from '../../../exercise/diagnose/tests.ts';
@@ -73,13 +73,19 @@ async function open(exercise: Exercise, seed: number, kept: Attempt | null): Pro
 
 export const diagnoseKind: JobKind = {
   open,
-  begun: () => live.frame !== null,
+  begun: () => live.inputs.length > 0 || lastTick() > 0,
   answers: () => ({ diagnose: get().answers }),
   inputs: () => live.inputs,
+  lastTick,
   unmarked: 'working',
   helped: (rung) => setAnswers({ hints: [...get().answers.hints, { tick: moment().tick, rung }] }),
   marked: showAll,
 };
+
+function lastTick(): Tick {
+  const { clips, claims, swaps } = get().answers;
+  return Math.max(0, ...[...clips, ...claims, ...swaps].map(({ tick }) => tick));
+}
 
 /** Where the work stands, as the bench wants it. */
 function moment(): BenchMoment {

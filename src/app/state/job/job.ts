@@ -4,7 +4,7 @@
  */
 import { create } from 'zustand';
 import { ENGINE_VERSION } from '../../../engine/simulation.ts';
-import type { Scenario, TimedInput } from '../../../engine/types.ts';
+import type { Scenario, Tick, TimedInput } from '../../../engine/types.ts';
 import type { Attempt, Exercise, ExerciseKind, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { forgetAttempt, keepAttempt, keptAttempt } from '../attempts.ts';
@@ -44,6 +44,8 @@ export interface JobKind {
   answers(): Attempt['answers'];
   /** What was done to the room so far. */
   inputs(): TimedInput[];
+  /** Tick of the last thing kept beside the inputs; the attempt must reach as far. */
+  lastTick?(): Tick;
   /** Where the work goes on when marking failed. */
   unmarked: JobStage;
   /** A rung of help has been opened. */
@@ -130,7 +132,7 @@ export function presentAttempt(): Attempt | null {
   const begun = kind.begun();
   const inputs = kind.inputs();
   // What was done last counts, also while an earlier instant is looked at or its tick is still to come.
-  const headTick = Math.max(1, live.frame?.tick ?? 1, (inputs.at(-1)?.tick ?? 0) + 1);
+  const headTick = Math.max(1, live.frame?.tick ?? 1, (inputs.at(-1)?.tick ?? 0) + 1, kind.lastTick?.() ?? 0);
   return {
     format: 1,
     exercise: exercise.id,

@@ -1,13 +1,27 @@
 /** Evidence Clips in the place of the Recorder: what was read and when, the latest first. */
+import type { OutputId } from '../../../../engine/types.ts';
 import { placesOf } from '../../../../exercise/diagnose/cards.ts';
 import { minutesOf } from '../../../../exercise/diagnose/tests.ts';
+import { outputWords } from '../../../../report/text/badges.ts';
 import { diagnoseWords } from '../../../../report/text/diagnose.ts';
 import { readingText, testLine } from '../../../../report/text/evidence.ts';
 import { clockAt } from '../../../../report/text/format.ts';
+import { outputName } from '../../../../report/text/names.ts';
 import ui from '../../../panels/ui.module.css';
 import { useDiagnosis } from '../../../state/job/diagnose.ts';
-import { useApp } from '../../../state/store.ts';
+import { useApp, useShown } from '../../../state/store.ts';
 import styles from '../JobSheet.module.css';
+
+const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
+
+/** What is lit and what blows, where the picture has no room to say so. */
+function Outputs() {
+  const text = useShown(
+    (f) => OUTPUTS.map((id) => `${outputName[id]} ${outputWords(f.outputs[id], f.tick).full}`).join(' · '),
+    '',
+  );
+  return <p aria-hidden="true">{text}</p>;
+}
 
 export function Clips() {
   const exercise = useDiagnosis((s) => s.exercise);
@@ -17,6 +31,7 @@ export function Clips() {
   const places = placesOf(exercise);
   return (
     <section aria-label={diagnoseWords.clips} aria-live="polite" className={styles.clipBand}>
+      <Outputs />
       <h3>{diagnoseWords.clips}</h3>
       {clips.length === 0 && <p className={ui.note}>{diagnoseWords.noClips}</p>}
       <ol className={styles.clips} reversed>
