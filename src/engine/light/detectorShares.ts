@@ -69,7 +69,7 @@ function daylightOnElements(tables: LightTables, light: OutsideLight, bins: Floa
   }
   if (light.directNormalLx <= 0) return out;
   const { sunDirection: sun, directNormalLx } = light;
-  const patch = traceSun(mesh, tables.scene, geometry.sunPoints, openShare, sun, directNormalLx, geometry.sunScratch);
+  const patch = traceSun(tables.scene, geometry.sunPoints, openShare, sun, directNormalLx, geometry.sunScratch);
   for (let i = 0; i < patch.count; i++) {
     const e = patch.element[i]!;
     if (mesh.areaM2[e]! > 0) out[e]! += patch.fluxLm[i]! / mesh.areaM2[e]!;

@@ -228,7 +228,6 @@ export function daylightPicture(
   const sun =
     light.directNormalLx > 0
       ? traceSun(
-          mesh,
           scene,
           geometry.sunPoints,
           blinds.openShare,

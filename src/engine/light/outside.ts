@@ -74,6 +74,8 @@ export function outsideBin(map: DirectionMap, face: number, x: number, y: number
 
 /** Illuminance on the outside of a face per unit luminance of every bin (an unobstructed plane, ground included). */
 export interface FacadeWeights {
+  /** Faces with openings; nothing is seen through the others. */
+  faces: number[];
   /** 6 faces x BINS: what the outer side of the face receives. */
   weights: Float64Array;
   /** 6 faces x BINS: what the opposite building's front receives; it looks back at the face, over open ground. */
@@ -105,7 +107,8 @@ export function facadeWeights(scene: LightScene): FacadeWeights {
     planeWeights(outwardTrue(face, scene.yBearingDeg, -1), oppositeWeights.subarray(face * BINS, (face + 1) * BINS));
     if (scene.obstructionAltitudeDeg > 0 && face < 4) moveToObstruction(own, sinObstruction, face);
   }
-  return { weights, oppositeWeights };
+  const faces = [...new Set(scene.openings.map(faceIndex))].sort((a, b) => a - b);
+  return { faces, weights, oppositeWeights };
 }
 
 /** Weight of sky behind the obstruction goes to the obstruction's bin (bands cut by the share of their height hidden). */
@@ -134,7 +137,7 @@ export function fillOutside(
 ): void {
   const sunHorizontalLx = directNormalLx * Math.max(0, sunDirection[2]);
   bins[GROUND_BIN] = (scene.groundReflectance * (horizontalSkyLx + sunHorizontalLx)) / PI;
-  for (let face = 0; face < 6; face++) {
+  for (const face of facade.faces) {
     const axis = face >> 1;
     const outward = ((face & 1) === 1 ? 1 : -1) * sunDirection[axis]!;
     let lx = 0;

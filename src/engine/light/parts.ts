@@ -261,7 +261,7 @@ function addSun(
 ): void {
   const { mesh, sunPoints, cells } = geometry;
   const sun = light.sunDirection;
-  const patch = traceSun(mesh, scene, sunPoints, blinds.openShare, sun, light.directNormalLx, geometry.sunScratch);
+  const patch = traceSun(scene, sunPoints, blinds.openShare, sun, light.directNormalLx, geometry.sunScratch);
   if (patch.count === 0) return;
   const count = sensors.length;
   const sum = new Float64Array(count);

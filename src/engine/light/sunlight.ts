@@ -4,6 +4,8 @@
  */
 import { sin, sqrt } from '../math.ts';
 import { degToRad } from '../units.ts';
+import type { Beam } from './beam.ts';
+import { aimBeam, beamElement, chooseStrip, makeBeam } from './beam.ts';
 import type { CellGrid, WindowCells } from './cells.ts';
 import type { Mesh } from './mesh.ts';
 import { openingRatio } from './outside.ts';
@@ -19,6 +21,9 @@ const MAX_RAYS = 600;
 /** Points of one opening from which the beam is followed inwards. */
 export interface SunPoints {
   grid: CellGrid;
+  /** The points are stratified; those of one row follow each other. */
+  columns: number;
+  rows: number;
   /** u, v of each point. */
   place: Float64Array;
   row: Uint16Array;
@@ -54,7 +59,7 @@ export function buildSunPoints(cells: WindowCells): SunPoints[] {
         row[k] = grid.firstRow + Math.min(nv - 1, Math.floor(v * nv));
       }
     }
-    return { grid, place, row, areaPerPointM2: (width * height) / (columns * rows) };
+    return { grid, columns, rows, place, row, areaPerPointM2: (width * height) / (columns * rows) };
   });
 }
 
@@ -88,18 +93,19 @@ export interface SunScratch {
   patch: SunPatch;
   /** Place of an element in the patch list + 1, 0 = not lit; all zero between calls. */
   slot: Uint16Array;
+  beam: Beam;
 }
 
 export function makeSunScratch(mesh: Mesh): SunScratch {
   return {
     patch: { count: 0, element: new Uint16Array(mesh.count), fluxLm: new Float64Array(mesh.count) },
     slot: new Uint16Array(mesh.count),
+    beam: makeBeam(mesh),
   };
 }
 
 /** Fills `scratch.patch` for a beam of `directNormalLx`. `openShare`: share of each cell row not behind its blind. */
 export function traceSun(
-  mesh: Mesh,
   scene: LightScene,
   points: SunPoints[],
   openShare: Float64Array,
@@ -116,17 +122,39 @@ export function traceSun(
     const opening = scene.openings[p.grid.opening]!;
     const ratio = openingRatio(opening, cosine) * opening.transmittance;
     const flux = directNormalLx * cosine * ratio * p.areaPerPointM2;
-    const { fixedAxis, fixedM, uAxis } = p.grid.grid;
-    for (let k = 0; k < p.row.length; k++) {
-      const open = openShare[p.row[k]!]!;
+    traceWindow(p, opening, openShare, sun, cosine, flux, scratch);
+  }
+  for (let i = 0; i < patch.count; i++) slot[patch.element[i]!] = 0;
+  return patch;
+}
+
+/** Adds the beam through one window, `fluxLm` from each of its points. */
+function traceWindow(
+  points: SunPoints,
+  opening: SceneOpening,
+  openShare: Float64Array,
+  sun: readonly [number, number, number],
+  cosine: number,
+  fluxLm: number,
+  { patch, slot, beam }: SunScratch,
+): void {
+  const { columns, rows, place, row } = points;
+  const { fixedAxis, fixedM, uAxis, vs, nv } = points.grid.grid;
+  const fromV = vs[0]!;
+  const stepV = (vs[nv]! - fromV) / rows;
+  aimBeam(beam, points.grid.grid, -sun[0], -sun[1], -sun[2]);
+  for (let j = 0; j < rows; j++) {
+    chooseStrip(beam, fromV + stepV * j, fromV + stepV * (j + 1));
+    for (let k = j * columns; k < (j + 1) * columns; k++) {
+      const open = openShare[row[k]!]!;
       if (open === 0) continue;
-      const u = p.place[2 * k]!;
-      const v = p.place[2 * k + 1]!;
-      if (!passesReveal(opening, p.grid, u, v, sun, cosine)) continue;
+      const u = place[2 * k]!;
+      const v = place[2 * k + 1]!;
+      if (!passesReveal(opening, points.grid, u, v, sun, cosine)) continue;
       const x = fixedAxis === 0 ? fixedM : u;
       const y = fixedAxis === 1 ? fixedM : uAxis === 1 ? u : v;
       const z = fixedAxis === 2 ? fixedM : v;
-      const e = traceElement(mesh, x, y, z, -sun[0], -sun[1], -sun[2]);
+      const e = beamElement(beam, u, x, y, z);
       let at = slot[e]!;
       if (at === 0) {
         patch.element[patch.count] = e;
@@ -134,11 +162,9 @@ export function traceSun(
         at = ++patch.count;
         slot[e] = at;
       }
-      patch.fluxLm[at - 1]! += flux * open;
+      patch.fluxLm[at - 1]! += fluxLm * open;
     }
   }
-  for (let i = 0; i < patch.count; i++) slot[patch.element[i]!] = 0;
-  return patch;
 }
 
 /** Direct sun on a point per lux of direct normal light, before its own cosine: 0 in shadow, else glass and blind. */

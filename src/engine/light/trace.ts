@@ -10,8 +10,54 @@ const SMALLEST = 1e-9;
 /** Where the last ray ended; scratch, valid until the next ray. */
 export const hit = { distance: 0, x: 0, y: 0, z: 0, surface: 0 };
 
-function steady(d: number): number {
+export function steady(d: number): number {
   return d < SMALLEST && d > -SMALLEST ? (d < 0 ? -SMALLEST : SMALLEST) : d;
+}
+
+/** Axis of the side that `meetBox` met; scratch. */
+export const met = { axis: 0 };
+
+/**
+ * Where a ray (start, 1 / direction) enters the box whose six bounds begin at `b[k]`, in lengths of its direction; -1 if
+ * it does not, or not before `far`.
+ */
+export function meetBox(
+  b: Float64Array,
+  k: number,
+  ox: number,
+  oy: number,
+  oz: number,
+  ix: number,
+  iy: number,
+  iz: number,
+  far: number,
+): number {
+  const za = (b[k + 2]! - oz) * iz;
+  const zb = (b[k + 5]! - oz) * iz;
+  let near = Math.min(za, zb);
+  let out = Math.max(za, zb);
+  if (near >= far || out <= SELF_M) return -1;
+  let axis = 2;
+  const xa = (b[k]! - ox) * ix;
+  const xb = (b[k + 3]! - ox) * ix;
+  const xn = Math.min(xa, xb);
+  if (xn > near) {
+    near = xn;
+    axis = 0;
+  }
+  out = Math.min(out, Math.max(xa, xb));
+  if (near > out) return -1;
+  const ya = (b[k + 1]! - oy) * iy;
+  const yb = (b[k + 4]! - oy) * iy;
+  const yn = Math.min(ya, yb);
+  if (yn > near) {
+    near = yn;
+    axis = 1;
+  }
+  out = Math.min(out, Math.max(ya, yb));
+  if (near > out || near <= SELF_M || near >= far) return -1;
+  met.axis = axis;
+  return near;
 }
 
 /** Nearest box on the ray before `far`, or -1; `slab` tells distance and side that was met. */
@@ -50,34 +96,11 @@ function nearestBoxSide(
     if (hullNear > hullFar || hullNear >= bestT || hullFar <= SELF_M) continue;
     const end = from[g + 1]! * 6;
     for (let k = from[g]! * 6; k < end; k += 6) {
-      const za = (b[k + 2]! - oz) * iz;
-      const zb = (b[k + 5]! - oz) * iz;
-      let near = Math.min(za, zb);
-      let out = Math.max(za, zb);
-      if (near >= bestT || out <= SELF_M) continue;
-      let axis = 2;
-      const xa = (b[k]! - ox) * ix;
-      const xb = (b[k + 3]! - ox) * ix;
-      const xn = Math.min(xa, xb);
-      if (xn > near) {
-        near = xn;
-        axis = 0;
-      }
-      out = Math.min(out, Math.max(xa, xb));
-      if (near > out) continue;
-      const ya = (b[k + 1]! - oy) * iy;
-      const yb = (b[k + 4]! - oy) * iy;
-      const yn = Math.min(ya, yb);
-      if (yn > near) {
-        near = yn;
-        axis = 1;
-      }
-      out = Math.min(out, Math.max(ya, yb));
-      if (near <= out && near > SELF_M && near < bestT) {
-        bestT = near;
-        best = k / 6;
-        bestAxis = axis;
-      }
+      const t = meetBox(b, k, ox, oy, oz, ix, iy, iz, bestT);
+      if (t < 0) continue;
+      bestT = t;
+      best = k / 6;
+      bestAxis = met.axis;
     }
   }
   slab.t = bestT;

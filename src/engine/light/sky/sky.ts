@@ -45,6 +45,34 @@ function gradationTables(sky: SkyPatches): Float64Array[] {
 const GRADATION_COARSE = gradationTables(TREGENZA);
 const GRADATION_FINE = gradationTables(TREGENZA_FINE);
 
+/** Indicatrix of skies that the sun does not shape: 1 everywhere. */
+const EVEN_INDICATRIX = INDICATRIX_TABLES[0]!;
+
+/** Such a sky has one luminance all round in every row of samples, and so in every band. */
+function rowsOnly(
+  gradation: Float64Array,
+  out: Float64Array,
+  sky: SkyPatches,
+): { ofPatches: number; ofSamples: number } {
+  const { bands, sampleSr, sampleRow, sampleProjectedSr, sampleFrom, solidAngleSr, projectedSr } = sky;
+  let ofPatches = 0;
+  let ofSamples = 0;
+  for (const { first, count } of bands) {
+    let sum = 0;
+    let projected = 0;
+    for (let i = sampleFrom[first]!; i < sampleFrom[first + 1]!; i++) {
+      const luminance = gradation[sampleRow[i]!]!;
+      sum += luminance * sampleSr[i]!;
+      projected += luminance * sampleProjectedSr[i]!;
+    }
+    const mean = sum / solidAngleSr[first]!;
+    out.fill(mean, first, first + count);
+    ofSamples += count * projected;
+    for (let p = first; p < first + count; p++) ofPatches += mean * projectedSr[p]!;
+  }
+  return { ofPatches, ofSamples };
+}
+
 /**
  * Fills `out` with patch luminances in a common scale (gradation x indicatrix), each the mean over its patch. Returns
  * the horizontal illuminance of that sky in the same scale: `ofPatches` counts every patch as even, `ofSamples` every
@@ -62,6 +90,7 @@ function relativePatches(
   const gradation = (sky === TREGENZA ? GRADATION_COARSE : GRADATION_FINE)[cieType - 1]!;
   const overcast = cieType === TRADITIONAL_OVERCAST;
   const table = INDICATRIX_TABLES[overcast ? 0 : INDICATRIX_OF_TYPE[cieType - 1]!]!;
+  if (table === EVEN_INDICATRIX) return rowsOnly(gradation, out, sky);
   // Below the horizon the sun still shapes the twilight as if it stood on it.
   const [sx, sy, sz] = skyDirection(Math.max(sunAltitudeDeg, 0), sunAzimuthDeg);
   let ofPatches = 0;
@@ -72,7 +101,7 @@ function relativePatches(
     for (let i = sampleFrom[p]!; i < end; i++) {
       const cosToSun = sample[3 * i]! * sx + sample[3 * i + 1]! * sy + sample[3 * i + 2]! * sz;
       const chord = cosToSun >= 1 ? 0 : sqrt(2 - 2 * cosToSun) * (CHORD_STEPS / 2);
-      const step = Math.floor(chord);
+      const step = chord | 0;
       const low = table[step]!;
       const luminance = gradation[sampleRow[i]!]! * (low + (table[step + 1]! - low) * (chord - step));
       sum += luminance * sampleSr[i]!;
