@@ -8,7 +8,7 @@ import type { WeightMemo } from './detection/weightMemo.ts';
 import { canonicalJson, fnv64 } from './digest.ts';
 import { createLightState, lightRoom } from './light/light.ts';
 import type { RoomLight } from './light/types.ts';
-import { adaptPerson, advancePeople, createPeople, poseBodies, radiateBodies, raisedBodies } from './people/people.ts';
+import { adaptPerson, advancePeople, createPeople, poseTick, radiateBodies, raisedBodies } from './people/people.ts';
 import { createPlant, drivePlant } from './plant/plant.ts';
 import { fitsNextTick, type PulseReader, pulsesOf, recallMemory } from './pulseStore.ts';
 import { streamFor } from './random.ts';
@@ -162,9 +162,7 @@ function movePeople(state: SimState): void {
 function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
   const { state, scratch, tables } = sim;
   radiateBodies(state.people, state.setup.warmThings, state.setup, state.tick, scratch.radiance);
-  for (let subStep = 0; subStep < SUB_STEPS; subStep++) {
-    poseBodies(state.people, state.setup.warmThings, state.tick, subStep, scratch.bodies[subStep]!);
-  }
+  poseTick(state.people, state.setup.warmThings, state.tick, scratch.bodies);
   return senseMovement({
     tables: tables.movement,
     state: state.movement,

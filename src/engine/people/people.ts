@@ -11,7 +11,7 @@ import {
 import { PERSON_KINDS } from './girth.ts';
 import { createPerson } from './inputs.ts';
 import { advancePerson } from './plan.ts';
-import { posePerson, riseAtM } from './pose.ts';
+import { isAtRest, posePerson, riseAtM } from './pose.ts';
 import { BODY_STRIDE, poseKeyOf, writeRig } from './rig.ts';
 import { POSE_NUMBERS } from './slots.ts';
 import { bodyOfThing, poseThing } from './things.ts';
@@ -49,24 +49,35 @@ export function raisedBodies(people: PersonState[], tick: Tick): readonly Uprigh
 /** Scratch of one call. */
 const pose = new Float64Array(POSE_NUMBERS);
 
-/** Writes every present body as of sub-step 0-4 of the tick people were last advanced to. No allocation. Bodies beyond the buffer are left out. */
+/** Copies a person's body from a buffer that holds it at the same place. */
+function copyPerson(from: BodyBuffer, body: number, out: BodyBuffer): void {
+  for (let k = body * BODY_STRIDE; k < (body + 1) * BODY_STRIDE; k++) out.parts[k] = from.parts[k]!;
+}
+
+/**
+ * Writes every present body as of sub-step 0-4 of the tick people were last advanced to. No allocation. Bodies beyond
+ * the buffer are left out. `first`: the buffer of sub-step 0 of this very tick, from which those at rest are taken.
+ */
 export function poseBodies(
   people: PersonState[],
   things: WarmThingSpec[],
   tick: Tick,
   subStep: number,
   out: BodyBuffer,
+  first: BodyBuffer | null = null,
 ): void {
   const capacity = out.owner.length;
   let body = 0;
   for (let i = 0; i < people.length && body < capacity; i++) {
     const person = people[i]!;
     if (!person.present) continue;
-    posePerson(person, tick, subStep, pose);
-    const key = poseKeyOf(pose, person.spec.heightM);
+    const same = first !== null && isAtRest(person, tick);
+    if (!same) posePerson(person, tick, subStep, pose);
+    const key = same ? first.poseKey[body]! : poseKeyOf(pose, person.spec.heightM);
     // A buffer that already holds this very pose of this body needs no writing.
     if (out.owner[body] !== i || out.poseKey[body] !== key) {
-      writeRig(pose, person.spec.heightM, out.parts, body * BODY_STRIDE);
+      if (same) copyPerson(first, body, out);
+      else writeRig(pose, person.spec.heightM, out.parts, body * BODY_STRIDE);
       out.partKind.set(PERSON_KINDS, body * PARTS_PER_BODY);
       out.owner[body] = i;
       out.poseKey[body] = key;
@@ -82,4 +93,10 @@ export function poseBodies(
     body++;
   }
   out.count = body;
+}
+
+/** Every sub-step of a tick, one buffer each. */
+export function poseTick(people: PersonState[], things: WarmThingSpec[], tick: Tick, out: BodyBuffer[]): void {
+  const first = out[0]!;
+  for (let s = 0; s < out.length; s++) poseBodies(people, things, tick, s, out[s]!, s === 0 ? null : first);
 }

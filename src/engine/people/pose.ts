@@ -112,6 +112,13 @@ function setFoot(out: Pose, side: 0 | 1, x: number, y: number, z: number): void 
   out[i + 3] = 0;
 }
 
+/** Whether the pose stays as it is at `tick` until the person is advanced again. */
+export function isAtRest(person: PersonState, tick: Tick): boolean {
+  if (person.walkTicks > 0 || person.gesture !== null || person.act === 'sway') return false;
+  if (tick < person.turnStartTick + person.turnTicks) return false;
+  return tick >= person.seatStartTick + person.seatTicks && tick >= person.armsStartTick + ARMS_TICKS;
+}
+
 /** Writes the pose of a present person as of sub-step 0-4 of the tick into `out` (see slots.ts). */
 export function posePerson(person: PersonState, tick: Tick, subStep: number, out: Pose): void {
   const t = tick + subStep / SUB_STEPS;

@@ -5,7 +5,7 @@
 import { buildMovementTables, createMovementState, senseMovement } from '../../engine/detection/sense.ts';
 import type { MovementState, MovementTables } from '../../engine/detection/types.ts';
 import { cos, PI, sin } from '../../engine/math.ts';
-import { advancePeople, createPeople, poseBodies, radiateBodies } from '../../engine/people/people.ts';
+import { advancePeople, createPeople, poseTick, radiateBodies } from '../../engine/people/people.ts';
 import type { PersonState } from '../../engine/people/types.ts';
 import { streamFor } from '../../engine/random.ts';
 import {
@@ -190,7 +190,7 @@ export function watchTick(watch: Watch): Pulse[] {
   movePeople(watch);
   radiateBodies(watch.people, watch.things, watch.lab.setup, watch.tick, watch.radiance);
   if (watch.contrast !== 1) for (let k = 0; k < watch.radiance.length; k++) watch.radiance[k]! *= watch.contrast;
-  for (let s = 0; s < SUB_STEPS; s++) poseBodies(watch.people, watch.things, watch.tick, s, watch.bodies[s]!);
+  poseTick(watch.people, watch.things, watch.tick, watch.bodies);
   if (watch.halfRate) holdEverySecondPose(watch);
   watch.tick++;
   const { state, radiance, maskedSectors, signalUv, noise } = watch;
