@@ -73,14 +73,22 @@ function applyOne(state: SimState, tickMs: number, input: Input, applied: Applie
     case 'setPlan':
       applyToPeople(state, input, applied);
       return;
-    case 'moveLuminaire':
-    case 'setLampKind':
-      state.setup.luminaires = changedLamps(state.setup.luminaires ?? room.luminaires, input);
-      applied.sceneChanged = true;
-      return;
     default:
-      applyToScene(state.setup, input, applied);
+      applyToScene(state.setup, input, applied, room);
   }
+}
+
+/** What changes the room itself, so that tables of light or heat are worked out anew. */
+export type RoomInput = Extract<
+  Input,
+  LampInput | { kind: 'setBlind' | 'setDoor' | 'moveDetector' | 'setWarmThing' | 'moveFurniture' | 'setReflectance' }
+>;
+
+/** A setup as acts would leave it; itself it stays as it is. */
+export function setupAfter(setup: Setup, acts: readonly RoomInput[], room: RoomSpec): Setup {
+  const after = { ...setup };
+  for (const input of acts) applyToScene(after, input, noInputs(), room);
+  return after;
 }
 
 type PeopleInput = Extract<Input, { kind: 'addPerson' | 'removePerson' | 'placePerson' | 'setPlan' }>;
@@ -117,11 +125,17 @@ function changedLamps(luminaires: readonly LuminaireSpec[], input: LampInput): L
 
 type SceneInput = Exclude<
   Input,
-  PeopleInput | LampInput | { kind: 'setSettings' | 'takePresentLight' | 'walkTest' | 'contact' | 'press' | 'supply' }
+  PeopleInput | { kind: 'setSettings' | 'takePresentLight' | 'walkTest' | 'contact' | 'press' | 'supply' }
 >;
 
-function applyToScene(setup: Setup, input: SceneInput, applied: AppliedInputs): void {
+/** Replaces what changes and never writes into it. */
+function applyToScene(setup: Setup, input: SceneInput, applied: AppliedInputs, room: RoomSpec): void {
   switch (input.kind) {
+    case 'moveLuminaire':
+    case 'setLampKind':
+      setup.luminaires = changedLamps(setup.luminaires ?? room.luminaires, input);
+      applied.sceneChanged = true;
+      return;
     case 'moveSun':
       setup.sunShiftS = input.shiftS;
       if (input.localDate !== null) setup.sunLocalDate = input.localDate;

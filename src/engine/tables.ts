@@ -5,7 +5,7 @@
 import { buildMovementTables } from './detection/sense.ts';
 import type { MovementTables } from './detection/types.ts';
 import { canonicalJson } from './digest.ts';
-import { buildLightTables } from './light/light.ts';
+import { buildLightTables, previewLightTables } from './light/light.ts';
 import type { LightTables } from './light/types.ts';
 import { staticWarmPatches } from './people/things.ts';
 import type { Scenario, Setup } from './types.ts';
@@ -35,24 +35,30 @@ function remembered<T>(kept: Map<string, T>, key: string, build: () => T): T {
 const movementTables = new Map<string, MovementTables>();
 const lightTables = new Map<string, LightTables>();
 
+function lightKeyOf({ room, site, detectorModel }: Scenario, setup: Setup): string {
+  const { mount, furniture, luminaires, reflectance, blinds } = setup;
+  return canonicalJson([detectorModel, room, site, mount, furniture, luminaires ?? null, reflectance, blinds]);
+}
+
+/**
+ * Coarse tables of light, for the picture while the true ones are being worked out; null where these are quick to get.
+ * Nothing that is decided or noted may read them.
+ */
+export function previewLight(scenario: Scenario, setup: Setup): LightTables | null {
+  if (lightTables.has(lightKeyOf(scenario, setup))) return null;
+  return previewLightTables(scenario.room, scenario.site, setup, scenario.detectorModel);
+}
+
 export function tablesFor(scenario: Scenario, setup: Setup): Tables {
   const { room, site, detectorModel } = scenario;
-  const { mount, furniture, luminaires, reflectance, blinds, doors, warmThings } = setup;
+  const { mount, furniture, doors, warmThings } = setup;
   const movementKey = canonicalJson([detectorModel, room, mount, furniture, doors, warmThings]);
-  const lightKey = canonicalJson([
-    detectorModel,
-    room,
-    site,
-    mount,
-    furniture,
-    luminaires ?? null,
-    reflectance,
-    blinds,
-  ]);
   return {
     movement: remembered(movementTables, movementKey, () =>
       buildMovementTables(detectorModel, room, setup, staticWarmPatches(warmThings)),
     ),
-    light: remembered(lightTables, lightKey, () => buildLightTables(room, site, setup, detectorModel)),
+    light: remembered(lightTables, lightKeyOf(scenario, setup), () =>
+      buildLightTables(room, site, setup, detectorModel),
+    ),
   };
 }

@@ -4,8 +4,10 @@ import type { Frame, OutputView } from './frame.ts';
 import { lightField, lightRoom, skyNow } from './light/light.ts';
 import type { LightField } from './light/types.ts';
 import { personView, poseBodies } from './people/people.ts';
+import { type RoomInput, setupAfter } from './setup.ts';
 import { CHANNELS, type Simulation, type StepResult } from './simulation.ts';
 import { skyMoment } from './skyClock.ts';
+import { previewLight } from './tables.ts';
 import type { Explanation } from './trace.ts';
 import { NUMBERS_PER_PART, type OutputId, PARTS_PER_BODY, type Tick } from './types.ts';
 import { SUB_STEPS, wrapDeg } from './units.ts';
@@ -107,4 +109,11 @@ function poseNow(sim: Simulation): { parts: Float32Array; count: number } {
 export function fieldOf(sim: Simulation): LightField {
   const moment = skyMoment(sim.scenario, sim.state.setup, sim.state.seed, shownTick(sim));
   return lightField(sim.tables.light, moment, sim.state.setup);
+}
+
+/** The picture as these acts will leave it, nearly (see `previewLight`); null where the true one is quick. */
+export function previewField({ scenario, state }: Simulation, acts: readonly RoomInput[]): LightField | null {
+  const setup = setupAfter(state.setup, acts, scenario.room);
+  const tables = previewLight(scenario, setup);
+  return tables && lightField(tables, skyMoment(scenario, setup, state.seed, state.tick), setup);
 }

@@ -1,7 +1,7 @@
 /** What a message makes the host do to its session. */
 import type { Input, Tick } from '../engine/types.ts';
 import { type HostState, post, show, statusOf } from './hostState.ts';
-import { postCut, postFrame, postRecording } from './outbox.ts';
+import { postCut, postFrame, postPreview, postRecording } from './outbox.ts';
 import { startPace } from './pacing.ts';
 import { rebuildsTables, refusal } from './refusals.ts';
 import {
@@ -77,8 +77,10 @@ export function doActs(host: HostState, session: Session, acts: readonly Input[]
     else post(host, { type: 'refused', sentence });
   }
   if (fit.length === 0) return;
-  if (fit.some(rebuildsTables)) {
+  const building = fit.filter(rebuildsTables);
+  if (building.length > 0) {
     postFrame(host.outbox, session, { ...statusOf(host, session), updating: true });
+    postPreview(host.outbox, session, building);
   }
   if (host.doing.kind === 'running') {
     let cut: Tick | null = null;

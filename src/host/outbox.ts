@@ -1,5 +1,8 @@
 /** What the page has been told so far, and what it must be told next. */
-import { fieldOf, frameOf } from '../engine/view.ts';
+
+import type { LightField } from '../engine/light/types.ts';
+import type { RoomInput } from '../engine/setup.ts';
+import { fieldOf, frameOf, previewField } from '../engine/view.ts';
 import { firstAtOrAfter } from './line.ts';
 import type { FromWorker, RunStatus } from './messages.ts';
 import { chunkOf } from './series.ts';
@@ -115,14 +118,23 @@ export function postField(outbox: Outbox, session: Session, nowMs: number, setup
   const news = outbox.field === null || setupChanged || differs(outbox.field, daylight);
   const waited = nowMs - outbox.fieldAtMs >= FIELD_EVERY_MS;
   if (!news || (!waited && !setupChanged)) return;
-  // Fresh arrays each time: a posted buffer is gone from here.
-  const field = fieldOf(session.sim);
+  sendField(outbox, session, fieldOf(session.sim));
+  outbox.field = daylight;
+  outbox.fieldAtMs = nowMs;
+}
+
+/** A first picture of the room as these acts will leave it, while its tables are being worked out; the true one follows. */
+export function postPreview(outbox: Outbox, session: Session, acts: readonly RoomInput[]): void {
+  const field = previewField(session.sim, acts);
+  if (field !== null) sendField(outbox, session, field);
+}
+
+/** The arrays are made for this message: a posted buffer is gone from here. */
+function sendField(outbox: Outbox, session: Session, field: LightField): void {
   const buffers = [field.daylightLx, field.innerRowLx, field.windowRowLx, field.doorLx].map(
     (values) => values.buffer as ArrayBuffer,
   );
   outbox.post({ type: 'field', tick: Math.max(0, session.sim.state.tick - 1), field }, buffers);
-  outbox.field = daylight;
-  outbox.fieldAtMs = nowMs;
 }
 
 export function postRecording(outbox: Outbox, session: Session): void {

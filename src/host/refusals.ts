@@ -1,4 +1,5 @@
 /** Acts that a room of ours cannot take, said in a sentence; and acts that take a moment. */
+import type { RoomInput } from '../engine/setup.ts';
 import type { Input } from '../engine/types.ts';
 import type { Session } from './session.ts';
 
@@ -30,7 +31,7 @@ export function refusal(session: Session, before: readonly Input[], input: Input
 }
 
 /** The lens map or the transfer of light is worked out anew: half a second in which old numbers are shown greyed. */
-export function rebuildsTables(input: Input): boolean {
+export function rebuildsTables(input: Input): input is RoomInput {
   switch (input.kind) {
     case 'setBlind':
     case 'setDoor':

@@ -1,6 +1,12 @@
 /** Benchmarks of the light calculation, for `bench.ts`: tables, one sample of the sky, the picture's field, memory. */
 
-import { buildLightTables, lightField, type SkyMoment, sampleSky } from '../../src/engine/light/light.ts';
+import {
+  buildLightTables,
+  lightField,
+  previewLightTables,
+  type SkyMoment,
+  sampleSky,
+} from '../../src/engine/light/light.ts';
 import { forgetParts } from '../../src/engine/light/memory.ts';
 import { buildGeometry, interreflection } from '../../src/engine/light/parts.ts';
 import { roomScene } from '../../src/engine/light/roomScene.ts';
@@ -56,6 +62,10 @@ export function lightFigures(bench: LightBenchRoom, yardstickMs: number): Figure
     forgetParts();
     build();
   }, 3);
+  const coarseMs = medianMs(() => {
+    forgetParts();
+    previewLightTables(room, site, setup, model);
+  }, 5);
   const tables = build();
   let turn = 0;
   const moveMs = medianMs(() => {
@@ -70,6 +80,7 @@ export function lightFigures(bench: LightBenchRoom, yardstickMs: number): Figure
     duration('light: geometry part of the tables', geometryMs, yardstickMs),
     duration('light: interreflection part of the tables', interMs, yardstickMs),
     duration('light: all tables from nothing', buildMs, yardstickMs),
+    duration('light: coarse tables for a first picture', coarseMs, yardstickMs),
     duration('light: detector moved', moveMs, yardstickMs),
     duration('light: one sky sample, sun on the façade', steps(tables, sunny, setup), yardstickMs),
     duration('light: one sky sample, overcast', steps(tables, { ...sunny, sky: 'overcast' }, setup), yardstickMs),

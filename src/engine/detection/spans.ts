@@ -151,6 +151,7 @@ export function layPart(slot: number, common: boolean): void {
       next[rows.others] = heads[k]!;
       heads[k] = rows.others++;
     } else if (ends[k]! > n) {
+      if (data[n]! <= a && data[n + 1]! >= b) continue;
       span[0] = a;
       span[1] = b;
       span[2] = up;

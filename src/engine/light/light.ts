@@ -4,7 +4,7 @@ import { cos, lerp, sin } from '../math.ts';
 import type { DetectorModel, RoomSpec, Setup, Site, SkyCondition, Tick, UprightBody } from '../types.ts';
 import { degToRad, wrapDeg } from '../units.ts';
 import { buildColumns, buildWindowLight, daylightPicture } from './field.ts';
-import { sceneParts } from './memory.ts';
+import { knowsGeometry, previewParts, sceneParts } from './memory.ts';
 import type { OutsideLight } from './parts.ts';
 import { sensorDaylight } from './parts.ts';
 import { buildPictureGrid } from './picture.ts';
@@ -35,10 +35,21 @@ export function buildLightTables(room: RoomSpec, site: Site, setup: Setup, model
   return tablesOf(roomScene(room, site, setup, model), site, setup.blinds);
 }
 
+/** Coarse tables in a third of the time; null where the geometry is remembered, so that the true ones are quick. */
+export function previewLightTables(room: RoomSpec, site: Site, setup: Setup, model: DetectorModel): LightTables | null {
+  const scene = roomScene(room, site, setup, model);
+  return knowsGeometry(scene) ? null : tablesOf(scene, site, setup.blinds, previewParts);
+}
+
 /** Tables of any scene whose lamp groups are [inner, window]. */
-export function tablesOf(scene: LightScene, site: Site, blinds: Setup['blinds']): LightTables {
+export function tablesOf(
+  scene: LightScene,
+  site: Site,
+  blinds: Setup['blinds'],
+  partsOf: typeof sceneParts = sceneParts,
+): LightTables {
   const closedShare = scene.openings.map((o) => blinds.find((b) => b.windowId === o.id)?.closedShare ?? 0);
-  const parts = sceneParts(scene, closedShare);
+  const parts = partsOf(scene, closedShare);
   const lamps = (group: number) => parts.sensors.map((s) => s.lampLx[group] ?? 0);
   return {
     rowLx: { inner: lamps(INNER), window: lamps(WINDOW) },
