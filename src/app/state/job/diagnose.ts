@@ -55,13 +55,21 @@ async function open(exercise: Exercise, seed: number, kept: Attempt | null): Pro
   live.inputs = saved?.recording?.inputs ?? [];
   live.digests = saved?.recording?.digests ?? [];
   set({ ...EMPTY, exercise, answers: kept?.answers.diagnose ?? NOTHING });
-  const stage = 'working';
   setApp({
     screen: 'main',
     overlay: 'none',
     speed: 10,
     settings: null,
-    job: { id: exercise.id, kind: 'diagnose', seed, stage, untilTick: Infinity, sealed: true, allows: ALLOWS },
+    job: {
+      id: exercise.id,
+      kind: 'diagnose',
+      seed,
+      aid: exercise.aid,
+      stage: 'working',
+      untilTick: Infinity,
+      sealed: true,
+      allows: ALLOWS,
+    },
   });
   try {
     await askBench({ type: 'benchOpen', exercise, seed });
