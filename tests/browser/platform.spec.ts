@@ -83,7 +83,9 @@ test('a prediction begun in an earlier visit is carried on, and arrives at the p
     page.evaluate((f) => (window as unknown as { API: { LMSGetValue(f: string): string } }).API.LMSGetValue(f), name);
   await page.goto(server.url);
   const frame = page.frameLocator('iframe');
-  await expect(frame.getByText('is told status and points of this job')).toBeVisible({ timeout: 60_000 });
+  await expect(frame.getByText('Status, points and work of this job go to the learning platform.')).toBeVisible({
+    timeout: 60_000,
+  });
   await expect(frame.getByText(jobWords.head(exercise.job, 'test'))).toBeVisible();
   await expect(frame.getByText('3 edges set.')).toBeVisible({ timeout: 60_000 });
   expect(await field('cmi.core.lesson_status')).toBe('incomplete');

@@ -15,6 +15,15 @@ export interface PlatformState {
   ended: boolean;
 }
 
+/** What was refused, by the call or field of the standard. */
+const refused: Record<string, string> = {
+  LMSInitialize: 'open a session',
+  LMSCommit: 'keep what it was told',
+  'cmi.core.lesson_status': 'take the status of this job',
+  'cmi.core.score.raw': 'take the points of this job',
+  'cmi.suspend_data': 'take the work',
+};
+
 const HERE = 'Nothing is lost: the work stays in this browser and can be saved as a file.';
 
 /** One sentence or two for the job sheet; `exercise` and `seed`: what is open now. */
@@ -24,15 +33,15 @@ export function platformText(state: PlatformState, exercise: string, seed: numbe
     return `The learning platform is told of bench ${state.seed} of the job that it opened, not of this one.`;
   }
   if (refusal) {
-    const why = [refusal.code, refusal.text].filter((part) => part !== '').join(', ');
-    return `The learning platform did not take ${refusal.call}${why ? ` (${why})` : ''}. ${HERE}`;
+    const why = [refusal.call, refusal.code, refusal.text].filter((part) => part !== '').join(', ');
+    return `The learning platform did not ${refused[refusal.call] ?? 'take all it was told'} (${why}). ${HERE}`;
   }
   if (state.ended) return `The session with the learning platform has ended; open the job there again. ${HERE}`;
   if (state.elsewhere) {
     return 'The learning platform keeps the points only, the work was too long for it: open the saved attempt to carry on.';
   }
   if (!state.whole) {
-    return 'The learning platform is told status and points. The work is too long for its memory: save the attempt to carry on at another machine.';
+    return 'Status and points go to the learning platform. The work is too long for its memory: save the attempt to carry on at another machine.';
   }
-  return 'The learning platform is told status and points of this job, and keeps the work.';
+  return 'Status, points and work of this job go to the learning platform.';
 }

@@ -38,10 +38,10 @@ export function JobSheet() {
       {drawn !== null && (
         <p className={styles.drawn}>{drawn === '' ? drawerWords.line(1) : drawerWords.shown(drawn)}</p>
       )}
+      <PlatformLine exercise={exercise.id} seed={seed} />
       <Suspense fallback={null}>
         <Paper />
       </Suspense>
-      <PlatformLine exercise={exercise.id} seed={seed} />
       <div className={ui.row}>
         <button type="button" className={ui.word} onClick={leave}>
           <span>{jobWords.leave}</span>
@@ -62,18 +62,18 @@ function PlatformLine({ exercise, seed }: { exercise: string; seed: number }) {
     const attempt = presentAttempt();
     if (attempt) saveAttempt(attempt);
   };
-  const here = platform.refusal !== null || platform.ended || !platform.whole;
+  const trouble = platform.refusal !== null || platform.ended || platform.elsewhere || !platform.whole;
   return (
-    <>
+    <div className={trouble ? styles.drawn : undefined}>
       <p className={ui.note} role="status">
         {platformText(platform, exercise, seed)}
       </p>
-      {here && (
+      {trouble && !platform.elsewhere && (
         <button type="button" className={ui.word} onClick={save}>
           <span>{jobWords.save}</span>
         </button>
       )}
-    </>
+    </div>
   );
 }
 
