@@ -103,7 +103,10 @@ function moment(): BenchMoment {
 async function askFits(): Promise<void> {
   const { exercise } = get();
   if (!exercise || exercise.aid === 'test') return;
-  const answer = await askBench({ type: 'benchFits', at: moment() });
+  // When work is taken up again the readings are there before the room has come to where they were taken.
+  const now = moment();
+  const at = { ...now, tick: Math.max(now.tick, lastTick()) };
+  const answer = await askBench({ type: 'benchFits', at });
   if (get().exercise === exercise && answer.type === 'benchFitting') set({ fitting: answer.cards });
 }
 
