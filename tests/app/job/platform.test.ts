@@ -147,7 +147,9 @@ describe('a learning platform around the page', () => {
     expect(platformText(told()!, exercise.id, 3)).toMatch(
       /is told of bench 2 of the job that it opened, not of this one/,
     );
+    toldOfStep(attempt(1));
     toldOfMark(attempt(1), mark(64, false));
+    vi.advanceTimersByTime(2000);
     expect([lms.commits(), lms.api.LMSGetValue('cmi.core.lesson_status')]).toEqual([2, 'failed']);
     expect(lms.api.LMSGetValue('cmi.core.score.raw')).toBe('64');
   });
@@ -198,9 +200,21 @@ describe('work of an earlier visit', () => {
     expect((await comesBack(first)).kept).toEqual(attempt(10));
   });
 
-  it('of somebody else is not shown to the next learner', async () => {
+  it('of somebody else is not shown to the next learner, nor the run of their room', async () => {
     await visit(attempt(20, ['Alex']));
+    const run = `halflit/recording/${exercise.id}-${SEED}`;
+    store.set(run, '{}');
     expect((await comesBack('')).kept).toBeNull();
+    expect(store.has(run)).toBe(false);
+  });
+
+  it('stays with the platform as it was when a visit changes nothing', async () => {
+    const found = await visit(attempt(10));
+    const lms = platform(found);
+    const { joinPlatform } = await page();
+    joinPlatform(lms.api, exercise, SEED);
+    listeners.get('pagehide')!();
+    expect(memory(lms)).toBe(found);
   });
 
   it('that is too long for the platform is carried on here, told of elsewhere, and never handed over in part', async () => {
