@@ -3,7 +3,7 @@
  * longer memories pass than the standard does; where that matters it is made strict here.
  */
 import { Scorm12API } from 'scorm-again';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { ENGINE_VERSION } from '../../src/engine/simulation.ts';
 import type { TimedInput } from '../../src/engine/types.ts';
 import { MEMORY_CHARS, memoryOf, readMemory } from '../../src/exercise/scorm/memory.ts';
@@ -151,6 +151,13 @@ describe('a learning platform', () => {
     takeMark(visit, { total: 40, pass: false }, true);
     takeMark(visit, { total: 100, pass: true }, true);
     expect(visit.verdict).toEqual({ total: 40, pass: false });
+  });
+
+  it('is asked for nothing about the learner', () => {
+    const api = new Platform({ core: { lesson_status: 'passed', score: { raw: '80' }, student_name: 'Kim' } });
+    const asked = vi.spyOn(api, 'LMSGetValue');
+    report(beginVisit(api, ID, 0), '', 0);
+    expect(asked.mock.calls.flat()).toEqual(['cmi.suspend_data', 'cmi.core.lesson_status', 'cmi.core.score.raw']);
   });
 
   it('that opens no visit is asked for nothing more, and its words are passed on', () => {

@@ -125,14 +125,18 @@ describe('a learning platform around the page', () => {
     vi.advanceTimersByTime(1000);
     expect(lms.commits()).toBe(2);
     expect(readMemory(memory(lms))?.attempt).toEqual(attempt(30, []));
+    toldOfStep(attempt(35));
+    listeners.get('visibilitychange')!();
+    listeners.get('visibilitychange')!();
+    expect(lms.commits()).toBe(3);
     // The last step is not yet told when the page is left.
     toldOfStep(attempt(40));
     listeners.get('pagehide')!();
     listeners.get('pagehide')!();
-    expect([lms.commits(), lms.ends()]).toEqual([3, 1]);
+    expect([lms.commits(), lms.ends()]).toEqual([4, 1]);
     expect(readMemory(memory(lms))?.attempt).toEqual(attempt(40, []));
     vi.advanceTimersByTime(5000);
-    expect(lms.commits()).toBe(3);
+    expect(lms.commits()).toBe(4);
     expect(platformText(told()!, exercise.id, SEED)).toMatch(/has ended; open the job there again\. Nothing is lost/);
   });
 

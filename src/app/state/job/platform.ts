@@ -19,6 +19,8 @@ interface Link {
   exercise: Exercise;
   seed: number;
   id: RunId;
+  /** Work of an earlier visit is neither at the platform nor here. */
+  elsewhere: boolean;
   /** The work as it was kept last; null: nothing was done in this visit yet. */
   attempt: Attempt | null;
   waiting: ReturnType<typeof setTimeout> | null;
@@ -57,7 +59,7 @@ function newRun(): string {
 
 /**
  * The platform says whose run this is: work that somebody else left in this browser is not shown to the next learner.
- * Resolves to whether work was done before that is neither at the platform nor here.
+ * `elsewhere`: work was done before that is neither at the platform nor here.
  */
 function settle(exercise: Exercise, seed: number, found: string): { id: RunId; elsewhere: boolean } {
   const memory = readMemory(found);
@@ -78,15 +80,14 @@ function settle(exercise: Exercise, seed: number, found: string): { id: RunId; e
 
 export function joinPlatform(api: ScormApi, exercise: Exercise, seed: number): void {
   const visit = beginVisit(api, exercise.id, performance.now());
-  const told = { exercise: exercise.id, seed, whole: true, elsewhere: false };
   if (visit.stage === 'refused') {
-    setJob({ platform: { ...told, refusal: visit.refusal, ended: false } });
+    const { refusal } = visit;
+    setJob({ platform: { exercise: exercise.id, seed, whole: true, elsewhere: false, refusal, ended: false } });
     return;
   }
-  const { id, elsewhere } = settle(exercise, seed, visit.found);
-  link = { visit, exercise, seed, id, attempt: null, waiting: null };
-  setJob({ platform: { ...told, elsewhere, refusal: null, ended: false } });
+  link = { visit, exercise, seed, ...settle(exercise, seed, visit.found), attempt: null, waiting: null };
   addEventListener('pagehide', leave);
+  addEventListener('visibilitychange', tellWaiting);
   tellNow();
 }
 
@@ -111,23 +112,28 @@ export function toldOfMark(attempt: Attempt, mark: Mark): void {
 
 function tellNow(): void {
   if (!link) return;
-  const { visit, exercise, seed, id, attempt, waiting } = link;
+  const { visit, exercise, seed, id, elsewhere, attempt, waiting } = link;
   if (waiting !== null) clearTimeout(waiting);
   link.waiting = null;
   // Before the first step the platform's memory is as good as it was.
   const memory = attempt ? memoryOf(attempt, id) : { text: visit.found, whole: true };
   if (attempt) keepRun(id, visit.verdict?.pass ? null : attempt);
   report(visit, memory.text, performance.now());
-  setJob(({ platform }) => ({
+  setJob({
     platform: {
       exercise: exercise.id,
       seed,
       whole: memory.whole,
-      elsewhere: attempt === null && (platform?.elsewhere ?? false),
+      elsewhere: elsewhere && attempt === null,
       refusal: visit.refusal,
       ended: visit.stage !== 'open',
     },
-  }));
+  });
+}
+
+/** Out of sight: a page may be ended there without another word, and a platform may not be able to send while it is left. */
+function tellWaiting(): void {
+  if (link && link.waiting !== null) tellNow();
 }
 
 /** The page is left, or put away to be shown again: after that the platform hears nothing more. */
