@@ -16,7 +16,7 @@ import { jobWords } from '../../src/report/text/jobs.ts';
 import { outputName } from '../../src/report/text/names.ts';
 import { guarded } from './support/page.ts';
 
-const ID = 'after-the-meeting';
+const ID = 'when-does-it-go-dark';
 const SEED = 2;
 const loaded = exerciseById(diskLibrary(), ID);
 if (!loaded.ok || loaded.value.kind !== 'predict') throw new Error(`${ID} is no prediction`);
@@ -87,7 +87,7 @@ test('a prediction begun in an earlier visit is carried on, and arrives at the p
     timeout: 60_000,
   });
   await expect(frame.getByText(jobWords.head(exercise.job, 'test'))).toBeVisible();
-  await expect(frame.getByText('3 edges set.')).toBeVisible({ timeout: 60_000 });
+  await expect(frame.getByText(/^[1-9]\d* edges? set\.$/)).toBeVisible({ timeout: 60_000 });
   expect(await field('cmi.core.lesson_status')).toBe('incomplete');
   expect(await field('cmi.core.lesson_location')).toBe(ID);
 

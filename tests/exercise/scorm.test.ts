@@ -94,7 +94,7 @@ describe('a learning platform', () => {
     expect(api.held('core.lesson_status')).toBe('incomplete');
     expect(api.held('core.lesson_location')).toBe(ID);
     expect(api.held('core.score.raw')).toBe('');
-    expect(readMemory(api.held('suspend_data'))).toMatchObject({ ...RUN, bench: 2 });
+    expect(readMemory(api.held('suspend_data'))).toMatchObject(RUN);
     expect(api.cmi.core.getCurrentTotalTime(undefined)).toBe('00:01:02.5');
     expect(api.commits).toBe(1);
   });
@@ -224,12 +224,8 @@ describe('the memory of a platform', () => {
     const { text, whole } = memoryOf(work, RUN);
     expect(whole).toBe(true);
     expect(text).not.toContain('Kim');
-    expect(readMemory(text)).toEqual({
-      ...RUN,
-      bench: 2,
-      digest: work.digests.at(-1)!.digest,
-      attempt: { ...work, names: [] },
-    });
+    expect(readMemory(text)).toEqual({ ...RUN, attempt: { ...work, names: [] } });
+    expect(JSON.parse(text)).toMatchObject({ bench: 2, digest: work.digests.at(-1)!.digest });
   });
 
   it('leaves out the fingerprints of the minutes before it leaves out the work', () => {

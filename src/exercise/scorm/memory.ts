@@ -16,16 +16,15 @@ export interface RunId {
 }
 
 export interface Memory extends RunId {
-  bench: number;
-  /** Fingerprint of the room at the last full minute: tells which attempt file this is. */
-  digest: string;
-  /** Present if the work can be carried on from here. */
+  /** Null: the work itself did not fit. */
   attempt: Attempt | null;
 }
 
+/** As it is kept. A lecturer can read bench and fingerprint there. */
 interface Kept extends RunId {
   format: 1;
   bench: number;
+  /** Of the room at its last full minute: the attempt file of this work ends with the same one. */
   digest: string;
   /** Deflated, base 64: the attempt as in its file. */
   attempt?: string;
@@ -60,10 +59,10 @@ export function memoryOf(attempt: Attempt, { run, step }: RunId): { text: string
 /** Null: nothing, or nothing that this page wrote. */
 export function readMemory(text: string): Memory | null {
   try {
-    const { format, run, step, bench, digest, attempt } = JSON.parse(text) as Partial<Kept>;
-    if (format !== 1 || typeof run !== 'string' || typeof step !== 'number' || typeof bench !== 'number') return null;
+    const { format, run, step, attempt } = JSON.parse(text) as Partial<Kept>;
+    if (format !== 1 || typeof run !== 'string' || typeof step !== 'number') return null;
     const read = attempt === undefined ? null : readAttempt(unpacked(attempt), 'kept by the platform');
-    return { run, step, bench, digest: digest ?? '', attempt: read?.ok ? read.value : null };
+    return { run, step, attempt: read?.ok ? read.value : null };
   } catch {
     return null;
   }
