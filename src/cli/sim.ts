@@ -76,6 +76,11 @@ const VERBS: Record<string, Verb> = {
     does: 'replays attempts and marks them again',
     load: () => verbFrom('./grade.ts', 'grade'),
   },
+  scorm: {
+    usage: 'EXERCISE [--bench N] [--level guided|practice|test] [--out FILE.zip]',
+    does: 'packs a job for a learning platform (SCORM 1.2); needs a built page',
+    load: () => verbFrom('./scorm.ts', 'scorm'),
+  },
 };
 
 function usage(): string {

@@ -78,6 +78,7 @@ test('an attempt from another machine is taken up where it was left and marked a
   await page.locator('input[type="file"]').first().setInputFiles(file);
   const clips = page.getByRole('region', { name: 'What I measured' }).getByRole('listitem');
   await expect(clips).toHaveCount(attempt.answers.diagnose!.clips.length, { timeout: 60_000 });
+  await expect(page.getByRole('region', { name: 'Causes' })).toContainText('1 of 8 still fit', { timeout: 30_000 });
   await expect(button(page, 'Hand in')).toBeEnabled({ timeout: 60_000 });
   await press('pointer', button(page, 'Hand in'));
   const result = page.getByRole('region', { name: 'Result' });

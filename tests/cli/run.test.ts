@@ -159,7 +159,7 @@ describe('the dispatcher', () => {
     const { status, stderr } = tsx(['fly']);
     expect(status).toBe(1);
     expect(stderr).toBe(
-      '"fly" is not a verb; expected one of run, compare, timelines, physics, rooms, ranges, words, year, draw, prove, grade.\n',
+      '"fly" is not a verb; expected one of run, compare, timelines, physics, rooms, ranges, words, year, draw, prove, grade, scorm.\n',
     );
   });
 

@@ -9,10 +9,10 @@ const RULES: { folder: string; may: string[] }[] = [
     may: ['engine/', '@stdlib/', 'pure-rand/', 'astronomy-engine'],
   },
   { folder: 'scenario/', may: ['scenario/', 'engine/', 'zod/mini', 'node:', 'cli/files.ts'] },
-  { folder: 'exercise/', may: ['exercise/', 'engine/', 'scenario/'] },
+  { folder: 'exercise/', may: ['exercise/', 'engine/', 'scenario/', 'fflate'] },
   { folder: 'report/', may: ['report/', 'engine/', 'exercise/', 'd3-scale'] },
   { folder: 'host/', may: ['host/', 'engine/', 'scenario/', 'exercise/'] },
-  { folder: 'cli/', may: ['cli/', 'engine/', 'scenario/', 'exercise/', 'report/', 'host/', 'node:', 'vite'] },
+  { folder: 'cli/', may: ['cli/', 'engine/', 'scenario/', 'exercise/', 'report/', 'host/', 'node:', 'vite', 'fflate'] },
   {
     folder: 'app/state/',
     may: ['app/state/', 'host/', 'exercise/', 'scenario/', 'engine/', 'report/text/', 'zustand', 'react'],

@@ -1,4 +1,5 @@
 /** Links: what the address asks for, and the address of what is shown. Everything in the fragment, nothing sent anywhere. */
+import type { Aid } from '../../exercise/types.ts';
 import { hourMinuteSecond, localSeconds } from '../../report/text/format.ts';
 import { getApp, type Overlay, type View } from './store.ts';
 
@@ -7,12 +8,15 @@ export interface LinkWish {
   /** An exercise by its id, and the seed of the bench. */
   job: string | null;
   seed: number;
+  /** Level of aid; null: the exercise's own. */
+  aid: Aid | null;
   at: string | null;
   view: View | null;
   overlay: Overlay | null;
 }
 
 const VIEWS: readonly string[] = ['room', 'plan', 'words'];
+const AIDS: readonly string[] = ['guided', 'practice', 'test'];
 const OVERLAYS: readonly string[] = ['none', 'sight', 'warmth', 'light'];
 
 /** Reads `#story=…&at=HH:MM&view=plan`; `?view=plan` counts too, for who cannot reach a fragment. */
@@ -20,10 +24,12 @@ export function readLink(hash: string, query: string): LinkWish {
   const wish = new URLSearchParams(hash.replace(/^#/, ''));
   const view = wish.get('view') ?? new URLSearchParams(query).get('view');
   const overlay = wish.get('floor');
+  const aid = wish.get('aid');
   return {
     story: wish.get('story'),
     job: wish.get('job'),
     seed: seedOf(wish.get('seed')),
+    aid: aid !== null && AIDS.includes(aid) ? (aid as Aid) : null,
     at: wish.get('at'),
     view: view !== null && VIEWS.includes(view) ? (view as View) : null,
     overlay: overlay !== null && OVERLAYS.includes(overlay) ? (overlay as Overlay) : null,
@@ -40,7 +46,9 @@ function seedOf(text: string | null): number {
 export function linkHash(withInstant: boolean): string {
   const { scenario, shownTick, view, overlay, job } = getApp();
   if (!scenario) return '';
-  const parts = job ? [`job=${job.id}`, `seed=${job.seed}`] : [`story=${encodeURIComponent(scenario.id)}`];
+  const parts = job
+    ? [`job=${job.id}`, `seed=${job.seed}`, `aid=${job.aid}`]
+    : [`story=${encodeURIComponent(scenario.id)}`];
   if (!job && withInstant && shownTick > 0)
     parts.push(`at=${hourMinuteSecond(localSeconds(shownTick, scenario.start))}`);
   if (view !== 'room') parts.push(`view=${view}`);

@@ -71,7 +71,7 @@ function openFromAddress(): void {
   setApp({ view: view === 'room' && !canShowRoom ? 'plan' : view, ...(wish.overlay ? { overlay: wish.overlay } : {}) });
   if (wish.job !== null) {
     openStory(stories.FIRST_STORY);
-    void openJobById(wish.job, wish.seed);
+    void openJobById(wish.job, wish.seed, wish.aid ?? undefined);
     return;
   }
   const id = wish.story ?? remembered() ?? stories.FIRST_STORY;

@@ -12,7 +12,7 @@ import type {
   Setup,
   Tick,
 } from '../../engine/types.ts';
-import type { EdgesByOutput, ExerciseKind } from '../../exercise/types.ts';
+import type { Aid, EdgesByOutput, ExerciseKind } from '../../exercise/types.ts';
 import type { RunStatus } from '../../host/messages.ts';
 import { live } from './live.ts';
 import type { Saved } from './saves.ts';
@@ -41,6 +41,7 @@ export interface OpenJob {
   id: string;
   kind: ExerciseKind;
   seed: number;
+  aid: Aid;
   stage: JobStage;
   /** The room stops here by itself. */
   untilTick: Tick;

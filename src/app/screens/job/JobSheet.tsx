@@ -4,8 +4,10 @@ import type { ExerciseKind } from '../../../exercise/types.ts';
 import { drawerWords } from '../../../report/text/drawer.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { notebookWords } from '../../../report/text/notebook.ts';
+import { platformText } from '../../../report/text/platform.ts';
 import ui from '../../panels/ui.module.css';
-import { useJob } from '../../state/job/job.ts';
+import { saveAttempt } from '../../state/attempts.ts';
+import { presentAttempt, useJob } from '../../state/job/job.ts';
 import { openStory } from '../../state/start.ts';
 import { setApp, useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
@@ -36,6 +38,7 @@ export function JobSheet() {
       {drawn !== null && (
         <p className={styles.drawn}>{drawn === '' ? drawerWords.line(1) : drawerWords.shown(drawn)}</p>
       )}
+      <PlatformLine exercise={exercise.id} seed={seed} />
       <Suspense fallback={null}>
         <Paper />
       </Suspense>
@@ -48,6 +51,29 @@ export function JobSheet() {
         </button>
       </div>
     </aside>
+  );
+}
+
+/** What the learning platform around the page is told, or did not take. */
+function PlatformLine({ exercise, seed }: { exercise: string; seed: number }) {
+  const platform = useJob((s) => s.platform);
+  if (!platform) return null;
+  const save = (): void => {
+    const attempt = presentAttempt();
+    if (attempt) saveAttempt(attempt);
+  };
+  const trouble = platform.refusal !== null || platform.ended || platform.elsewhere || !platform.whole;
+  return (
+    <div className={trouble ? styles.drawn : undefined}>
+      <p className={ui.note} role="status">
+        {platformText(platform, exercise, seed)}
+      </p>
+      {trouble && !platform.elsewhere && (
+        <button type="button" className={ui.word} onClick={save}>
+          <span>{jobWords.save}</span>
+        </button>
+      )}
+    </div>
   );
 }
 

@@ -73,6 +73,7 @@ async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt
       id: exercise.id,
       kind: exercise.kind,
       seed,
+      aid: exercise.aid,
       stage: 'working',
       untilTick: secondsToTicks(benchScenario(exercise, seed).endS),
       allows,

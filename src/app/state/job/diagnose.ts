@@ -55,13 +55,21 @@ async function open(exercise: Exercise, seed: number, kept: Attempt | null): Pro
   live.inputs = saved?.recording?.inputs ?? [];
   live.digests = saved?.recording?.digests ?? [];
   set({ ...EMPTY, exercise, answers: kept?.answers.diagnose ?? NOTHING });
-  const stage = 'working';
   setApp({
     screen: 'main',
     overlay: 'none',
     speed: 10,
     settings: null,
-    job: { id: exercise.id, kind: 'diagnose', seed, stage, untilTick: Infinity, sealed: true, allows: ALLOWS },
+    job: {
+      id: exercise.id,
+      kind: 'diagnose',
+      seed,
+      aid: exercise.aid,
+      stage: 'working',
+      untilTick: Infinity,
+      sealed: true,
+      allows: ALLOWS,
+    },
   });
   try {
     await askBench({ type: 'benchOpen', exercise, seed });
@@ -95,7 +103,10 @@ function moment(): BenchMoment {
 async function askFits(): Promise<void> {
   const { exercise } = get();
   if (!exercise || exercise.aid === 'test') return;
-  const answer = await askBench({ type: 'benchFits', at: moment() });
+  // When work is taken up again the readings are there before the room has come to where they were taken.
+  const now = moment();
+  const at = { ...now, tick: Math.max(now.tick, lastTick()) };
+  const answer = await askBench({ type: 'benchFits', at });
   if (get().exercise === exercise && answer.type === 'benchFitting') set({ fitting: answer.cards });
 }
 

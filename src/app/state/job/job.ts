@@ -7,11 +7,13 @@ import { ENGINE_VERSION } from '../../../engine/simulation.ts';
 import type { Scenario, Tick, TimedInput } from '../../../engine/types.ts';
 import type { Attempt, Exercise, ExerciseKind, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
+import type { PlatformState } from '../../../report/text/platform.ts';
 import { forgetAttempt, keepAttempt, keptAttempt } from '../attempts.ts';
 import { live } from '../live.ts';
 import { intoNotebook } from '../notebook.ts';
 import { readSave, type Saved } from '../saves.ts';
 import { getApp, type JobStage, setApp } from '../store.ts';
+import { findApi } from './platformApi.ts';
 import { ask } from './worker.ts';
 
 export interface JobData {
@@ -22,6 +24,8 @@ export interface JobData {
   mark: Mark | null;
   /** Opened from the Fault Drawer: the cause's title if the class may know it, an empty text if it is hidden. */
   drawn: string | null;
+  /** The learning platform around the page; null: there is none. */
+  platform: PlatformState | null;
 }
 
 export const useJob = create<JobData>()(() => ({
@@ -31,6 +35,7 @@ export const useJob = create<JobData>()(() => ({
   hintsShown: 0,
   mark: null,
   drawn: null,
+  platform: null,
 }));
 export const setJob = useJob.setState;
 export const getJob = useJob.getState;
@@ -64,6 +69,18 @@ const KINDS: Record<ExerciseKind, () => Promise<JobKind>> = {
 };
 
 let kind: JobKind | null = null;
+/** The link to the learning platform; undefined: not looked for yet, null: there is none. */
+let platform: typeof import('./platform.ts') | null | undefined;
+
+/** The first job opened is the one that a learning platform is told of. */
+async function lookForPlatform(exercise: Exercise, seed: number): Promise<void> {
+  if (platform !== undefined) return;
+  platform = null;
+  const api = findApi(window);
+  if (!api) return;
+  platform = await import('./platform.ts');
+  platform.joinPlatform(api, exercise, seed);
+}
 
 export function setStage(stage: JobStage): void {
   const { job } = getApp();
@@ -108,6 +125,7 @@ export async function openJob(
   attempt: Attempt | null = null,
   drawn: string | null = null,
 ): Promise<void> {
+  await lookForPlatform(exercise, seed);
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await KINDS[exercise.kind]();
   setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null, drawn });
@@ -150,7 +168,9 @@ export function presentAttempt(): Attempt | null {
 /** Called after every act: nothing that was done can be lost. */
 export function keep(): void {
   const attempt = presentAttempt();
-  if (attempt && !keepAttempt(attempt)) setApp({ notice: jobWords.storage });
+  if (!attempt) return;
+  if (!keepAttempt(attempt)) setApp({ notice: jobWords.storage });
+  platform?.toldOfStep(attempt);
 }
 
 export async function handIn(): Promise<void> {
@@ -163,6 +183,7 @@ export async function handIn(): Promise<void> {
     const answer = await ask({ type: 'mark', exercise, attempt });
     if (!isOpen(exercise, seed) || answer.type !== 'marked') return;
     setJob({ mark: answer.mark });
+    platform?.toldOfMark(attempt, answer.mark);
     if (answer.mark.pass) intoNotebook(attempt, answer.mark);
     kind.marked?.();
     setStage('result');

@@ -46,7 +46,7 @@ async function openObservation(exercise: Exercise, seed: number, kept: Attempt |
   setApp({
     screen: 'main',
     speed: 10,
-    job: { id: exercise.id, kind: 'observe', seed, stage: 'preparing', untilTick, allows: [] },
+    job: { id: exercise.id, kind: 'observe', seed, aid: exercise.aid, stage: 'preparing', untilTick, allows: [] },
     foretold: null,
   });
   beginWhenReady(exercise, seed, fromTick);

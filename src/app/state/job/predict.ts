@@ -59,6 +59,7 @@ async function openPrediction(exercise: Exercise, seed: number, kept: Attempt | 
       id: exercise.id,
       kind: 'predict',
       seed,
+      aid: exercise.aid,
       stage: 'preparing',
       untilTick: secondsToTicks(exercise.predict.toS),
       allows: [],
