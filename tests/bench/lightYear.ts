@@ -10,7 +10,7 @@ import { forgetParts } from '../../src/engine/light/memory.ts';
 import { buildGeometry, interreflection } from '../../src/engine/light/parts.ts';
 import { roomScene } from '../../src/engine/light/roomScene.ts';
 import type { RoomSpec, SkyCondition } from '../../src/engine/types.ts';
-import { pathTraced, randomFrom } from '../light/pathTracer.ts';
+import { pathTraced, randomFrom } from '../reference/pathTracer.ts';
 import type { LightBenchRoom } from './light.ts';
 import { duration, type Figure, medianMs } from './measure.ts';
 
