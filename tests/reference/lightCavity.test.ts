@@ -9,7 +9,7 @@ const SIDE_M = 4;
 const FLUX_LM = 10_000;
 
 const furnaceRoom = lightUp(closedBox([5, 4, 2.8], 0, 0));
-const cubeRoom = lightUp(closedBox([SIDE_M, SIDE_M, SIDE_M], 0, 0));
+const cubeRoom = lightUp(closedBox([SIDE_M, SIDE_M, SIDE_M], 0, FLUX_LM));
 
 /** The same room in another paint: reflectance is no part of the geometry. */
 function painted(lit: LitScene, reflectance: number): LitScene {
@@ -45,7 +45,7 @@ function cubeReflectedLx(reflectance: number): number {
 
 /** Mean lux of everything when the lamp hangs at the ceiling instead. */
 function ceilingLampLx(reflectance: number): number {
-  const lit = lightUp(closedBox([SIDE_M, SIDE_M, SIDE_M], reflectance, FLUX_LM));
+  const lit = painted(cubeRoom, reflectance);
   const direct = lampsElementLx(lit);
   return meanLx(lit, direct) + meanLx(lit, reflectedElementLx(lit, direct));
 }

@@ -27,7 +27,7 @@ interface Paint {
   floor: number;
 }
 
-/** The office with a grid of points on its working plane, a metre apart and off the walls. */
+/** The office with a grid of points on its working plane, the middles of cells of 2 x 1 m, half a metre off the walls. */
 function office(paint: Paint): LightScene {
   const { ceiling, walls, floor } = paint;
   return {
@@ -46,9 +46,9 @@ function office(paint: Paint): LightScene {
       revealM: 0,
       exitanceLx: 0,
     })),
-    sensors: Array.from({ length: 8 * 5 }, (_, k) => ({
+    sensors: Array.from({ length: 4 * 5 }, (_, k) => ({
       id: `${k}`,
-      positionM: [1 + (k % 8), 1 + Math.floor(k / 8), PLANE_M],
+      positionM: [1.5 + 2 * (k % 4), 1 + Math.floor(k / 4), PLANE_M],
       normal: [0, 0, 1],
       halfAngleDeg: null,
     })),
@@ -113,7 +113,7 @@ const BAND = 0.25;
 const BRE = 'Building Research Establishment, mean daylight factor, from memory';
 const BRS = 'Building Research Station, split flux, coefficient 39, from memory';
 const MEANS =
-  'a band of sanity: the formula knows mean reflectances only, and the plane here leaves out a metre by the walls';
+  'a band of sanity: the formula knows mean reflectances only, and the plane here leaves out half a metre by the walls';
 
 // biome-ignore format: a table
 checkTable('hand formulas, per cent of the light outside', [

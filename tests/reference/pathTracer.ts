@@ -36,7 +36,8 @@ const NAMES = [
 ] as const;
 
 function inRectangle(o: RoomOpening, p: V, axis: number): boolean {
-  return [0, 1, 2].every((k) => k === axis || (p[k]! >= o.min_m[k]! && p[k]! <= o.max_m[k]!));
+  for (let k = 0; k < 3; k++) if (k !== axis && (p[k]! < o.min_m[k]! || p[k]! > o.max_m[k]!)) return false;
+  return true;
 }
 
 /** The hit at `at`: on a box of this reflectance, or (null) on the room's own face across `axis`. */
@@ -54,10 +55,11 @@ export function hitAt(room: ReferenceRoom, at: V, axis: number, along: V, boxRef
 export const slabCast =
   (room: ReferenceRoom): Cast =>
   (p, d) => {
+    const perM: V = [1 / d[0], 1 / d[1], 1 / d[2]];
     let t = Infinity;
     let axis = 0;
     for (let k = 0; k < 3; k++) {
-      const limit = d[k]! > 0 ? (room.size_m[k]! - p[k]!) / d[k]! : d[k]! < 0 ? -p[k]! / d[k]! : Infinity;
+      const limit = d[k]! > 0 ? (room.size_m[k]! - p[k]!) * perM[k]! : d[k]! < 0 ? -p[k]! * perM[k]! : Infinity;
       if (limit < t) {
         t = limit;
         axis = k;
@@ -69,8 +71,8 @@ export const slabCast =
       let far = Infinity;
       let nearAxis = 0;
       for (let k = 0; k < 3; k++) {
-        const a = (box.min_m[k]! - p[k]!) / d[k]!;
-        const b = (box.max_m[k]! - p[k]!) / d[k]!;
+        const a = (box.min_m[k]! - p[k]!) * perM[k]!;
+        const b = (box.max_m[k]! - p[k]!) * perM[k]!;
         if (Math.min(a, b) > near) {
           near = Math.min(a, b);
           nearAxis = k;
@@ -110,11 +112,11 @@ function cosineDirection(n: V, random: () => number): V {
   const phi = 2 * Math.PI * random();
   const z = Math.sqrt(1 - r * r);
   const t: V = Math.abs(n[2]) < 0.9 ? [n[1], -n[0], 0] : [0, n[2], -n[1]];
-  const l = Math.hypot(...t);
+  const l = Math.sqrt(t[0] * t[0] + t[1] * t[1] + t[2] * t[2]);
   const u: V = [t[0] / l, t[1] / l, t[2] / l];
   const w: V = [n[1] * u[2] - n[2] * u[1], n[2] * u[0] - n[0] * u[2], n[0] * u[1] - n[1] * u[0]];
   const [a, b] = [r * Math.cos(phi), r * Math.sin(phi)];
-  return [0, 1, 2].map((k) => a * u[k]! + b * w[k]! + z * n[k]!) as V;
+  return [a * u[0] + b * w[0] + z * n[0], a * u[1] + b * w[1] + z * n[1], a * u[2] + b * w[2] + z * n[2]];
 }
 
 function toSun(s: { altitude: number; azimuth: number }): V {
@@ -152,9 +154,9 @@ function directOf(source: RoomSource, p: V, n: V, random: () => number, cast: Ca
   if (source.kind !== 'lamps') return 0;
   let lx = 0;
   for (const lamp of source.lamps) {
-    const q = [0, 1, 2].map((k) => lamp.min_m[k]! + (lamp.max_m[k]! - lamp.min_m[k]!) * random()) as V;
-    const d: V = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
-    const r = Math.hypot(...d);
+    const toLamp = (k: 0 | 1 | 2) => lamp.min_m[k] + (lamp.max_m[k] - lamp.min_m[k]) * random() - p[k];
+    const d: V = [toLamp(0), toLamp(1), toLamp(2)];
+    const r = Math.sqrt(d[0] * d[0] + d[1] * d[1] + d[2] * d[2]);
     const c = (n[0] * d[0] + n[1] * d[1] + n[2] * d[2]) / r;
     if (c <= 0 || d[2] <= 0) continue;
     const hit = cast(p, [d[0] / r, d[1] / r, d[2] / r]);

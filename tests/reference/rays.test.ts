@@ -8,7 +8,7 @@ import { hit as engineHit, traceElement } from '../../src/engine/light/trace.ts'
 import { meshCast } from './meshRays.ts';
 import { randomFrom, slabCast, type V } from './pathTracer.ts';
 
-const RAYS = 20_000;
+const RAYS = 8000;
 const rooms = JSON.parse(readFileSync(new URL('./rooms.json', import.meta.url), 'utf8')) as ReferenceRoom[];
 const room = rooms.find(({ boxes }) => boxes.length > 0)!;
 
