@@ -23,9 +23,9 @@ import {
 } from '../../src/exercise/reach/lab.ts';
 import { duration, type Figure, medianMs, rate } from './measure.ts';
 
-const MODEL: DetectorModel = dome;
+export const MODEL: DetectorModel = dome;
 
-function labWith(model: DetectorModel): Lab {
+export function labWith(model: DetectorModel): Lab {
   return createLab({ model, mountingHeightM: 3, roomTemperatureC: 20 });
 }
 
@@ -45,7 +45,7 @@ export function beamsOf(model: DetectorModel): number {
 }
 
 /** Poses of a walker over two seconds at a place, one buffer a sub-step. */
-function walkPoses(lab: Lab, radiusM: number, bearingDeg: number): BodyBuffer[] {
+export function walkPoses(lab: Lab, radiusM: number, bearingDeg: number): BodyBuffer[] {
   const plan = [{ act: 'walk' as const, toM: placeAt(lab, radiusM, bearingDeg, 2), speedMps: 1 }];
   const watch = startWatch(lab, [labPerson(lab, placeAt(lab, radiusM, bearingDeg, -2), plan, bearingDeg + 90)], 1);
   return Array.from({ length: 200 }, (_, step) => {
@@ -67,7 +67,7 @@ function fastestMs(work: () => void): number {
 }
 
 /** Time to weigh 2000 sub-steps of one moving person, ms, from runs of 200. */
-function personMs(lab: Lab, radiusM: number, bearingDeg: number): number {
+export function personMs(lab: Lab, radiusM: number, bearingDeg: number): number {
   const poses = walkPoses(lab, radiusM, bearingDeg);
   const state = createMovementState(lab.model, 1);
   const ms = fastestMs(() => {
