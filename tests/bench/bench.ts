@@ -11,6 +11,7 @@ import { lightYearFigures } from './lightYear.ts';
 import { calibrationMs, table } from './measure.ts';
 import { sceneFigures } from './scene.ts';
 import { signalFigures } from './signal.ts';
+import { sunDragFigures } from './sunDrag.ts';
 
 /** The story's room with the sun on its windows, and the same at night. */
 function lightRoomOf(scenario: Scenario): LightBenchRoom {
@@ -40,3 +41,4 @@ const { room } = story;
 console.log(`\n${table(detectionFigures(yardstickMs, { room, setup: createSetup(story) }))}`);
 console.log(`\n${table(gradingFigures(yardstickMs))}`);
 console.log(`\n${table(await sceneFigures(yardstickMs))}`);
+console.log(`\n${table(await sunDragFigures(yardstickMs))}`);

@@ -10,9 +10,6 @@ interface Watch {
   readingMs: number | null;
   fieldMs: number | null;
   pictureMs: number | null;
-  /** All paintings of new numbers and all pictures of new light. */
-  readings: number[];
-  pictures: number[];
 }
 
 declare global {
@@ -23,7 +20,7 @@ declare global {
 
 /** Runs in the page, before anything of it. */
 function install(): void {
-  const noted: Watch = { movedMs: 0, readingMs: null, fieldMs: null, pictureMs: null, readings: [], pictures: [] };
+  const noted: Watch = { movedMs: 0, readingMs: null, fieldMs: null, pictureMs: null };
   window.watch = noted;
   // The light field is the only texture of half floats.
   for (const name of ['texImage2D', 'texSubImage2D'] as const) {
@@ -50,12 +47,10 @@ function observe(): void {
     // Reading a pixel back waits until the whole picture is drawn.
     gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, new Uint8Array(4));
     watch.pictureMs = performance.now();
-    watch.pictures.push(watch.pictureMs);
   }).observe(canvas, { attributeFilter: ['data-frames'] });
   const after = new MessageChannel();
   after.port1.onmessage = () => {
-    if (watch.readingMs === null) watch.readingMs = performance.now();
-    watch.readings.push(performance.now());
+    watch.readingMs ??= performance.now();
   };
   for (const tag of document.querySelectorAll('[data-desk]'))
     new MutationObserver(() => requestAnimationFrame(() => after.port2.postMessage(null))).observe(tag, {
@@ -70,29 +65,49 @@ const median = (values: number[]) => values.sort((a, b) => a - b)[Math.floor(val
 const STEPS = 12;
 const NOON = 0.5;
 const STEP = 0.06;
+/** Movements of one long drag, and the share of the slider for each. */
+const LONG_STEPS = 100;
+const LONG_STEP = 0.002;
 
-/** Median time from one movement of a standing sun until numbers and picture are new. */
-async function single(page: Page): Promise<{ readingMs: number; pictureMs: number }> {
+interface Waits {
+  readingMs: number;
+  pictureMs: number;
+}
+
+/** Time from the last movement until numbers and picture are new. */
+async function waited(page: Page): Promise<Waits> {
+  await page.waitForFunction(() => window.watch.pictureMs !== null && window.watch.readingMs !== null, undefined, {
+    timeout: 5000,
+  });
+  const { movedMs, readingMs, pictureMs } = await page.evaluate(() => window.watch);
+  return { readingMs: readingMs! - movedMs, pictureMs: pictureMs! - movedMs };
+}
+
+/** Medians for single movements of a sun at rest, and for the last movement of a long drag. */
+async function drag(page: Page): Promise<{ single: Waits; last: Waits }> {
   const slider = page.getByRole('slider', { name: 'Sun Rail: hour of the sun' });
   await slider.scrollIntoViewIfNeeded();
   const box = (await slider.boundingBox())!;
   const to = (share: number) => page.mouse.move(box.x + box.width * share, box.y + box.height / 2);
   await to(NOON);
   await page.mouse.down();
-  const readings: number[] = [];
-  const pictures: number[] = [];
+  const singles: Waits[] = [];
   for (let k = 1; k <= STEPS; k++) {
     await page.waitForTimeout(REST_MS);
     await to(NOON + (k % 2 ? STEP : 0) + k / 200);
-    await page.waitForFunction(() => window.watch.pictureMs !== null && window.watch.readingMs !== null, undefined, {
-      timeout: 5000,
-    });
-    const { movedMs, readingMs, pictureMs } = await page.evaluate(() => window.watch);
-    readings.push(readingMs! - movedMs);
-    pictures.push(pictureMs! - movedMs);
+    singles.push(await waited(page));
+  }
+  const lasts: Waits[] = [];
+  for (const way of [-1, 1, -1]) {
+    for (let k = 0; k < LONG_STEPS; k++) await to(NOON + way * (k - LONG_STEPS / 2) * LONG_STEP);
+    lasts.push(await waited(page));
   }
   await page.mouse.up();
-  return { readingMs: median(readings), pictureMs: median(pictures) };
+  const middle = (all: Waits[]): Waits => ({
+    readingMs: median(all.map((w) => w.readingMs)),
+    pictureMs: median(all.map((w) => w.pictureMs)),
+  });
+  return { single: middle(singles), last: middle(lasts) };
 }
 
 /** Until picture and numbers of the movement before are at rest, ms. */
@@ -109,10 +124,15 @@ export function sunDragFigures(yardstickMs: number): Promise<Figure[]> {
       await page.getByRole('button', { name: 'clear' }).click();
       await page.waitForTimeout(3000);
       await page.evaluate(observe);
-      const { readingMs, pictureMs } = await single(page);
+      const waits = await drag(page);
       const where = floor === 'light' ? ', Light Map' : '';
-      figures.push(duration(`from a movement of the sun to new readings${where}`, readingMs, yardstickMs));
-      figures.push(duration(`from a movement of the sun to the new picture${where}`, pictureMs, yardstickMs));
+      for (const [from, { readingMs, pictureMs }] of [
+        ['a movement of the sun', waits.single],
+        ['the last movement of a long drag', waits.last],
+      ] as const) {
+        figures.push(duration(`from ${from} to new readings${where}`, readingMs, yardstickMs));
+        figures.push(duration(`from ${from} to the new picture${where}`, pictureMs, yardstickMs));
+      }
     }
     return figures;
   }, []);
