@@ -65,9 +65,9 @@ const median = (values: number[]) => values.sort((a, b) => a - b)[Math.floor(val
 const STEPS = 12;
 const NOON = 0.5;
 const STEP = 0.06;
-/** Movements of one long drag, and the share of the slider for each. */
-const LONG_STEPS = 100;
-const LONG_STEP = 0.002;
+/** Movements of one long drag, and the share of the slider for each: more than its step of five minutes. */
+const LONG_STEPS = 60;
+const LONG_STEP = 0.004;
 
 interface Waits {
   readingMs: number;
