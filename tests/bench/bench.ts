@@ -13,6 +13,7 @@ import { lightYearFigures } from './lightYear.ts';
 import { calibrationMs, table } from './measure.ts';
 import { sceneFigures } from './scene.ts';
 import { signalFigures } from './signal.ts';
+import { sunDragFigures } from './sunDrag.ts';
 
 /** The story's room with the sun on its windows, and the same at night. */
 function lightRoomOf(scenario: Scenario): LightBenchRoom {
@@ -44,3 +45,4 @@ console.log(`\n${table(detectionFigures(yardstickMs, { room, setup: createSetup(
 console.log(`\n${table(rayFigures(labWith(MODEL), yardstickMs))}`);
 console.log(`\n${table(gradingFigures(yardstickMs))}`);
 console.log(`\n${table(await sceneFigures(yardstickMs))}`);
+console.log(`\n${table(await sunDragFigures(yardstickMs))}`);
