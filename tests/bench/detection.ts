@@ -76,6 +76,20 @@ export function personMs(lab: Lab, radiusM: number, bearingDeg: number): number 
   return (ms * 2000) / poses.length;
 }
 
+/** Places spread evenly over the floor that a walker is seen on (24 m across), and the turn from one to the next. */
+const FLOOR_PLACES = 24;
+const FLOOR_RADIUS_M = 12;
+const GOLDEN_ANGLE_DEG = 137.508;
+
+/** `personMs` as the mean over the covered floor: every square metre counts the same. */
+function floorMs(lab: Lab): number {
+  let sum = 0;
+  for (let k = 0; k < FLOOR_PLACES; k++) {
+    sum += personMs(lab, FLOOR_RADIUS_M * Math.sqrt((k + 0.5) / FLOOR_PLACES), (k * GOLDEN_ANGLE_DEG) % 360);
+  }
+  return sum / FLOOR_PLACES;
+}
+
 /** A tick of a room in which nobody, or nobody who moves, is. */
 function calmMs(watch: Watch, ticks: number): number {
   return fastestMs(() => {
@@ -106,6 +120,7 @@ export function detectionFigures(yardstickMs: number, furnished?: { room: RoomSp
     const ms = (personMs(lab, radiusM, 33) + personMs(lab, radiusM, 128) + personMs(lab, radiusM, 271)) / 3;
     return rate(`moving person at ${radiusM} m`, 'person-ticks/s', 2000, ms, yardstickMs);
   });
+  figures.unshift(rate('moving person, mean of the covered floor', 'person-ticks/s', 2000, floorMs(lab), yardstickMs));
   for (const factor of [0.5, 1, 2]) {
     const model = withBeams(factor);
     const ms = personMs(labWith(model), 5, 33);
