@@ -13,7 +13,7 @@ import { detectionFigures, labWith, MODEL } from './detection.ts';
 import { rayFigures } from './detectionRays.ts';
 import { engineFigures, withWalkers } from './engine.ts';
 import { gradingFigures } from './grading.ts';
-import { type LightBenchRoom, lightFigures } from './light.ts';
+import { type LightBenchRoom, lightFigures, withTenSensors } from './light.ts';
 import { lightPathFigures } from './lightPaths.ts';
 import { lightYearFigures } from './lightYear.ts';
 import { calibrationMs, type Figure, table } from './measure.ts';
@@ -27,7 +27,7 @@ function lightRoomOf(scenario: Scenario): LightBenchRoom {
   const moment = (localTime: string) =>
     skyMoment({ ...scenario, start: { ...scenario.start, localTime } }, setup, scenario.seed, 0);
   return {
-    room: scenario.room,
+    room: withTenSensors(scenario.room),
     site: scenario.site,
     setup: { ...setup, sky: 'clear' },
     model: scenario.detectorModel,

@@ -5,30 +5,17 @@
 import { buildLightTables, sampleSky } from '../../src/engine/light/light.ts';
 import { buildGeometry, interreflection } from '../../src/engine/light/parts.ts';
 import { roomScene } from '../../src/engine/light/roomScene.ts';
-import type { RoomSpec, SkyCondition } from '../../src/engine/types.ts';
-import type { LightBenchRoom } from './light.ts';
+import type { SkyCondition } from '../../src/engine/types.ts';
+import { type LightBenchRoom, SENSORS } from './light.ts';
 import { duration, type Figure, medianMs } from './measure.ts';
 
 const YEAR_HOURS = 8760;
 const HOUR_MS = 3_600_000;
-/** Sensors of the year: both photometers and desk points. */
-const SENSORS = 10;
 /** Skies of the year by hour of the day it belongs to: three days of each kind in turn, as a place has them. */
 const SKIES: readonly SkyCondition[] = ['clear', 'passingClouds', 'overcast'];
 
-/** The room with exactly as many desk points as make ten sensors. */
-function withTenSensors(room: RoomSpec): RoomSpec {
-  const [first] = room.deskPoints;
-  if (!first) throw new Error('the room of the benchmark has no desk point');
-  const deskPoints = Array.from(
-    { length: SENSORS - 2 },
-    (_, i) => room.deskPoints[i] ?? { ...first, id: `more-${i}`, atM: [1 + 0.3 * i, 1] as [number, number] },
-  );
-  return { ...room, deskPoints };
-}
-
 function yearFigures({ room, site, setup, model, sunny }: LightBenchRoom, yardstickMs: number): Figure[] {
-  const tables = buildLightTables(withTenSensors(room), site, setup, model);
+  const tables = buildLightTables(room, site, setup, model);
   let lit = 0;
   const ms = medianMs(() => {
     lit = 0;
