@@ -1,8 +1,11 @@
 /** The tray: thirty attempts dropped, each played again and marked, told apart from copies, laid out as a table. */
 import { useRef, useState } from 'react';
+import { assessed, NO_ASSESSMENT } from '../../exercise/assessment/assessment.ts';
 import { csvOf, type Graded, skillProfile, withTwins } from '../../exercise/classTable.ts';
+import { assessmentWords } from '../../report/text/assessment.ts';
 import { classWords, skillName } from '../../report/text/class.ts';
 import ui from '../panels/ui.module.css';
+import { openSheet, useSheets } from '../state/assessments.ts';
 import { offerFile } from '../state/attempts.ts';
 import { markFiles, useTray } from '../state/classTray.ts';
 import { openAttemptOf } from '../state/exercises.ts';
@@ -65,7 +68,11 @@ export function ClassTray() {
       {rows.length > 0 && (
         <>
           <Table rows={rows} />
-          <button type="button" className={ui.plain} onClick={() => offerFile('marks.csv', csvOf(rows), 'text/csv')}>
+          <button
+            type="button"
+            className={ui.plain}
+            onClick={() => offerFile('marks.csv', csvOf(rows, useSheets.getState().bySeal), 'text/csv')}
+          >
             {classWords.csv}
           </button>
           <Profile rows={rows} />
@@ -101,8 +108,20 @@ function Table({ rows }: { rows: Graded[] }) {
             <td>{one.mark.seed}</td>
             <td>{Math.round(one.mark.total)}</td>
             <td>{one.mark.pass ? classWords.pass : classWords.notYet}</td>
+            <td>
+              <Given one={one} />
+            </td>
             <td>{one.remarks.join('; ')}</td>
             <td>
+              <button
+                type="button"
+                className={ui.link}
+                data-assess={one.seal}
+                aria-label={assessmentWords.openFor(one.file)}
+                onClick={() => openSheet(one.seal)}
+              >
+                <span>{assessmentWords.open}</span>
+              </button>{' '}
               <button type="button" className={ui.link} onClick={look(one)}>
                 <span>{classWords.look}</span>
               </button>
@@ -112,6 +131,14 @@ function Table({ rows }: { rows: Graded[] }) {
       </tbody>
     </table>
   );
+}
+
+/** What counts with the assessor's sheet in it. */
+function Given({ one: { mark, seal } }: { one: Graded }) {
+  const sheet = useSheets((s) => s.bySeal.get(seal)) ?? NO_ASSESSMENT;
+  const { total, pass, ruled } = assessed(mark, sheet);
+  if (!ruled) return '–';
+  return `${total}, ${pass ? classWords.pass : classWords.notYet}`;
 }
 
 function Profile({ rows }: { rows: Graded[] }) {
