@@ -62,7 +62,7 @@ function OpenSheet() {
   if (!one) return null;
   return (
     <Suspense fallback={null}>
-      <AssessorSheet one={one} />
+      <AssessorSheet key={one.seal} one={one} />
     </Suspense>
   );
 }

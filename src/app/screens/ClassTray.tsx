@@ -1,10 +1,11 @@
 /** The tray: thirty attempts dropped, each played again and marked, told apart from copies, laid out as a table. */
-import { useRef, useState } from 'react';
+import { lazy, Suspense, useRef, useState } from 'react';
 import { assessed, NO_ASSESSMENT } from '../../exercise/assessment/assessment.ts';
 import { csvOf, type Graded, skillProfile, withTwins } from '../../exercise/classTable.ts';
 import { assessmentWords } from '../../report/text/assessment.ts';
 import { classWords, skillName } from '../../report/text/class.ts';
 import ui from '../panels/ui.module.css';
+import { WordChoice } from '../panels/ui.tsx';
 import { openSheet, useSheets } from '../state/assessments.ts';
 import { offerFile } from '../state/attempts.ts';
 import { markFiles, useTray } from '../state/classTray.ts';
@@ -12,9 +13,15 @@ import { openAttemptOf } from '../state/exercises.ts';
 import { setApp } from '../state/store.ts';
 import styles from './ClassPage.module.css';
 
+const ClassMatrix = lazy(async () => ({ default: (await import('./assess/ClassMatrix.tsx')).ClassMatrix }));
+
+type View = 'table' | 'matrix';
+const VIEWS = (['table', 'matrix'] as const).map((value) => ({ value, text: assessmentWords.views[value] }));
+
 export function ClassTray() {
   const input = useRef<HTMLInputElement>(null);
   const [over, setOver] = useState(false);
+  const [view, setView] = useState<View>('table');
   const { graded, sentences, done, of } = useTray();
   const rows = withTwins(graded);
   const take = (files: FileList | null): void => {
@@ -67,7 +74,14 @@ export function ClassTray() {
       )}
       {rows.length > 0 && (
         <>
-          <Table rows={rows} />
+          <WordChoice label={assessmentWords.view} options={VIEWS} chosen={view} choose={setView} className={ui.row} />
+          {view === 'table' ? (
+            <Table rows={rows} />
+          ) : (
+            <Suspense fallback={null}>
+              <ClassMatrix graded={rows} />
+            </Suspense>
+          )}
           <button
             type="button"
             className={ui.plain}
@@ -112,7 +126,7 @@ function Table({ rows }: { rows: Graded[] }) {
               <Given one={one} />
             </td>
             <td>{one.remarks.join('; ')}</td>
-            <td>
+            <td className={styles.acts}>
               <button
                 type="button"
                 className={ui.link}
@@ -121,7 +135,7 @@ function Table({ rows }: { rows: Graded[] }) {
                 onClick={() => openSheet(one.seal)}
               >
                 <span>{assessmentWords.open}</span>
-              </button>{' '}
+              </button>
               <button type="button" className={ui.link} onClick={look(one)}>
                 <span>{classWords.look}</span>
               </button>

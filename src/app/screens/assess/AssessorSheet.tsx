@@ -17,6 +17,7 @@ import { criterionTitle, assessmentWords as words } from '../../../report/text/a
 import { Sheet } from '../../panels/Sheet.tsx';
 import ui from '../../panels/ui.module.css';
 import { keepSheet, openSheet, openSheetFile, saveSheet, sheetOf, useSheets } from '../../state/assessments.ts';
+import { useTray } from '../../state/classTray.ts';
 import { library } from '../../state/stories.ts';
 import styles from './Assess.module.css';
 import { CriterionRow } from './CriterionRow.tsx';
@@ -35,11 +36,20 @@ function Paper({ one, exercise }: { one: Graded; exercise: Exercise }) {
   useEffect(() => () => document.querySelector<HTMLElement>(`[data-assess="${seal}"]`)?.focus(), [seal]);
   const keep = (change: Partial<typeof sheet>): void => keepSheet(seal, { ...sheet, ...change });
   return (
-    <Sheet title={words.title} closeText={words.close} onClose={() => openSheet(null)} className={styles.sheet}>
-      <Acts one={one} result={result} />
+    <Sheet
+      title={words.title}
+      closeText={words.close}
+      onClose={() => openSheet(null)}
+      className={styles.sheet}
+      acts={<Next one={one} />}
+    >
       <p>{words.about(exercise.title, attempt.seed, attempt.names)}</p>
       <p className={`${ui.note} ${styles.screenOnly}`}>{words.note}</p>
-      <Totals result={result} computedPass={mark.pass} />
+      <p className={styles.printed}>{words.simulated}</p>
+      <div className={styles.band}>
+        <Totals result={result} computedPass={mark.pass} />
+        <Acts one={one} result={result} />
+      </div>
       <table className={styles.criteria} aria-label={words.criteria}>
         <thead>
           <tr>
@@ -77,6 +87,18 @@ function Paper({ one, exercise }: { one: Graded; exercise: Exercise }) {
         <p className={styles.printed}>{words.signature}</p>
       </div>
     </Sheet>
+  );
+}
+
+/** On through the tray, attempt by attempt. */
+function Next({ one }: { one: Graded }) {
+  const graded = useTray((s) => s.graded);
+  const next = graded.slice(graded.indexOf(one) + 1).find(({ seal }) => seal !== one.seal);
+  if (!next) return null;
+  return (
+    <button type="button" className={ui.word} onClick={() => openSheet(next.seal)}>
+      <span>{words.next(next.file)}</span>
+    </button>
   );
 }
 
@@ -135,35 +157,37 @@ function Acts({ one, result }: { one: Graded; result: Assessed }) {
     setSaid('');
   };
   return (
-    <div className={styles.acts}>
-      <button type="button" className={ui.plain} onClick={() => print()}>
-        {words.print}
-      </button>
-      <button type="button" className={ui.plain} onClick={save}>
-        {words.save}
-      </button>
-      <button type="button" className={ui.plain} onClick={() => input.current?.click()}>
-        {words.openFile}
-      </button>
-      <input
-        ref={input}
-        type="file"
-        hidden
-        accept=".json,application/json"
-        aria-label={words.openFile}
-        onChange={(e) => {
-          void take(e.target.files?.[0]);
-          e.target.value = '';
-        }}
-      />
+    <>
+      <div className={styles.acts}>
+        <button type="button" className={ui.plain} onClick={() => print()}>
+          {words.print}
+        </button>
+        <button type="button" className={ui.plain} onClick={save}>
+          {words.save}
+        </button>
+        <button type="button" className={ui.plain} onClick={() => input.current?.click()}>
+          {words.openFile}
+        </button>
+        <input
+          ref={input}
+          type="file"
+          hidden
+          accept=".json,application/json"
+          aria-label={words.openFile}
+          onChange={(e) => {
+            void take(e.target.files?.[0]);
+            e.target.value = '';
+          }}
+        />
+        {before && (
+          <button type="button" className={ui.word} onClick={goBack}>
+            <span>{words.backToBefore}</span>
+          </button>
+        )}
+      </div>
       <p role="status" className={styles.said}>
         {refused && titles.length > 0 ? words.withoutReason(titles) : said}
       </p>
-      {before && (
-        <button type="button" className={ui.word} onClick={goBack}>
-          <span>{words.backToBefore}</span>
-        </button>
-      )}
-    </div>
+    </>
   );
 }

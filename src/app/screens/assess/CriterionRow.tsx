@@ -102,24 +102,26 @@ function Fields({ one: { computed, note }, change }: Pick<RowProps, 'one' | 'cha
           set={(reason) => change({ ...note, ruling: { ...ruling, reason } })}
         />
       )}
-      <label>
-        {words.comment}
-        <textarea
-          rows={1}
-          maxLength={2000}
-          value={note.comment}
-          onChange={(e) => change({ ...note, comment: e.target.value })}
-        />
-      </label>
-      <label>
-        {words.code}
-        <input
-          type="text"
-          maxLength={40}
-          value={note.code}
-          onChange={(e) => change({ ...note, code: e.target.value })}
-        />
-      </label>
+      <div className={styles.typed}>
+        <label>
+          {words.comment}
+          <textarea
+            rows={1}
+            maxLength={2000}
+            value={note.comment}
+            onChange={(e) => change({ ...note, comment: e.target.value })}
+          />
+        </label>
+        <label>
+          {words.code}
+          <input
+            type="text"
+            maxLength={40}
+            value={note.code}
+            onChange={(e) => change({ ...note, code: e.target.value })}
+          />
+        </label>
+      </div>
     </fieldset>
   );
 }
