@@ -3,7 +3,7 @@ import type { OutputId } from '../../engine/types.ts';
 import { SHARE } from '../commission/mark.ts';
 import type { Verdict } from '../commission/types.ts';
 import { PASS_EVIDENCE, UNCERTAIN_MOST } from '../diagnose/score.ts';
-import type { DiagnosisResult } from '../diagnose/types.ts';
+import type { DiagnosisResult, ProofId } from '../diagnose/types.ts';
 import type { LineCode, Mark, MarkLine, MarkPart } from '../types.ts';
 
 export interface CriterionMark {
@@ -82,6 +82,14 @@ function commissionCriteria({ id: part, lines }: MarkPart): CriterionMark[] {
   });
 }
 
+const PROOF_ID: Record<ProofId, string> = {
+  complaint: 'proof-complaint',
+  movement: 'proof-movement',
+  buttons: 'proof-buttons',
+  offDelay: 'proof-off-delay',
+  special: 'proof-special',
+};
+
 function evidenceVerdict(points: number, of: number): Verdict {
   return points >= of ? 'met' : points >= PASS_EVIDENCE ? 'half' : 'missed';
 }
@@ -125,7 +133,7 @@ function diagnosisPart(part: MarkPart, { complaintGone, certainBeforeRepair }: D
       return [
         ...lines
           .filter(isSaid('proofDone', 'proofMissing'))
-          .map((line) => criterion(id, `proof-${'proof' in line.say ? line.say.proof : ''}`, [line])),
+          .map((line) => criterion(id, 'proof' in line.say ? PROOF_ID[line.say.proof] : id, [line])),
         criterion(id, 'complaint-gone', lines.filter(isRemaining), {
           verdict: complaintGone === true ? 'met' : 'missed',
           must: 'met',

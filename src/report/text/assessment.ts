@@ -1,7 +1,6 @@
 /** Words of the assessor's sheet: criteria by name, what counts beside what was computed, and what is refused. */
 import type { CriterionMark } from '../../exercise/assessment/criteria.ts';
 import type { Verdict } from '../../exercise/commission/types.ts';
-import type { ProofId } from '../../exercise/diagnose/types.ts';
 import { capital, joined } from './format.ts';
 import { partName, proofName } from './marks.ts';
 import { outputName, rowName } from './names.ts';
@@ -78,7 +77,7 @@ export function criterionTitle({ id, part, nth, lines }: Pick<CriterionMark, 'id
   if (own) return own;
   const say = lines[0]?.say;
   if (say?.code === 'criterion') return say.title;
-  if (id.startsWith('proof-')) return `Shown: ${proofName[id.slice('proof-'.length) as ProofId]}`;
+  if (say && 'proof' in say) return `Shown: ${proofName[say.proof]}`;
   if (say && 'row' in say) return `Ratio of the ${rowName[say.row].toLowerCase()}`;
   if (say && 'output' in say && nth !== null) return `${outputName[say.output]}, switching ${nth}`;
   return capital(partName[part]);

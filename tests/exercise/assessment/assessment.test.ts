@@ -105,7 +105,16 @@ function ruled(criterion: string, ruling: Ruling, sheet: Assessment = NO_ASSESSM
   return withNote(sheet, { criterion, code: '', comment: '', ruling });
 }
 
-describe.each(Object.entries(KINDS))('criteria of a mark: %s', (_kind, { mark }) => {
+describe.each(Object.entries(KINDS))('criteria of a mark: %s', (_kind, { attempt, mark }) => {
+  it('give back from a file what was noted of each of them', () => {
+    const noted = criteriaOf(mark).reduce((sheet, { id, of }) => {
+      const ruling = { verdict: 'met' as const, points: Math.floor(of), reason: `why ${id}` };
+      return withNote(sheet, { criterion: id, code: id, comment: '', ruling });
+    }, NO_ASSESSMENT);
+    const read = readAssessment(assessmentText(attempt, mark, noted), 'sheet.json');
+    expect(read).toMatchObject({ ok: true, value: { assessment: noted } });
+  });
+
   it('have ids of their own and add up to the computed mark, which passes or fails by the same rule', () => {
     const criteria = criteriaOf(mark);
     expect(criteria.length).toBeGreaterThan(1);
