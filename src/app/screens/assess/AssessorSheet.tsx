@@ -21,6 +21,7 @@ import { useTray } from '../../state/classTray.ts';
 import { library } from '../../state/stories.ts';
 import styles from './Assess.module.css';
 import { CriterionRow } from './CriterionRow.tsx';
+import { PathsBeside } from './PathsBeside.tsx';
 
 export function AssessorSheet({ one }: { one: Graded }) {
   const exercise = exerciseById(library, one.attempt.exercise);
@@ -86,6 +87,7 @@ function Paper({ one, exercise }: { one: Graded; exercise: Exercise }) {
         </label>
         <p className={styles.printed}>{words.signature}</p>
       </div>
+      <PathsBeside exercise={exercise} attempt={attempt} />
     </Sheet>
   );
 }
