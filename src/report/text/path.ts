@@ -42,7 +42,7 @@ function designText({ point, turnDeg, rows }: DesignChoice, names: PathNames): s
     .sort((a, b) => a - b);
   const lamps =
     inner.length === 0 ? 'no lamp' : `${inner.length === 1 ? 'lamp' : 'lamps'} ${joined(inner.map(String))}`;
-  return `Hung at ${names.point(point)}, window arrow ${commissionWords.turned(turnDeg)}, ${lamps} in the inner row.`;
+  return `Place: ${names.point(point)}, window arrow ${commissionWords.turned(turnDeg)}, ${lamps} in the inner row.`;
 }
 
 /** One act as a sentence. */

@@ -5,12 +5,13 @@
 import { create } from 'zustand';
 import { ENGINE_VERSION } from '../../../engine/simulation.ts';
 import type { Scenario, Tick, TimedInput } from '../../../engine/types.ts';
+import { benchScenario } from '../../../exercise/edits.ts';
 import type { Attempt, Exercise, ExerciseKind, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { forgetAttempt, keepAttempt, keptAttempt } from '../attempts.ts';
 import { live } from '../live.ts';
 import { intoNotebook } from '../notebook.ts';
-import { readSave, type Saved } from '../saves.ts';
+import { forgetSave, readSave, type Saved } from '../saves.ts';
 import { getApp, type JobStage, setApp } from '../store.ts';
 import { ask } from './worker.ts';
 
@@ -101,13 +102,20 @@ export function savedRun(scenario: Scenario, kept: Attempt): Saved | null {
   return { recording, tick: headTick - 1, selection: { kind: 'output', output: 'innerRow' } };
 }
 
-/** Opens an exercise on a bench; work kept in this browser is taken up where it was left. */
+/**
+ * Opens an exercise on a bench; work kept in this browser is taken up where it was left. A given attempt takes the place
+ * of that work: what was saved of the bench is another run, and its acts must not go under this attempt's name.
+ */
 export async function openJob(
   exercise: Exercise,
   seed: number,
   attempt: Attempt | null = null,
   drawn: string | null = null,
 ): Promise<void> {
+  if (attempt) {
+    forgetSave(benchScenario(exercise, seed).id);
+    keepAttempt(attempt);
+  }
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await KINDS[exercise.kind]();
   setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null, drawn });
