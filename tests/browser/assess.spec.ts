@@ -46,7 +46,7 @@ test('an attempt is assessed: no override without its reason, saved, kept, the s
   const tray = page.getByLabel('Choose attempts', { exact: true }).last();
   await tray.setInputFiles([kimsSheet, ...attempts]);
   const row = page.getByRole('table', { name: 'Class Tray' }).getByRole('row', { name: /^kim\.json/ });
-  await expect(row).toContainText(`${computed + 1}, not yet`);
+  await expect(row).toContainText(`${computed + 1}, not yet`, { timeout: 60_000 });
 
   await press('pointer', button(page, 'Assess mo.json'));
   const sheet = page.getByRole('dialog', { name: "Assessor's sheet" });
