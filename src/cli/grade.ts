@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { type Assessed, type Assessment, assessed, NO_ASSESSMENT } from '../exercise/assessment/assessment.ts';
-import { readAssessment } from '../exercise/assessment/file.ts';
+import { readAssessment, strangeCriteria } from '../exercise/assessment/file.ts';
 import { readAttempt } from '../exercise/attempt.ts';
 import { csvOf, type Graded, gradedOf, withTwins } from '../exercise/classTable.ts';
 import { type FileKind, fileKindOf } from '../exercise/fileKind.ts';
@@ -67,7 +67,10 @@ function sheetsOf(texts: readonly Read[], marked: readonly Graded[], sentences: 
       continue;
     }
     const { attempt, exercise, seed, assessment } = read.value;
-    if (!marked.some(({ seal }) => seal === attempt)) sentences.push(assessmentWords.noAttempt(path, exercise, seed));
+    const one = marked.find(({ seal }) => seal === attempt);
+    const strange = one ? strangeCriteria(read.value, one.mark) : [];
+    if (!one) sentences.push(assessmentWords.noAttempt(path, exercise, seed));
+    else if (strange.length > 0) sentences.push(assessmentWords.otherCriteria(path, strange));
     else if (sheets.has(attempt)) sentences.push(assessmentWords.twice(path));
     else sheets.set(attempt, assessment);
   }

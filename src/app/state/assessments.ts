@@ -1,7 +1,7 @@
 /** Assessor's sheets by the seal of their attempt, kept in this browser at every change. */
 import { create } from 'zustand';
 import { type Assessment, isBlank, isSame, NO_ASSESSMENT, wholeTotal } from '../../exercise/assessment/assessment.ts';
-import { assessmentText, readAssessment } from '../../exercise/assessment/file.ts';
+import { assessmentText, readAssessment, strangeCriteria } from '../../exercise/assessment/file.ts';
 import type { Graded } from '../../exercise/classTable.ts';
 import type { Mark } from '../../exercise/types.ts';
 import { assessmentWords as words } from '../../report/text/assessment.ts';
@@ -72,6 +72,8 @@ export async function openSheetFile(file: File, { seal, mark }: Graded): Promise
   if (!read.ok) return { taken: false, say: read.sentences.join(' ') };
   const { attempt, exercise, seed, names, assessment, total } = read.value;
   if (attempt !== seal) return { taken: false, say: words.notThisAttempt(file.name, exercise, seed, names) };
+  const strange = strangeCriteria(read.value, mark);
+  if (strange.length > 0) return { taken: false, say: words.otherCriteria(file.name, strange) };
   keepSheet(seal, assessment);
   return { taken: true, say: [words.opened(file.name), ...remarkOnSheet(total, mark)].join(' ') };
 }
@@ -83,6 +85,8 @@ export function takeSheet(text: string, fileName: string, graded: readonly Grade
   const { attempt, exercise, seed, assessment, total } = read.value;
   const one = graded.find(({ seal }) => seal === attempt);
   if (!one) return [words.noAttempt(fileName, exercise, seed)];
+  const strange = strangeCriteria(read.value, one.mark);
+  if (strange.length > 0) return [words.otherCriteria(fileName, strange)];
   const here = sheetOf(attempt);
   if (!isBlank(here) && !isSame(here, assessment)) return [words.hereAlready(fileName)];
   keepSheet(attempt, assessment);

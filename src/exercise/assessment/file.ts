@@ -60,3 +60,9 @@ export function readAssessment(text: string, fileName: string): Parsed<WrittenSh
     .filter(({ code, comment, ruling }) => code !== '' || comment !== '' || ruling !== null);
   return { ok: true, value: { attempt, exercise, seed, names, total, assessment: { assessor, date, notes } } };
 }
+
+/** Criteria that the sheet speaks of and the mark does not have: written for another version of the exercise. */
+export function strangeCriteria({ assessment }: WrittenSheet, mark: Mark): string[] {
+  const known = criteriaOf(mark).map(({ id }) => id);
+  return assessment.notes.map(({ criterion }) => criterion).filter((id) => !known.includes(id));
+}

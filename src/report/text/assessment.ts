@@ -51,6 +51,8 @@ export const assessmentWords = {
     `Not saved. ${joined(titles)}: an override needs its reason, or goes back to what was computed.`,
   notThisAttempt: (file: string, job: string, bench: number, names: readonly string[]): string =>
     `${file} belongs to another attempt (${job}, bench ${bench}${names.length > 0 ? `, ${joined(names)}` : ''}). The sheet here stays as it is.`,
+  otherCriteria: (file: string, ids: readonly string[]): string =>
+    `${file} was written for another version of its job: this one has no criterion ${joined(ids, 'or')}. Nothing was taken from it.`,
   otherMark: (then: number, now: number): string =>
     `The sheet was written beside a computed mark of ${then}; computed again it is ${now}.`,
   hereAlready: (file: string): string =>

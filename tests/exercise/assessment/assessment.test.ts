@@ -12,7 +12,7 @@ import {
   withNote,
 } from '../../../src/exercise/assessment/assessment.ts';
 import { criteriaOf } from '../../../src/exercise/assessment/criteria.ts';
-import { assessmentText, readAssessment } from '../../../src/exercise/assessment/file.ts';
+import { assessmentText, readAssessment, strangeCriteria } from '../../../src/exercise/assessment/file.ts';
 import { sealOf } from '../../../src/exercise/attempt.ts';
 import { csvOf, gradedOf } from '../../../src/exercise/classTable.ts';
 import type { CommissionExercise, CommissionLine } from '../../../src/exercise/commission/types.ts';
@@ -206,6 +206,13 @@ describe("an assessor's sheet as a file", () => {
     const read = readAssessment(damaged, 'sheet.json');
     expect(read.ok).toBe(false);
     expect((read as { sentences: string[] }).sentences.join(' ')).toMatch(sentence);
+  });
+
+  it('written for another version of its job is known by the criteria that this one lacks', () => {
+    const read = readAssessment(text, 'sheet.json');
+    if (!read.ok) throw new Error(read.sentences.join(' '));
+    expect(strangeCriteria(read.value, mark)).toEqual([]);
+    expect(strangeCriteria(read.value, diagnosis.mark)).toEqual(['handover']);
   });
 
   it('with an override but no reason is refused, naming the place', () => {
