@@ -30,8 +30,12 @@ function sentenceOf(say: LineCode, clock: Clock, proving: ProvingClock): string 
   return diagnoseSentence(say);
 }
 
-/** Lines that say nothing are left out, unless they have an instant to look at. */
-export function evidenceOf(exercise: Exercise, seed: number, { lines }: CriterionMark): EvidenceLine[] {
+/**
+ * Lines that say nothing are left out, unless they have an instant to look at. Where a person judges, what the learner
+ * wrote is the evidence.
+ */
+export function evidenceOf(exercise: Exercise, seed: number, { lines, verdict }: CriterionMark): EvidenceLine[] {
+  if (verdict === 'lecturer') return [];
   const { start } = benchScenario(exercise, seed);
   const clock: Clock = (s) => clockAt(Math.round(s * 10), start);
   const days = exercise.kind === 'commission' || exercise.kind === 'design' ? exercise.commission.days : [];
