@@ -16,6 +16,7 @@ export const assessmentWords = {
   views: { table: 'Attempts', matrix: 'Criteria' },
   matrixOf: (title: string): string => `${title}: criteria of the class`,
   learner: 'Learner',
+  criterion: 'Criterion',
   byHand: 'given',
   next: (file: string): string => `Next: ${file}`,
   note: 'What was computed stays as it is; what you give stands beside it. Points are whole numbers.',

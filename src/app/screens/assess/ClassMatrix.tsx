@@ -14,6 +14,9 @@ export function ClassMatrix({ graded }: { graded: readonly Graded[] }) {
   return matricesOf(graded, sheets).map((matrix) => <OneMatrix key={matrix.exercise} matrix={matrix} />);
 }
 
+/** Learners from which on the numbers of the columns stand at the foot again. Assumed: so many fill a page. */
+const LONG = 8;
+
 /** Columns are numbered, for their titles are long; the list above says what each number asks. */
 function OneMatrix({ matrix }: { matrix: Matrix }) {
   const { exercise, columns, rows } = matrix;
@@ -47,6 +50,16 @@ function OneMatrix({ matrix }: { matrix: Matrix }) {
             ))}
           </tbody>
           <tfoot>
+            {rows.length > LONG && (
+              <tr>
+                <th scope="row">{words.criterion}</th>
+                {titles.map((text, i) => (
+                  <td key={text}>
+                    <b>{i + 1}</b>
+                  </td>
+                ))}
+              </tr>
+            )}
             {COUNTED.map((verdict) => (
               <Counts key={verdict} verdict={verdict} columns={columns} />
             ))}
