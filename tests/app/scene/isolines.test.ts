@@ -35,7 +35,7 @@ const everywhere = () => true;
 describe('lines of the Light Map', () => {
   it('run where the lux is, from edge to edge of the surface, without a bend at the edges', () => {
     const lines = lightLines(ramp(), INPUT);
-    expect(lines.map(({ lux }) => lux)).toEqual([100, 200, 300, 500]);
+    expect(lines.map(({ lux }) => lux)).toEqual([100, 200, 300, 500, 750]);
     for (const { lux, points } of lines) {
       for (const [x] of points) expect(x).toBeCloseTo(lux / 100, 3);
       expect(points.map(([, y]) => y).sort((p, q) => p - q)).toEqual(expect.arrayContaining([0, 6]));
@@ -50,7 +50,7 @@ describe('lines of the Light Map', () => {
       return 900 / (1 + x * x + y * y);
     });
     const rings = lightLines(field, INPUT).filter(({ lux }) => lux >= 200);
-    expect(rings.map(({ lux }) => lux)).toEqual([200, 300, 500]);
+    expect(rings.map(({ lux }) => lux)).toEqual([200, 300, 500, 750]);
     for (const { lux, points } of rings) {
       expect(points.at(-1)).toEqual(points[0]);
       const away = points.map(([x, y]) => Math.hypot(x - 4, y - 3));
@@ -62,13 +62,13 @@ describe('lines of the Light Map', () => {
 
   it('of the setpoint are among them, once', () => {
     const lux = (setpointLx: number) => lightLines(ramp(), { ...INPUT, setpointLx }).map((line) => line.lux);
-    expect(lux(500)).toEqual([100, 200, 300, 500]);
-    expect(lux(450)).toEqual([100, 200, 300, 500, 450]);
+    expect(lux(500)).toEqual([100, 200, 300, 500, 750]);
+    expect(lux(450)).toEqual([100, 200, 300, 500, 750, 450]);
   });
 
   it('in the sun run where its lux and the room light add up to them', () => {
     const sunny = lightLines(ramp(), { ...INPUT, sunLx: [250] }).filter(({ sunLx }) => sunLx > 0);
-    expect(sunny.map(({ lux }) => lux)).toEqual([300, 500, 1000]);
+    expect(sunny.map(({ lux }) => lux)).toEqual([300, 500, 750, 1000]);
     for (const { lux, points } of sunny) for (const [x] of points) expect(x * 100 + 250).toBeCloseTo(lux, 0);
   });
 

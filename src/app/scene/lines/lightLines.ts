@@ -6,7 +6,7 @@ import { contoursAt } from './contour.ts';
 import { smoothLattice, totalLux } from './lattice.ts';
 
 /** Lux that have a line. Values: `look`. */
-export const LEVELS_LX: readonly number[] = [100, 200, 300, 500, 1000];
+export const LEVELS_LX: readonly number[] = [100, 200, 300, 500, 750, 1000];
 
 export interface LightLine {
   /** What a meter reads along it, lx. */
