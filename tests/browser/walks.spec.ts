@@ -41,8 +41,10 @@ async function walkOne(page: Page, way: Way, place: 0 | 1, { line, paceMps, seen
   ].sort((a, b) => a.at.tick - b.at.tick);
   for (const { at, name } of notes) {
     // The room answers with a switching; the largest signal has to be looked for.
-    if (at === seen) await press(way, button(page, 'On to the next event'));
-    await stepTo(page, way, walk, at.wayM, at.signalUv);
+    if (at === seen) {
+      await press(way, button(page, 'On to the next event'));
+      await expect(walk.locator('output')).toHaveText(walksWords.now(at));
+    } else await stepTo(page, way, walk, at.wayM, at.signalUv);
     await press(way, button(walk, name));
   }
   await expect(walk).toContainText(walksWords.seenAfter(seen!.wayM));
