@@ -11,10 +11,10 @@ import { JobSetup } from '../../panels/job/JobSetup.tsx';
 import ui from '../../panels/ui.module.css';
 import { handIn, useJob } from '../../state/job/job.ts';
 import { useObservation } from '../../state/job/observe.ts';
-import { showWalk, type WalkPlace } from '../../state/job/walks.ts';
+import { recordOf, showWalk, type WalkPlace } from '../../state/job/walks.ts';
 import { useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
-import { Actions, Hints, Names, Reasons, Show, Total } from './parts.tsx';
+import { Actions, Hints, Moment, Names, Reasons, Total, Try } from './parts.tsx';
 import { RatiosPart } from './RatiosPart.tsx';
 import { TagsPart } from './TagsPart.tsx';
 import { WalksPart } from './WalksPart.tsx';
@@ -82,18 +82,21 @@ function outputOf(say: ObserveLine): OutputId | undefined {
 }
 
 /** Leads to the instant: in the record shown, or in that of the walk that is spoken of. */
-function Moment({ about, atS }: { about: ObserveLine | ObserveSignature; atS: number | null }) {
+function MomentOf({ about, atS }: { about: ObserveLine | ObserveSignature; atS: number | null }) {
   if (atS === null) return null;
-  if (!('walk' in about)) return <Show atS={atS} />;
+  if (!('walk' in about)) return <Moment atS={atS} />;
   const { walk } = about;
   return walk === null ? null : <ShowInWalk walk={walk} atS={atS} />;
 }
 
 function ShowInWalk({ walk, atS }: { walk: WalkPlace; atS: number }) {
   return (
-    <button type="button" className={ui.link} onClick={() => showWalk(walk, secondsToTicks(atS))}>
-      <span>{jobWords.show}</span>
-    </button>
+    <>
+      <button type="button" className={ui.link} onClick={() => showWalk(walk, secondsToTicks(atS))}>
+        <span>{jobWords.show}</span>
+      </button>{' '}
+      <Try atS={atS} shown={() => recordOf(walk)} />
+    </>
   );
 }
 
@@ -113,7 +116,7 @@ function Result({ mark, scenario }: { mark: Mark; scenario: Scenario }) {
       </ol>
       {(mark.signatures as ObserveSignature[]).map((signature) => (
         <p key={JSON.stringify(signature)} className={styles.signature}>
-          {beliefText(signature, clock)} <Moment about={signature} atS={signature.atS} />
+          {beliefText(signature, clock)} <MomentOf about={signature} atS={signature.atS} />
         </p>
       ))}
       <Actions />
@@ -125,7 +128,7 @@ function Line({ line: { say, points, of, atS }, clock }: { line: Observed; clock
   return (
     <li data-channel={outputOf(say)}>
       <b className={styles.points}>{jobWords.points(Math.round(points), Math.round(of))}</b> {lineText(say, clock)}{' '}
-      <Moment about={say} atS={atS} />
+      <MomentOf about={say} atS={atS} />
     </li>
   );
 }

@@ -1,6 +1,6 @@
 /** Two walks being compared: a line and a pace chosen, the walk's record shown, and what is noted of it. */
 import type { Frame } from '../../../engine/frame.ts';
-import type { PointM, Tick } from '../../../engine/types.ts';
+import type { PointM, Scenario, Tick } from '../../../engine/types.ts';
 import { secondsToTicks } from '../../../engine/units.ts';
 import type { WalkChoice, WalkedLine, WalkNoted, WalkReason } from '../../../exercise/observe/types.ts';
 import { isWalks, WALK_FROM_S, WALKER, walkOffers, walkScenario } from '../../../exercise/observe/walks.ts';
@@ -42,6 +42,14 @@ export function showWalk(place: WalkPlace, tick: Tick = secondsToTicks(WALK_FROM
   loadStory(walkScenario(exercise, seed, walks[place]!), { atTick: job.untilTick, fresh: true });
   setApp({ screen: 'main', speed: 1, job });
   whenShown(exercise, seed, tick, () => setObservation({ shownWalk: place, making: false }));
+}
+
+/** The room of a walk, its record shown from now on. */
+export function recordOf(place: WalkPlace): Scenario {
+  const { exercise, walks } = getObservation();
+  if (!exercise || !isWalks(exercise)) throw new Error('this job has no walks');
+  setObservation({ shownWalk: place });
+  return walkScenario(exercise, getJob().seed, walks[place]!);
 }
 
 /** Way that the walker has gone, m, and the largest signal, µV, at the instant of a frame. */
