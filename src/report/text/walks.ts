@@ -1,9 +1,9 @@
 /** Words of the job in which two walks are compared. */
 import type { WalkLine, WalkReason, WalkSignature } from '../../exercise/observe/types.ts';
 
-const metre = (m: number): string => `${m.toFixed(1)} m`;
-const hundredth = (m: number): string => `${m.toFixed(2)} m`;
-const microvolt = (uv: number): string => `${Math.round(uv)} µV`;
+const metre = (m: number): string => `${m.toFixed(1)}\u00a0m`;
+const hundredth = (m: number): string => `${m.toFixed(2)}\u00a0m`;
+const microvolt = (uv: number): string => `${Math.round(uv)}\u00a0µV`;
 const WALKS = ['First walk', 'Second walk'] as const;
 
 export const walkReason: Record<WalkReason, string> = {

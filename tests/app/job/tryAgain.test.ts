@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { presentAttempt, setJob } from '../../../src/app/state/job/job.ts';
 import { copyUpTo } from '../../../src/app/state/job/tryAgain.ts';
+import { live } from '../../../src/app/state/live.ts';
 import { diskLibrary } from '../../../src/cli/files.ts';
 import type { Recording } from '../../../src/engine/recording.ts';
 import { digestOf, ENGINE_VERSION } from '../../../src/engine/simulation.ts';
 import type { TimedInput } from '../../../src/engine/types.ts';
 import { play } from '../../../src/exercise/replay.ts';
+import type { Attempt } from '../../../src/exercise/types.ts';
 import { firstMismatchTick, sessionFor } from '../../../src/host/replay.ts';
 import { advance, recordingOf } from '../../../src/host/session.ts';
 import { loadStory } from '../../../src/scenario/load.ts';
@@ -26,6 +29,29 @@ function ran(ticks: number) {
   advance(session, ticks);
   return session;
 }
+
+describe('while something else is tried', () => {
+  it('the attempt is the one that was marked, whatever is done in the room', () => {
+    const attempt: Attempt = {
+      format: 1,
+      exercise: 'any',
+      seed: 1,
+      engine: ENGINE_VERSION,
+      names: [],
+      aid: 'guided',
+      inputs: [],
+      headTick: 10,
+      digests: [],
+      answers: {},
+    };
+    setJob({ tried: { attempt, atS: 1 } });
+    live.inputs = inputs;
+    expect(presentAttempt()).toBe(attempt);
+    setJob({ tried: null });
+    expect(presentAttempt()).not.toBe(attempt);
+    live.inputs = [];
+  });
+});
 
 describe('a copy of a run up to a moment', () => {
   const whole = recordingOf(ran(1300));

@@ -91,12 +91,12 @@ function MomentOf({ about, atS }: { about: ObserveLine | ObserveSignature; atS: 
 
 function ShowInWalk({ walk, atS }: { walk: WalkPlace; atS: number }) {
   return (
-    <>
+    <span className={styles.moment}>
       <button type="button" className={ui.link} onClick={() => showWalk(walk, secondsToTicks(atS))}>
         <span>{jobWords.show}</span>
-      </button>{' '}
+      </button>
       <Try atS={atS} shown={() => recordOf(walk)} />
-    </>
+    </span>
   );
 }
 

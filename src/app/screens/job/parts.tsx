@@ -73,9 +73,10 @@ export function Reasons() {
 /** The instant that a reason of a result speaks of: to be looked at, or to try something else from. */
 export function Moment({ atS }: { atS: number }) {
   return (
-    <>
-      <Show atS={atS} /> <Try atS={atS} />
-    </>
+    <span className={styles.moment}>
+      <Show atS={atS} />
+      <Try atS={atS} />
+    </span>
   );
 }
 

@@ -22,6 +22,7 @@ interface Left {
   selection: Selection;
   job: OpenJob;
   foretold: EdgesByOutput | null;
+  speed: number;
 }
 
 let left: Left | null = null;
@@ -39,7 +40,7 @@ export function copyUpTo(run: Recording, tick: Tick, scenarioId: string): Record
 
 /** Opens the copy. `shown`: the run that the moment belongs to, if it is another than the one on the stage. */
 export function tryFrom(atS: number, shown: Scenario | null = null): void {
-  const { scenario, job, status, selection, foretold, readiness } = getApp();
+  const { scenario, job, status, selection, foretold, speed, readiness } = getApp();
   if (!scenario || job?.stage !== 'result' || readiness !== 'ready') return;
   const mine = shown === null;
   const recording: Recording = {
@@ -53,7 +54,7 @@ export function tryFrom(atS: number, shown: Scenario | null = null): void {
   };
   const tick = Math.max(1, Math.min(secondsToTicks(atS), recording.headTick - 1));
   const attempt = presentAttempt();
-  left = { scenario: shown ?? scenario, recording, tick, selection, job, foretold };
+  left = { scenario: shown ?? scenario, recording, tick, selection, job, foretold, speed };
   setJob({ tried: { attempt, atS } });
   const id = `${scenario.id}-try`;
   loadStory({ ...left.scenario, id }, { saved: { recording: copyUpTo(recording, tick, id), tick, selection } });
@@ -69,9 +70,9 @@ export function backToResult(): void {
   const { scenario } = getApp();
   if (!left || !scenario || getJob().tried === null) return;
   forgetSave(scenario.id);
-  const { recording, tick, selection, job, foretold } = left;
+  const { recording, tick, selection, job, foretold, speed } = left;
   loadStory(left.scenario, { saved: { recording, tick, selection } });
   setJob({ tried: null });
-  setApp({ screen: 'main', job, foretold });
+  setApp({ screen: 'main', speed, job, foretold });
   left = null;
 }
