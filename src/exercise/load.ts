@@ -10,6 +10,8 @@ import { candidatesOf, loadCards } from './diagnose/load.ts';
 import { taskFaults } from './diagnose/loadChecks.ts';
 import { editOf } from './editFile.ts';
 import { edited } from './edits.ts';
+import type { ObserveExercise } from './observe/types.ts';
+import { walkFaults } from './observe/walkChecks.ts';
 import type { Exercise, PredictTask } from './types.ts';
 
 /** `part`: key of the file that both instants stand under. */
@@ -17,12 +19,18 @@ function windowFaults(fileName: string, part: string, { fromS, toS }: Pick<Predi
   return toS > fromS ? [] : [sentence(fileName, [part, 'toS'], `later than fromS (${fromS})`, toS)];
 }
 
+function observeFaults(fileName: string, exercise: ObserveExercise): string[] {
+  const { observe } = exercise;
+  if (observe.task === 'ratios') return windowFaults(fileName, 'observe', observe);
+  return observe.task === 'walks' ? walkFaults(fileName, exercise, observe) : [];
+}
+
 function taskFaultsOf(fileName: string, exercise: Exercise): string[] {
   switch (exercise.kind) {
     case 'predict':
       return windowFaults(fileName, 'predict', exercise.predict);
     case 'observe':
-      return exercise.observe.task === 'ratios' ? windowFaults(fileName, 'observe', exercise.observe) : [];
+      return observeFaults(fileName, exercise);
     case 'diagnose':
       return taskFaults(fileName, exercise);
     case 'commission':

@@ -10,6 +10,7 @@ import { clockAt } from '../../report/text/format.ts';
 import { jobWords } from '../../report/text/jobs.ts';
 import { outputName } from '../../report/text/names.ts';
 import { observeWords } from '../../report/text/observe.ts';
+import { walksWords } from '../../report/text/walks.ts';
 import ui from '../panels/ui.module.css';
 import { keyOf } from '../state/classTray.ts';
 import styles from './ClassPage.module.css';
@@ -25,6 +26,7 @@ interface KeyLine {
 
 async function edgesText(exercise: Keyed, seed: number): Promise<string> {
   if (exercise.kind === 'observe' && exercise.observe.task === 'ratios') return observeWords.keyIsReadings;
+  if (exercise.kind === 'observe' && exercise.observe.task === 'walks') return walksWords.key;
   const { start } = benchScenario(exercise, seed);
   const edges = await keyOf(exercise, seed);
   const outputs = Object.keys(edges) as OutputId[];

@@ -82,8 +82,9 @@ function beginWithoutSave(scenario: Scenario): void {
   setApp({ notice: en.notices.saveDamaged });
 }
 
-/** Whether the job that is open allows an act. */
-function mayBeDone({ allows, settings }: OpenJob, input: Input): boolean {
+/** Whether the job that is open allows an act; in a copy of a marked run everything may be tried. */
+function mayBeDone({ allows, settings, stage }: OpenJob, input: Input): boolean {
+  if (stage === 'trying') return true;
   if (!allows.includes(input.kind)) return false;
   if (input.kind !== 'setSettings' || !settings) return true;
   return (Object.keys(input.change) as (keyof ControllerSettings)[]).every((key) => settings.includes(key));

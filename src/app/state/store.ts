@@ -35,7 +35,7 @@ export type FloorTool =
   | { kind: 'probe'; probeId: string };
 
 /** Where the work on an exercise stands. Its data are in `job/`. */
-export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'working' | 'marking' | 'result';
+export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'working' | 'marking' | 'result' | 'trying';
 
 export interface OpenJob {
   id: string;

@@ -6,6 +6,8 @@ import type { Attempt, Mark, MarkLine } from '../types.ts';
 import { judgeRatios, type Meter, metersOf } from './ratios.ts';
 import { causeFits, type JudgedTag, judgeTags, momentsOf, tagLines, tagSignatures } from './tags.ts';
 import type { ObserveExercise } from './types.ts';
+import { judgeWalks } from './walkMarks.ts';
+import { isWalks } from './walks.ts';
 
 export type ObservationMark = Pick<Mark, 'parts' | 'total' | 'pass' | 'signatures' | 'skills'>;
 
@@ -26,6 +28,10 @@ function tagSkills(judged: readonly JudgedTag[]): Mark['skills'] {
   return skills;
 }
 
+function fullLines(lines: readonly MarkLine[]): { successes: number; attempts: number } {
+  return { successes: lines.filter(({ points, of }) => points === of).length, attempts: lines.length };
+}
+
 /** `meters`: the readings of this bench if they have already been worked out. */
 export function markObservation(
   exercise: ObserveExercise,
@@ -38,9 +44,12 @@ export function markObservation(
     const judged = judgeTags(momentsOf(observe, events), answers.observe?.tags ?? []);
     return markOf(tagLines(judged), { signatures: tagSignatures(judged, events), skills: tagSkills(judged) });
   }
+  if (isWalks(exercise)) {
+    const { lines, signatures } = judgeWalks(exercise, seed, answers.observe ?? {});
+    return markOf(lines, { signatures, skills: { extensions: fullLines(lines) } });
+  }
   const scenario = benchScenario(exercise, seed);
   const meter = meters ?? metersOf(scenario, inputs, endTickOf(exercise));
   const { lines, signatures } = judgeRatios(scenario, answers.observe ?? {}, meter);
-  const successes = lines.filter(({ points, of }) => points === of).length;
-  return markOf(lines, { signatures, skills: { brightness: { successes, attempts: lines.length } } });
+  return markOf(lines, { signatures, skills: { brightness: fullLines(lines) } });
 }

@@ -20,6 +20,8 @@ import type {
   Tag,
   TagsTask,
 } from './types.ts';
+import { isWalks } from './walks.ts';
+import { randomWalks, walkMistakes, walkSolution } from './walkWays.ts';
 
 const CAUSES = Object.keys(SKILL_OF) as CauseId[];
 
@@ -128,6 +130,29 @@ function ratioClaims(
   ];
 }
 
+/** A mistake in how two walks are compared does not pass, and is called by its name. */
+function comparedClaim(id: ObserveSignature['id'], mark: Mark): Claim {
+  const named = mark.signatures.some((signature) => signature.id === id);
+  const fault = mark.pass ? `it has ${mark.total} of 100` : named ? null : 'is not called by its name';
+  return { proof: `the mistake ${id} does not pass and is named`, fault };
+}
+
+function walkClaims(exercise: ObserveExercise, marked: Marked, seed: number, randoms: number): Claim[] {
+  if (!isWalks(exercise)) return [];
+  const right = walkSolution(exercise, seed);
+  const { walks, ...said } = right;
+  const unnoted = walks!.map(({ line, paceMps }) => ({ line, paceMps }));
+  const saying = marked({ ...said, walks: unnoted });
+  const { comparing, noting } = walkMistakes(exercise, seed);
+  return [
+    ...commonClaims(marked(right), marked({})),
+    { proof: 'saying without noting fails', fault: saying.pass ? `it has ${saying.total} of 100` : null },
+    ...comparing.map(({ id, answers }) => comparedClaim(id, marked(answers))),
+    ...noting.map(({ id, answers }) => mistakeClaim(id, marked(answers))),
+    randomClaim(randoms, (i) => marked(randomWalks(exercise, seed, seed * 100_003 + i)).pass),
+  ];
+}
+
 /** `randoms`: how many random answers are tried. */
 export function proveObservation(exercise: ObserveExercise, seed: number, randoms: number): ProofResult[] {
   const played = playFor(exercise, seed);
@@ -138,6 +163,8 @@ export function proveObservation(exercise: ObserveExercise, seed: number, random
   const claims =
     observe.task === 'tags'
       ? tagClaims(observe, played, marked, seed, randoms)
-      : ratioClaims(observe, scenario, meter!, marked, seed, randoms);
+      : observe.task === 'ratios'
+        ? ratioClaims(observe, scenario, meter!, marked, seed, randoms)
+        : walkClaims(exercise, marked, seed, randoms);
   return claims.map((claim) => ({ exercise: id, seed, ...claim }));
 }

@@ -20,7 +20,22 @@ export interface RatiosTask {
   toS: number;
 }
 
-export type ObserveTask = TagsTask | RatiosTask;
+/** Two walks from one place compared: which is seen after the shorter way, and why. */
+export interface WalksTask {
+  task: 'walks';
+  /** Each walk is over by then, s. */
+  toS: number;
+  /** Where the lines begin: distance from under the detector, m, and bearings of which the seed picks one. */
+  beginsM: number;
+  bearingsDeg: number[];
+  /** Of each line, m, and how far each turns aside from the way to the detector. */
+  lengthM: number;
+  turnsDeg: number[];
+  /** Pairs of paces, m/s, of which the seed picks one. */
+  pacesMps: [number, number][];
+}
+
+export type ObserveTask = TagsTask | RatiosTask | WalksTask;
 
 export interface ObserveExercise extends ExerciseBase {
   kind: 'observe';
@@ -42,11 +57,40 @@ export interface DeskReading {
   ceilingLx: number;
 }
 
+/** A line of the bench, by its number, and the pace along it. */
+export interface WalkChoice {
+  line: number;
+  paceMps: number;
+}
+
+/** What an instant of a walk showed; kept to be shown again, and measured anew. */
+export interface WalkNoted {
+  tick: Tick;
+  wayM: number;
+  signalUv: number;
+}
+
+/** A walk that was chosen, with what was noted of it: where it was first seen, and its largest signal. */
+export interface WalkedLine extends WalkChoice {
+  seen?: WalkNoted;
+  /** Noted that the room did not answer at all. */
+  unseen?: boolean;
+  signal?: WalkNoted;
+}
+
+/** Why a walk is seen earlier than the other. */
+export type WalkReason = 'crossesEdges' | 'comesNearer' | 'looksWider' | 'isWarmer';
+
 export interface ObserveAnswers {
   tags?: Tag[];
   readings?: DeskReading[];
   /** Desk light over ceiling reading, row by row. */
   ratios?: Partial<Record<RowId, number>>;
+  /** The first walk and the second. */
+  walks?: WalkedLine[];
+  /** The walk that is seen after the shorter way. */
+  earlier?: 0 | 1;
+  why?: WalkReason;
 }
 
 /** Reasons for points of tags. */
@@ -62,7 +106,23 @@ export type RatioLine =
   | { code: 'ratioMissing'; row: RowId; ratio: number }
   | { code: 'desksNotRead'; row: RowId; read: number; of: number };
 
-export type ObserveLine = TagLine | RatioLine;
+/** Reasons for points of two walks. */
+export type WalkLine =
+  | { code: 'walkPair'; both: boolean; samePace: boolean; walked: boolean }
+  | {
+      code: 'walkSeen';
+      walk: 0 | 1;
+      walked: boolean;
+      unseen: boolean;
+      trueWayM: number | null;
+      saidWayM: number | null;
+      farM: number | null;
+    }
+  | { code: 'walkSignal'; walk: 0 | 1; peakUv: number | null; saidUv: number | null }
+  | { code: 'walkEarlier'; compared: boolean; earlier: 0 | 1 | null; said: 0 | 1 | null }
+  | { code: 'walkWhy'; compared: boolean; said: WalkReason | null; perM: [number, number]; fits: boolean };
+
+export type ObserveLine = TagLine | RatioLine | WalkLine;
 
 /** A belief that shows in tags. */
 export interface TagSignature {
@@ -80,4 +140,11 @@ export interface RatioSignature {
   atS: number;
 }
 
-export type ObserveSignature = TagSignature | RatioSignature;
+/** A belief that shows in two walks; `walk`: the one that it shows in. */
+export interface WalkSignature {
+  id: 'twoPaces' | 'oneDirection' | 'alreadyOn' | 'towardIsSooner' | 'nearerIsStronger';
+  walk: 0 | 1 | null;
+  atS: number | null;
+}
+
+export type ObserveSignature = TagSignature | RatioSignature | WalkSignature;

@@ -103,6 +103,22 @@ const commissionAnswers = shape(
   'a commissioning',
 );
 
+const walkNoted = shape(
+  { tick: tick(), wayM: between(0, 100, 'm'), signalUv: between(0, 1_000_000, 'µV') },
+  'a note with tick, wayM and signalUv',
+);
+
+const walkedLine = shape(
+  {
+    line: wholeBetween(1, 8),
+    paceMps: between(0, 5, 'm/s'),
+    seen: optional(walkNoted),
+    unseen: optional(z.boolean({ error: 'true or false' })),
+    signal: optional(walkNoted),
+  },
+  'a walk with line and paceMps',
+);
+
 const observeAnswers = shape(
   {
     tags: optional(
@@ -128,6 +144,9 @@ const observeAnswers = shape(
         'ratios of inner and window',
       ),
     ),
+    walks: optional(list(walkedLine, 'walks', 2)),
+    earlier: optional(z.union([z.literal(0), z.literal(1)], { error: '0 or 1' })),
+    why: optional(oneOf(['crossesEdges', 'comesNearer', 'looksWider', 'isWarmer'])),
   },
   'an observation',
 );

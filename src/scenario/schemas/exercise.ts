@@ -106,6 +106,20 @@ const commissionFile = shape({ ...common, kind: z.literal('commission'), commiss
 
 const designFile = shape({ ...common, kind: z.literal('design'), commission, design }, 'a design exercise');
 
+const pace = () => between(0.2, 2.5, 'm/s');
+const walks = shape(
+  {
+    task: z.literal('walks'),
+    toS: between(15, 120, 's'),
+    beginsM: between(1, 20, 'm'),
+    bearingsDeg: list(between(0, 360, 'deg'), 'bearings', 12, 1),
+    lengthM: between(1, 15, 'm'),
+    turnsDeg: list(between(0, 180, 'deg'), 'turns aside', 8, 2),
+    pacesMps: list(z.tuple([pace(), pace()]), 'pairs of paces', 8, 1),
+  },
+  'task, toS, beginsM, bearingsDeg, lengthM, turnsDeg and pacesMps',
+);
+
 const observeFile = shape(
   {
     ...common,
@@ -121,8 +135,9 @@ const observeFile = shape(
           { task: z.literal('ratios'), fromS: between(1, LONGEST_S, 's'), toS: between(1, LONGEST_S, 's') },
           'task, fromS and toS',
         ),
+        walks,
       ],
-      { error: 'an observation whose task is one of tags, ratios' },
+      { error: 'an observation whose task is one of tags, ratios, walks' },
     ),
   },
   'an observe exercise',

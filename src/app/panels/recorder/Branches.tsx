@@ -11,7 +11,7 @@ export function Branches() {
   const start = useApp((s) => s.scenario?.start ?? null);
   const past = useApp((s) => !s.status.running && s.shownTick < s.status.headTick);
   const headTick = useApp((s) => s.status.headTick);
-  const mayAct = useApp((s) => s.job === null || s.job.allows.length > 0);
+  const mayAct = useApp((s) => s.job === null || s.job.stage === 'trying' || s.job.allows.length > 0);
   if (!start || (!branch && !past)) return null;
   return (
     <p className={styles.branches}>

@@ -10,7 +10,7 @@ import { useJob } from '../../state/job/job.ts';
 import styles from './Commission.module.css';
 import sheet from './JobSheet.module.css';
 import { LineText, ProvedTable } from './ProvedTable.tsx';
-import { Actions, Show } from './parts.tsx';
+import { Actions, Moment } from './parts.tsx';
 
 type Line = MarkLine & { say: CommissionLine };
 
@@ -30,7 +30,7 @@ export function CommissionResult({ exercise, scenario }: { exercise: CommissionE
       {mark.signatures.map((signature) => (
         <p key={signature.id} className={sheet.signature}>
           {commissionBelief[signature.id as CommissionSignatureId]}{' '}
-          {signature.atS !== null && <Show atS={signature.atS} />}
+          {signature.atS !== null && <Moment atS={signature.atS} />}
         </p>
       ))}
       {exercise.commission.days.length > 0 && <ProvedTable days={mark.commission?.days ?? []} />}
@@ -43,7 +43,7 @@ export function CommissionResult({ exercise, scenario }: { exercise: CommissionE
             {linesOf(part).map(({ say, points, of, atS }) => (
               <li key={say.id}>
                 <b className={sheet.points}>{jobWords.points(points, of)}</b> {say.title}{' '}
-                {atS !== null && <Show atS={atS} />}
+                {atS !== null && <Moment atS={atS} />}
                 <LineText line={say} exercise={exercise} scenario={scenario} final />
               </li>
             ))}

@@ -12,6 +12,7 @@ import { openStory } from '../../state/start.ts';
 import { setApp, useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
 
+const TryPaper = lazy(async () => ({ default: (await import('./TryPaper.tsx')).TryPaper }));
 const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
 
 const PAPERS: Record<ExerciseKind, ComponentType> = {
@@ -26,9 +27,10 @@ export function JobSheet() {
   const exercise = useJob((s) => s.exercise);
   const seed = useJob((s) => s.seed);
   const drawn = useJob((s) => s.drawn);
+  const trying = useApp((s) => s.job?.stage === 'trying');
   const ready = useApp((s) => s.scenario !== null && s.job !== null);
   if (!exercise || !ready) return null;
-  const Paper = PAPERS[exercise.kind];
+  const Paper = trying ? TryPaper : PAPERS[exercise.kind];
   return (
     <aside className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
       <div className={styles.head}>

@@ -1,24 +1,23 @@
 /** The paper of an observation: what is asked and worked, then the result with reasons. */
-import type { Scenario } from '../../../engine/types.ts';
-import type {
-  ObserveLine,
-  ObserveSignature,
-  RatioSignature,
-  TagLine,
-  TagSignature,
-} from '../../../exercise/observe/types.ts';
+import type { OutputId, Scenario } from '../../../engine/types.ts';
+import { secondsToTicks } from '../../../engine/units.ts';
+import type { ObserveLine, ObserveSignature } from '../../../exercise/observe/types.ts';
 import type { Mark, MarkLine } from '../../../exercise/types.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { observeWords, ratioBelief, ratioLineText, tagBelief, tagLineText } from '../../../report/text/observe.ts';
+import { walkBelief, walkLineText } from '../../../report/text/walks.ts';
 import { JobSetup } from '../../panels/job/JobSetup.tsx';
+import ui from '../../panels/ui.module.css';
 import { handIn, useJob } from '../../state/job/job.ts';
 import { useObservation } from '../../state/job/observe.ts';
+import { recordOf, showWalk, type WalkPlace } from '../../state/job/walks.ts';
 import { useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
-import { Actions, Hints, Names, Reasons, Show, Total } from './parts.tsx';
+import { Actions, Hints, Moment, Names, Reasons, Total, Try } from './parts.tsx';
 import { RatiosPart } from './RatiosPart.tsx';
 import { TagsPart } from './TagsPart.tsx';
+import { WalksPart } from './WalksPart.tsx';
 
 export function ObservePaper() {
   const exercise = useObservation((s) => s.exercise);
@@ -41,11 +40,9 @@ export function ObservePaper() {
         <p role="status">{observeWords.preparing}</p>
       ) : (
         <>
-          {exercise.observe.task === 'tags' ? (
-            <TagsPart moments={exercise.observe.moments} scenario={scenario} />
-          ) : (
-            <RatiosPart scenario={scenario} />
-          )}
+          {exercise.observe.task === 'tags' && <TagsPart moments={exercise.observe.moments} scenario={scenario} />}
+          {exercise.observe.task === 'ratios' && <RatiosPart scenario={scenario} />}
+          {exercise.observe.task === 'walks' && <WalksPart scenario={scenario} />}
           <HandIn marking={stage === 'marking'} />
         </>
       )}
@@ -67,11 +64,40 @@ function HandIn({ marking }: { marking: boolean }) {
 
 type Clock = (s: number) => string;
 
-const isTag = (say: ObserveLine): say is TagLine => 'output' in say;
-const isAboutTags = (signature: ObserveSignature): signature is TagSignature => 'output' in signature;
+function beliefText(signature: ObserveSignature, clock: Clock): string {
+  if ('output' in signature) return tagBelief(signature, clock);
+  return 'row' in signature ? ratioBelief(signature) : walkBelief(signature);
+}
 
-function beliefText(signature: TagSignature | RatioSignature, clock: Clock): string {
-  return isAboutTags(signature) ? tagBelief(signature, clock) : ratioBelief(signature);
+function lineText(say: ObserveLine, clock: Clock): string {
+  if ('output' in say) return tagLineText(say, clock);
+  return 'row' in say ? ratioLineText(say) : walkLineText(say);
+}
+
+/** The output that a line is about; undefined: none. */
+function outputOf(say: ObserveLine): OutputId | undefined {
+  if ('output' in say) return say.output;
+  if ('row' in say) return say.row === 'inner' ? 'innerRow' : 'windowRow';
+  return undefined;
+}
+
+/** Leads to the instant: in the record shown, or in that of the walk that is spoken of. */
+function MomentOf({ about, atS }: { about: ObserveLine | ObserveSignature; atS: number | null }) {
+  if (atS === null) return null;
+  if (!('walk' in about)) return <Moment atS={atS} />;
+  const { walk } = about;
+  return walk === null ? null : <ShowInWalk walk={walk} atS={atS} />;
+}
+
+function ShowInWalk({ walk, atS }: { walk: WalkPlace; atS: number }) {
+  return (
+    <span className={styles.moment}>
+      <button type="button" className={ui.link} onClick={() => showWalk(walk, secondsToTicks(atS))}>
+        <span>{jobWords.show}</span>
+      </button>
+      <Try atS={atS} shown={() => recordOf(walk)} />
+    </span>
+  );
 }
 
 /** Lines and beliefs of a mark may be of any kind; this paper is shown those of an observation. */
@@ -90,7 +116,7 @@ function Result({ mark, scenario }: { mark: Mark; scenario: Scenario }) {
       </ol>
       {(mark.signatures as ObserveSignature[]).map((signature) => (
         <p key={JSON.stringify(signature)} className={styles.signature}>
-          {beliefText(signature, clock)} <Show atS={signature.atS} />
+          {beliefText(signature, clock)} <MomentOf about={signature} atS={signature.atS} />
         </p>
       ))}
       <Actions />
@@ -99,11 +125,10 @@ function Result({ mark, scenario }: { mark: Mark; scenario: Scenario }) {
 }
 
 function Line({ line: { say, points, of, atS }, clock }: { line: Observed; clock: Clock }) {
-  const output = isTag(say) ? say.output : say.row === 'inner' ? 'innerRow' : 'windowRow';
   return (
-    <li data-channel={output}>
-      <b className={styles.points}>{jobWords.points(Math.round(points), Math.round(of))}</b>{' '}
-      {isTag(say) ? tagLineText(say, clock) : ratioLineText(say)} {atS !== null && <Show atS={atS} />}
+    <li data-channel={outputOf(say)}>
+      <b className={styles.points}>{jobWords.points(Math.round(points), Math.round(of))}</b> {lineText(say, clock)}{' '}
+      <MomentOf about={say} atS={atS} />
     </li>
   );
 }

@@ -9,7 +9,7 @@ import { Pick } from '../../panels/ui.tsx';
 import { useJob } from '../../state/job/job.ts';
 import { chooseCause, usePrediction } from '../../state/job/predict.ts';
 import styles from './JobSheet.module.css';
-import { Actions, Show, Total } from './parts.tsx';
+import { Actions, Moment, Total } from './parts.tsx';
 
 export function PredictResult({ scenario }: { scenario: Scenario }) {
   const mark = useJob((s) => s.mark);
@@ -32,7 +32,7 @@ export function PredictResult({ scenario }: { scenario: Scenario }) {
       </ol>
       {(mark.signatures as PredictSignature[]).map((signature) => (
         <p key={`${signature.id}${signature.atS}`} className={styles.signature}>
-          {signatureText(signature, clock)} {signature.atS !== null && <Show atS={signature.atS} />}
+          {signatureText(signature, clock)} {signature.atS !== null && <Moment atS={signature.atS} />}
         </p>
       ))}
       <Actions />
@@ -68,7 +68,7 @@ function Line({ line, place, clock }: { line: Foretold; place: number; clock: (s
     <li data-channel={say.output}>
       <p>
         <b className={styles.points}>{jobWords.points(Math.round(points), Math.round(of))}</b>{' '}
-        {markLineText(say, clock)} {atS !== null && <Show atS={atS} />}
+        {markLineText(say, clock)} {atS !== null && <Moment atS={atS} />}
       </p>
       {say.code === 'edgeWrong' && <Why output={say.output} index={place} truth={say.cause} />}
     </li>

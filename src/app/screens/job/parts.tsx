@@ -1,13 +1,16 @@
 /** Pieces that the papers of all kinds of exercise share. */
 import { useState } from 'react';
+import type { Scenario } from '../../../engine/types.ts';
 import { PASS_POINTS } from '../../../exercise/predict/mark.ts';
 import type { Exercise, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { notebookWords } from '../../../report/text/notebook.ts';
+import { tryWords } from '../../../report/text/tryAgain.ts';
 import { ReasonCard } from '../../panels/ReasonCard.tsx';
 import ui from '../../panels/ui.module.css';
 import { copyAttempt, saveAttempt } from '../../state/attempts.ts';
 import { beginAgain, nextBench, presentAttempt, setName, showHint, useJob } from '../../state/job/job.ts';
+import { tryFrom } from '../../state/job/tryAgain.ts';
 import { setApp, useApp } from '../../state/store.ts';
 import { send } from '../../state/wire.ts';
 import styles from './JobSheet.module.css';
@@ -65,6 +68,25 @@ export function Total({ mark }: { mark: Mark }) {
 export function Reasons() {
   const output = useApp((s) => s.lastOutput);
   return <ReasonCard output={output} />;
+}
+
+/** The instant that a reason of a result speaks of: to be looked at, or to try something else from. */
+export function Moment({ atS }: { atS: number }) {
+  return (
+    <span className={styles.moment}>
+      <Show atS={atS} />
+      <Try atS={atS} />
+    </span>
+  );
+}
+
+/** `shown`: the run that the instant belongs to, if it is not the one on the stage. */
+export function Try({ atS, shown }: { atS: number; shown?: () => Scenario }) {
+  return (
+    <button type="button" className={ui.link} onClick={() => tryFrom(atS, shown?.() ?? null)}>
+      <span>{tryWords.from}</span>
+    </button>
+  );
 }
 
 /** Leads to the instant that a reason speaks of. */

@@ -23,6 +23,8 @@ export interface JobData {
   names: string[];
   hintsShown: number;
   mark: Mark | null;
+  /** While something else is tried in a copy of the marked run: the attempt as it was marked, and from when, s. */
+  tried: { attempt: Attempt | null; atS: number } | null;
   /** Opened from the Fault Drawer: the cause's title if the class may know it, an empty text if it is hidden. */
   drawn: string | null;
   /** The learning platform around the page; null: there is none. */
@@ -35,6 +37,7 @@ export const useJob = create<JobData>()(() => ({
   names: ['', ''],
   hintsShown: 0,
   mark: null,
+  tried: null,
   drawn: null,
   platform: null,
 }));
@@ -136,7 +139,7 @@ export async function openJob(
   }
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await KINDS[exercise.kind]();
-  setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null, drawn });
+  setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null, tried: null, drawn });
   await kind.open(exercise, seed, kept);
 }
 
@@ -153,7 +156,9 @@ export function showHint(): void {
 
 /** What has been done so far, as a file holds it. */
 export function presentAttempt(): Attempt | null {
-  const { exercise, seed, names } = getJob();
+  const { exercise, seed, names, tried } = getJob();
+  // What is done in the copy belongs to nobody's attempt.
+  if (tried) return tried.attempt;
   if (!exercise || !kind) return null;
   const begun = kind.begun();
   const inputs = kind.inputs();
@@ -181,6 +186,12 @@ export function keep(): void {
   platform?.toldOfStep(attempt);
 }
 
+/** A marked run stays as it was marked: what else one would do is tried in a copy. */
+function closeMarked(): void {
+  const { job } = getApp();
+  if (job) setApp({ job: { ...job, stage: 'result', allows: [] } });
+}
+
 export async function handIn(): Promise<void> {
   const { exercise, seed } = getJob();
   const attempt = presentAttempt();
@@ -194,7 +205,7 @@ export async function handIn(): Promise<void> {
     platform?.toldOfMark(attempt, answer.mark);
     if (answer.mark.pass) intoNotebook(attempt, answer.mark);
     kind.marked?.();
-    setStage('result');
+    closeMarked();
   } catch (error) {
     setStage(unmarked);
     tell(error);

@@ -3,7 +3,15 @@ import { create } from 'zustand';
 import type { OutputId, RowId, Tick } from '../../../engine/types.ts';
 import { secondsToTicks, TICKS_PER_S } from '../../../engine/units.ts';
 import { benchScenario } from '../../../exercise/edits.ts';
-import type { DeskReading, ObserveExercise, Tag } from '../../../exercise/observe/types.ts';
+import type {
+  DeskReading,
+  ObserveAnswers,
+  ObserveExercise,
+  Tag,
+  WalkedLine,
+  WalkReason,
+} from '../../../exercise/observe/types.ts';
+import { isWalks, WALK_FROM_S, walkPaces, walkScenario } from '../../../exercise/observe/walks.ts';
 import type { Attempt, CauseId, Exercise } from '../../../exercise/types.ts';
 import { observeWords } from '../../../report/text/observe.ts';
 import { live } from '../live.ts';
@@ -20,7 +28,16 @@ export interface ObservationData {
   /** What the next tag will say. */
   output: OutputId;
   cause: CauseId | null;
+  /** The two walks as they are chosen, what is concluded, and whose record is shown. */
+  walks: WalkedLine[];
+  earlier: 0 | 1 | null;
+  why: WalkReason | null;
+  shownWalk: 0 | 1 | null;
+  /** The record of a walk is being made. */
+  making: boolean;
 }
+
+const NOTHING_WALKED = { walks: [], earlier: null, why: null, shownWalk: null, making: false };
 
 export const useObservation = create<ObservationData>()(() => ({
   exercise: null,
@@ -29,34 +46,61 @@ export const useObservation = create<ObservationData>()(() => ({
   ratios: {},
   output: 'innerRow',
   cause: null,
+  ...NOTHING_WALKED,
 }));
-const setObservation = useObservation.setState;
-const getObservation = useObservation.getState;
+export const setObservation = useObservation.setState;
+export const getObservation = useObservation.getState;
 
 async function openObservation(exercise: Exercise, seed: number, kept: Attempt | null): Promise<void> {
   if (exercise.kind !== 'observe') return;
   const untilTick = secondsToTicks(exercise.observe.toS);
   const { observe } = exercise;
-  const fromTick = observe.task === 'tags' ? 0 : secondsToTicks(observe.fromS);
+  const fromS = { tags: 0, ratios: observe.task === 'ratios' ? observe.fromS : 0, walks: WALK_FROM_S }[observe.task];
+  const fromTick = secondsToTicks(fromS);
   // A record is run to its end before it is shown: every instant of it can be looked at.
-  const headTick = observe.task === 'tags' ? untilTick : fromTick;
-  loadStory(benchScenario(exercise, seed), { atTick: headTick, fresh: true });
-  const { tags = [], readings = [], ratios = {} } = kept?.answers.observe ?? {};
-  setObservation({ exercise, tags, readings, ratios, output: 'innerRow', cause: null });
+  const headTick = observe.task === 'ratios' ? fromTick : untilTick;
+  const scenario = isWalks(exercise) ? walkScenario(exercise, seed, null) : benchScenario(exercise, seed);
+  loadStory(scenario, { atTick: headTick, fresh: true });
+  const { tags = [], readings = [], ratios = {}, ...walked } = kept?.answers.observe ?? {};
+  setObservation({
+    exercise,
+    tags,
+    readings,
+    ratios,
+    output: 'innerRow',
+    cause: null,
+    ...keptWalks(exercise, seed, walked),
+  });
   setApp({
     screen: 'main',
-    speed: 10,
+    speed: isWalks(exercise) ? 1 : 10,
     job: { id: exercise.id, kind: 'observe', seed, aid: exercise.aid, stage: 'preparing', untilTick, allows: [] },
     foretold: null,
   });
-  beginWhenReady(exercise, seed, fromTick);
+  whenShown(exercise, seed, fromTick, () => setStage('working'));
 }
 
-/** The work begins when the room shows the instant that it begins at. */
-function beginWhenReady(exercise: ObserveExercise, seed: number, fromTick: Tick): void {
+function keptWalks(
+  exercise: ObserveExercise,
+  seed: number,
+  { walks = [], earlier, why }: ObserveAnswers,
+): Partial<ObservationData> {
+  if (!isWalks(exercise)) return NOTHING_WALKED;
+  const first = { line: 1, paceMps: walkPaces(exercise, seed)[0] };
+  return {
+    ...NOTHING_WALKED,
+    walks: [walks[0] ?? first, walks[1] ?? first],
+    earlier: earlier ?? null,
+    why: why ?? null,
+  };
+}
+
+/** Stands the room at an instant; `done` is called when it is shown, and the job is still at the same stage. */
+export function whenShown(exercise: ObserveExercise, seed: number, tick: Tick, done: () => void): void {
+  const stage = getApp().job?.stage;
   let asked = false;
   const begin = (): void => {
-    if (!isOpen(exercise, seed) || !stageIs('preparing')) {
+    if (!isOpen(exercise, seed) || getApp().job?.stage !== stage) {
       stop();
       return;
     }
@@ -65,11 +109,11 @@ function beginWhenReady(exercise: ObserveExercise, seed: number, fromTick: Tick)
       asked = true;
       // A room told to stand hands over its recording, with the digests that the attempt is checked by.
       send({ type: 'pause' });
-      send({ type: 'seek', tick: fromTick });
+      send({ type: 'seek', tick });
     }
-    if (live.frame?.tick !== fromTick) return;
+    if (live.frame?.tick !== tick) return;
     stop();
-    setStage('working');
+    done();
   };
   const stop = useApp.subscribe(begin);
 }
@@ -77,10 +121,19 @@ function beginWhenReady(exercise: ObserveExercise, seed: number, fromTick: Tick)
 /** Nothing is done to the room: what happens in it is the exercise's. */
 export const observeKind: JobKind = {
   open: openObservation,
-  begun: () => !stageIs('preparing'),
+  // Walks are records beside each other: what is handed in is what was noted of them.
+  begun: () => !stageIs('preparing') && getObservation().exercise?.observe.task !== 'walks',
   answers: () => {
-    const { exercise, tags, readings, ratios } = getObservation();
-    return { observe: exercise?.observe.task === 'tags' ? { tags } : { readings, ratios } };
+    const { exercise, tags, readings, ratios, walks, earlier, why } = getObservation();
+    const task = exercise?.observe.task;
+    if (task !== 'walks') return { observe: task === 'tags' ? { tags } : { readings, ratios } };
+    return {
+      observe: {
+        walks,
+        ...(earlier === null ? {} : { earlier }),
+        ...(why === null ? {} : { why }),
+      },
+    };
   },
   inputs: () => [],
   unmarked: 'working',

@@ -9,7 +9,7 @@ import { jobWords } from '../../../../report/text/jobs.ts';
 import { diagnoseSentence, partName, searchBelief } from '../../../../report/text/marks.ts';
 import { useJob } from '../../../state/job/job.ts';
 import styles from '../JobSheet.module.css';
-import { Actions, Show } from '../parts.tsx';
+import { Actions, Moment } from '../parts.tsx';
 
 function Part({ part }: { part: MarkPart }) {
   return (
@@ -21,7 +21,7 @@ function Part({ part }: { part: MarkPart }) {
         {part.lines.map(({ say, atS }, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: lines of a mark never change their order
           <li key={i}>
-            {diagnoseSentence(say as DiagnoseLine)} {atS !== null && <Show atS={atS} />}
+            {diagnoseSentence(say as DiagnoseLine)} {atS !== null && <Moment atS={atS} />}
           </li>
         ))}
       </ul>
@@ -49,7 +49,7 @@ export function DiagnoseResult({ exercise }: { exercise: DiagnoseExercise }) {
       </p>
       {mark.signatures.map((signature) => (
         <p key={signature.id} className={styles.signature}>
-          {searchBelief[signature.id as SearchSignatureId]} {signature.atS !== null && <Show atS={signature.atS} />}
+          {searchBelief[signature.id as SearchSignatureId]} {signature.atS !== null && <Moment atS={signature.atS} />}
         </p>
       ))}
       <ol className={styles.lines}>

@@ -1,0 +1,48 @@
+/** Trying again from a moment of a result: a copy in which any act is open, and which leaves the marked attempt alone. */
+import { expect, type Page } from '@playwright/test';
+import type { Recording } from '../../src/engine/recording.ts';
+import { clockToSeconds } from '../../src/report/text/format.ts';
+import { jobWords } from '../../src/report/text/jobs.ts';
+import { tryWords } from '../../src/report/text/tryAgain.ts';
+import { button, clockS, press, recordingOf, test, WAYS } from './support/page.ts';
+
+const ID = 'read-the-room';
+const SEED = 2;
+const RUN = `${ID}-${SEED}`;
+
+const kept = (page: Page): Promise<string | null> =>
+  page.evaluate((key) => localStorage.getItem(key), `halflit/attempt/${ID}/${SEED}`);
+
+for (const way of WAYS) {
+  test(`another act is tried in a copy by ${way}, and the attempt, its run and its result stay`, async ({ page }) => {
+    await page.goto(`./#job=${ID}&seed=${SEED}&view=${way === 'pointer' ? 'plan' : 'words'}`);
+    await expect(button(page, jobWords.handIn)).toBeEnabled({ timeout: 60_000 });
+    await press(way, button(page, jobWords.handIn));
+    const result = page.getByRole('region', { name: jobWords.result, exact: true });
+    await expect(result).toBeVisible({ timeout: 60_000 });
+    const said = await result.textContent();
+    const attempt = await kept(page);
+    const run = await recordingOf(page, RUN);
+    expect(run.inputs).toEqual([]);
+
+    const line = result.getByRole('listitem').nth(1);
+    await press(way, button(line, jobWords.show));
+    // The record begins at 08:05:00, and nothing switches at once.
+    await expect.poll(() => clockS(page)).toBeGreaterThan(clockToSeconds('08:05:00'));
+    const momentS = await clockS(page);
+    await press(way, button(line, tryWords.from));
+    const trying = page.getByRole('region', { name: tryWords.region });
+    await expect(trying).toContainText('never marked');
+    await expect.poll(() => clockS(page), { timeout: 60_000 }).toBe(momentS);
+    await press(way, button(page, /^Press the .*inner/));
+    await expect.poll(async () => ((await recordingOf(page, `${RUN}-try`)) as Recording | null)?.inputs.length).toBe(1);
+    expect(await recordingOf(page, RUN)).toEqual(run);
+    expect(await kept(page)).toBe(attempt);
+
+    await press(way, button(trying, tryWords.back));
+    await expect(result).toHaveText(said!);
+    await expect.poll(() => clockS(page), { timeout: 60_000 }).toBe(momentS);
+    expect(await recordingOf(page, `${RUN}-try`)).toBeNull();
+    expect(await kept(page)).toBe(attempt);
+  });
+}
