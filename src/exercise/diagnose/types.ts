@@ -30,7 +30,11 @@ export type Test =
   /** What the log of the hand-held setter says about the last minutes. */
   | { instrument: 'log'; of: 'presses' | 'pulses'; lastMin: number }
   /** The room left alone: what came on by itself? */
-  | { instrument: 'watch'; forMin: number };
+  | { instrument: 'watch'; forMin: number }
+  /** You up the ladder, a cloth over the detector: what do the rows do when it sees nobody and no light? */
+  | { instrument: 'cloth'; forMin: number }
+  /** You up the ladder, a torch shone at the detector from one side: which photometer reads it, and do the rows answer? */
+  | { instrument: 'torch'; side: RowId; forMin: number };
 
 export type Instrument = Test['instrument'];
 
@@ -42,6 +46,8 @@ export type Refusal =
   | 'noSuchPlace'
   | 'youAreNotThere'
   | 'youAreStill'
+  | 'notUpTheLadder'
+  | 'notHeldSoLong'
   | 'nothingPressed'
   | 'nothingSwitched'
   | 'somebodyWasInside'

@@ -55,6 +55,10 @@ export function testName(test: Test): string {
       return 'the log';
     case 'watch':
       return 'leaving the room alone';
+    case 'cloth':
+      return 'the cover cloth';
+    case 'torch':
+      return `a torch from the ${test.side === 'window' ? 'window' : 'inner'} side`;
   }
 }
 

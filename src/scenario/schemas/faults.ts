@@ -54,6 +54,11 @@ const tests = [
     'the log of the last minutes',
   ),
   shape({ instrument: z.literal('watch'), forMin: wholeBetween(1, 60) }, 'the room left alone'),
+  shape({ instrument: z.literal('cloth'), forMin: wholeBetween(1, 30) }, 'the cover cloth'),
+  shape(
+    { instrument: z.literal('torch'), side: oneOf(['inner', 'window']), forMin: wholeBetween(1, 30) },
+    'the torch from a side',
+  ),
 ] as const;
 
 export const test = z.discriminatedUnion('instrument', tests, {

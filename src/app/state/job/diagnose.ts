@@ -44,6 +44,8 @@ const ALLOWS: readonly Input['kind'][] = [
   'moveDetector',
   'moveFurniture',
   'cleanPhotometers',
+  'coverDetector',
+  'holdTorch',
   'walkTest',
 ];
 
