@@ -202,7 +202,7 @@ export type DiagnoseLine =
   | { code: 'safeNoMains' }
   | { code: 'testTold'; test: Test; dropped: number; left: number; of: number; minutes: number }
   | { code: 'testToldNothing'; test: Test; left: number; minutes: number }
-  | { code: 'hintsUsed'; count: number }
+  | { code: 'hintsUsed'; count: number; cost: number }
   | { code: 'minutesSpent'; minutes: number; referenceMin: number }
   | { code: 'claimRight'; card: string; because: string; certain: 'certain' | 'likely' | 'lucky' }
   | { code: 'claimWrong'; card: string; trueCard: string; because: string }

@@ -12,6 +12,10 @@ export const diagnoseWords = {
   noClips: 'Nothing yet. A verdict needs readings that rule other causes out.',
   fits: (left: number, of: number): string => `${left} of ${of} still fit`,
   fitsBusy: 'Each cause is tried in a room of its own…',
+  hintBusy: 'your readings are being weighed',
+  hintShut: 'opens with a new reading that rules a cause out',
+  hintOpen: (cost: number): string =>
+    cost > 0 ? `costs ${cost} points of test strategy` : 'costs nothing in practice',
   causes: 'Causes',
   ruledOut: 'ruled out by your readings',
   name: 'Name this cause',
