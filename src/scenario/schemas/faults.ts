@@ -8,6 +8,7 @@ import {
   between,
   format,
   list,
+  matching,
   oneOf,
   optional,
   schemaAddress,
@@ -122,10 +123,15 @@ export const faultsFile = shape(
   'a file of fault cards',
 );
 
+/** What a candidate is called: a card, or two of them joined. */
+export const causeId = () => matching(/^[a-z0-9][a-z0-9-]{0,84}$/, 'the id of a card, or of two joined by -and-');
+
 /** A card in one exercise: what belongs to this room wins over the card's own. */
 export const candidate = shape(
   {
     card: slug(),
+    /** A second cause that is there at the same time. */
+    and: optional(slug()),
     prior: between(0.01, 1, ''),
     edit: optional(edit),
     draws: optional(list(list(edit, 'changes to choose from', 12, 1), 'draws', 4)),
