@@ -17,7 +17,7 @@ import { exerciseById, loadExercise } from '../../src/exercise/load.ts';
 import { markAttempt } from '../../src/exercise/mark.ts';
 
 const library = diskLibrary();
-const ID = 'two-at-once';
+const ID = 'one-cause-or-two';
 const loaded = exerciseById(library, ID);
 if (!loaded.ok) throw new Error(loaded.sentences.join(' '));
 const job = loaded.value as DiagnoseExercise;
