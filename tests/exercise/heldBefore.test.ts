@@ -4,6 +4,7 @@ import { diskLibrary } from '../../src/cli/files.ts';
 import { createSimulation, stepSimulation } from '../../src/engine/simulation.ts';
 import type { Input } from '../../src/engine/types.ts';
 import { binOf, rivalBin } from '../../src/exercise/diagnose/bench.ts';
+import { trueCard } from '../../src/exercise/diagnose/cards.ts';
 import { act, createWorker, take, type Worker } from '../../src/exercise/diagnose/expert.ts';
 import { heldAct } from '../../src/exercise/diagnose/heldBefore.ts';
 import { AT_ONCE, planOf } from '../../src/exercise/diagnose/plan.ts';
@@ -13,11 +14,12 @@ import { tickOf } from '../../src/exercise/diagnose/world.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
 import { smallStory } from '../support/smallStory.ts';
 
+const library = diskLibrary();
 const CLOTH = { instrument: 'cloth', forMin: 1 } as const;
 const TORCH = { instrument: 'torch', side: 'window', forMin: 1 } as const;
 
 function exercise(id: string): DiagnoseExercise {
-  const loaded = exerciseById(diskLibrary(), id);
+  const loaded = exerciseById(library, id);
   if (!loaded.ok || loaded.value.kind !== 'diagnose') throw new Error(`${id} is no diagnosis`);
   return loaded.value;
 }
@@ -90,7 +92,7 @@ describe('as an instrument', () => {
 
   it('the torch parts a detector turned round from every other cause', () => {
     const job = exercise('dark-at-noon');
-    const seed = [1, 2, 3, 4, 5, 6].find((one) => createWorker(job, one).bench.truth === 'detector-turned')!;
+    const seed = [1, 2, 3, 4, 5, 6].find((one) => trueCard(job, one) === 'detector-turned')!;
     expect(leaves(createWorker(job, seed), TORCH)).toEqual(['detector-turned']);
   });
 });

@@ -1,6 +1,7 @@
 /** Two causes at once: a candidate of two cards, of which finding and mending one is not enough. */
 import { describe, expect, it } from 'vitest';
 import { diskLibrary } from '../../src/cli/files.ts';
+import { trueCard } from '../../src/exercise/diagnose/cards.ts';
 import {
   act,
   attemptOf,
@@ -22,7 +23,7 @@ const loaded = exerciseById(library, ID);
 if (!loaded.ok) throw new Error(loaded.sentences.join(' '));
 const job = loaded.value as DiagnoseExercise;
 const PAIR = 'fouled-light-windows-and-setpoint-too-high';
-const seed = [1, 2, 3, 4, 5, 6, 7, 8].find((one) => createWorker(job, one).bench.truth === PAIR)!;
+const seed = [1, 2, 3, 4, 5, 6, 7, 8].find((one) => trueCard(job, one) === PAIR)!;
 
 describe('two causes at once', () => {
   it('are one candidate with the edits, repairs and remedies of both', () => {
