@@ -80,6 +80,7 @@ export function touchesSensing(input: Input): boolean {
     case 'moveSun':
     case 'setSky':
     case 'setBlind':
+    case 'holdTorch':
       return false;
     case 'setReflectance':
       // A new top is lighter or darker by the stage manager's hand; the jump of that tick is absorbed with the furniture.

@@ -2,7 +2,7 @@
 import type { ControlTickInput } from './control/types.ts';
 import { addPerson, placePerson, removePerson, setPlan } from './people/people.ts';
 import type { FaceId, Input, LuminaireSpec, RoomSpec, Scenario, Setup, SimState, TimedInput } from './types.ts';
-import { TICK_MS } from './units.ts';
+import { secondsToTicks, TICK_MS } from './units.ts';
 import { closeFor, setContact, setSupply } from './wires.ts';
 
 /** A finger on a wall button, ms. Assumed: an ordinary press; 120 ms to 1.5 s would mean the same to the controller. */
@@ -73,6 +73,12 @@ function applyOne(state: SimState, tickMs: number, input: Input, applied: Applie
     case 'setPlan':
       applyToPeople(state, input, applied);
       return;
+    case 'coverDetector':
+      state.setup.coveredUntilTick = state.tick + secondsToTicks(input.forS);
+      return;
+    case 'holdTorch':
+      state.setup.torch = { side: input.side, untilTick: state.tick + secondsToTicks(input.forS) };
+      return;
     default:
       applyToScene(state.setup, input, applied, room);
   }
@@ -125,7 +131,9 @@ function changedLamps(luminaires: readonly LuminaireSpec[], input: LampInput): L
 
 type SceneInput = Exclude<
   Input,
-  PeopleInput | { kind: 'setSettings' | 'takePresentLight' | 'walkTest' | 'contact' | 'press' | 'supply' }
+  | PeopleInput
+  | { kind: 'setSettings' | 'takePresentLight' | 'walkTest' | 'contact' | 'press' | 'supply' }
+  | { kind: 'coverDetector' | 'holdTorch' }
 >;
 
 /** Replaces what changes and never writes into it. */

@@ -16,7 +16,7 @@ import { type AppliedInputs, applyInputs, createSetup } from './setup.ts';
 import { moveSky, SKY_EVERY_TICKS, skyMoment } from './skyClock.ts';
 import { type Tables, tablesFor } from './tables.ts';
 import type { TraceEvent } from './trace.ts';
-import type { BodyBuffer, Input, Pulse, Scenario, SimState, Tick, TimedInput } from './types.ts';
+import type { BodyBuffer, Input, Pulse, Scenario, SimState, Tick, TimedInput, UprightBody } from './types.ts';
 import { createBodyBuffer, MOST_BODIES, PART_KINDS } from './types.ts';
 import { SUB_STEPS, secondsToTicks, TICK_MS } from './units.ts';
 import { createWires, dueContacts, dueSupply } from './wires.ts';
@@ -59,6 +59,8 @@ export interface StepResult {
   tick: Tick;
   events: TraceEvent[];
   pulses: Pulse[];
+  /** Who is up the ladder, before the photometers. */
+  raised: readonly UprightBody[];
   light: RoomLight;
   /** Light output of the lamps of each row, 0-1, that `light` was read with. */
   lamps: { inner: number; window: number };
@@ -111,10 +113,15 @@ export function createSimulation(scenario: Scenario, seed: number = scenario.see
 /**
  * Works one tick: `inputs` are those due now, in order of their serials; the scenario's own script comes first.
  * `known`: the pulses of this very tick from another run whose people, warm things, detector and seed are the same. They
- * do not depend on light or settings, so people then stay where they are, nothing is sensed, and control does the same
- * (nobody may climb the ladder in such a run: it would shade nothing).
+ * do not depend on light or settings, so people then stay where they are, nothing is sensed, and control does the same.
+ * `knownRaised`: who was up the ladder in that run.
  */
-export function stepSimulation(sim: Simulation, inputs: TimedInput[], known: Pulse[] | null = null): StepResult {
+export function stepSimulation(
+  sim: Simulation,
+  inputs: TimedInput[],
+  known: Pulse[] | null = null,
+  knownRaised: readonly UprightBody[] = NOBODY_RAISED,
+): StepResult {
   const { state, scratch } = sim;
   const tick = state.tick;
   const due = dueInputs(sim, inputs);
@@ -126,7 +133,8 @@ export function stepSimulation(sim: Simulation, inputs: TimedInput[], known: Pul
   if (!known) movePeople(state);
   const pulses = known ?? (sim.stored ? recall(sim, sim.stored) : sense(sim, applied));
   const lamps = { inner: state.plant.innerLevel, window: state.plant.windowLevel };
-  const light = lightRoom(sim.tables.light, state.light, tick, lamps, state.setup, raisedBodies(state.people, tick));
+  const raised = known ? knownRaised : raisedBodies(state.people, tick);
+  const light = lightRoom(sim.tables.light, state.light, tick, lamps, state.setup, raised);
   const control = runControl(state.control, {
     tick,
     supplyEdges: dueSupply(state.wires, tick * TICK_MS),
@@ -140,10 +148,12 @@ export function stepSimulation(sim: Simulation, inputs: TimedInput[], known: Pul
 
   const events = recordInputs(due, control.events);
   state.tick = tick + 1;
-  return { tick, events, pulses, light, lamps, signalUv: scratch.signalUv, bodies: scratch.bodies[SUB_STEPS - 1]! };
+  const bodies = scratch.bodies[SUB_STEPS - 1]!;
+  return { tick, events, pulses, raised, light, lamps, signalUv: scratch.signalUv, bodies };
 }
 
 const NO_MOVEMENTS: never[] = [];
+const NOBODY_RAISED: readonly UprightBody[] = [];
 
 /** Serials of the script are negative: it was written before anybody acted. */
 export function dueInputs(sim: Simulation, inputs: TimedInput[]): TimedInput[] {
@@ -169,6 +179,7 @@ function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
     bodies: scratch.bodies,
     radiance: scratch.radiance,
     maskedSectors: state.control.settings.maskedSectors,
+    covered: state.tick < (state.setup.coveredUntilTick ?? 0),
     placedOwners: applied.placedOwners,
     sceneChanged: applied.heatChanged,
     signalUv: scratch.signalUv,

@@ -9,7 +9,7 @@ export * from './nouns/room.ts';
 import type { ControlState } from './control/types.ts';
 import type { MovementState } from './detection/types.ts';
 import type { LightState } from './light/types.ts';
-import type { FaceId, Tick } from './nouns/basics.ts';
+import type { FaceId, RowId, Tick } from './nouns/basics.ts';
 import type { DetectorMount } from './nouns/detector.ts';
 import type { WarmThingSpec } from './nouns/people.ts';
 import type { FurnitureSpec, LuminaireSpec, SkyCondition } from './nouns/room.ts';
@@ -34,6 +34,9 @@ export interface Setup {
   warmThings: WarmThingSpec[];
   /** As the detector's own, until it is wiped clean; absent: clean. */
   photometerClearShare?: number;
+  /** A cloth over the detector, a torch before it; absent until the first. They end by themselves. */
+  coveredUntilTick?: Tick;
+  torch?: { side: RowId; untilTick: Tick };
 }
 
 /** Complete and plain: survives JSON unchanged, and nothing else affects the future. */

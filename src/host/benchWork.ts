@@ -1,7 +1,7 @@
 /** A diagnosis being worked: its true room and the rivals stand in a worker of their own and follow what is done. */
 import type { Tick, TimedInput } from '../engine/types.ts';
 import { type Bench, createBench, readTrue } from '../exercise/diagnose/bench.ts';
-import { stillFitting, type Taken, takeAgain } from '../exercise/diagnose/evidence.ts';
+import { beliefAfter, type Taken, takeAgain } from '../exercise/diagnose/evidence.ts';
 import { beginTick } from '../exercise/diagnose/found.ts';
 import { type Plan, planOf } from '../exercise/diagnose/plan.ts';
 import type { Clip, DiagnoseExercise, Reading, Test } from '../exercise/diagnose/types.ts';
@@ -18,14 +18,14 @@ export type BenchQuestion =
   | { type: 'benchOpen'; exercise: DiagnoseExercise; seed: number }
   | { type: 'benchPlan'; at: BenchMoment; test: Test }
   | { type: 'benchRead'; at: BenchMoment; test: Test }
-  /** Which causes the clips leave possible. */
+  /** Which causes the clips leave possible, and which clips ruled one out. */
   | { type: 'benchFits'; at: BenchMoment };
 
 export type BenchAnswer =
   | { type: 'benchOpened' }
   | { type: 'benchPlanned'; plan: Plan }
   | { type: 'benchReading'; reading: Reading }
-  | { type: 'benchFitting'; cards: string[] };
+  | { type: 'benchFitting'; cards: string[]; tellingTicks: Tick[] };
 
 export function isBenchQuestion(message: { type: string }): message is BenchQuestion {
   return message.type.startsWith('bench');
@@ -80,7 +80,8 @@ export function answerBench(question: BenchQuestion): BenchAnswer {
     }
     case 'benchFits': {
       const { bench, taken } = follow(question.at);
-      return { type: 'benchFitting', cards: stillFitting(bench, taken) };
+      const { belief, tellingTicks } = beliefAfter(bench, taken);
+      return { type: 'benchFitting', cards: [...belief.keys()], tellingTicks };
     }
   }
 }

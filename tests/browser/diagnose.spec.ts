@@ -67,6 +67,21 @@ for (const way of WAYS) {
   });
 }
 
+test('a hint opens with a reading that rules a cause out, one reading of the cover cloth from the ladder', async ({
+  page,
+}) => {
+  await page.goto(`./#job=${ID}&seed=${SEED}&view=plan`);
+  await expect(button(page, /^Take a reading/)).toBeEnabled({ timeout: 60_000 });
+  await expect(button(page, /^Hint 1 of 3 · opens with a new reading/)).toBeDisabled({ timeout: 30_000 });
+  await take(page, 'pointer', 'Cover cloth');
+  await expect(page.getByRole('region', { name: 'What I measured' })).toContainText(
+    'The inner row stayed off, the window row stayed off; movement was counted 0 times.',
+  );
+  await press('pointer', button(page, /^Hint 1 of 3 · costs nothing/));
+  await expect(page.getByText(exercise.hints[0]!)).toBeVisible();
+  await expect(button(page, /^Hint 2 of 3 · opens with a new reading/)).toBeDisabled();
+});
+
 test('an attempt from another machine is taken up where it was left and marked as there', async ({ page }) => {
   test.setTimeout(120_000);
   const job = exercise as DiagnoseExercise;

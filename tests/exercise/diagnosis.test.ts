@@ -2,7 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { diskLibrary } from '../../src/cli/files.ts';
 import { attemptText, readAttempt } from '../../src/exercise/attempt.ts';
+import { beliefAfter } from '../../src/exercise/diagnose/evidence.ts';
 import { attemptOf, createWorker, take } from '../../src/exercise/diagnose/expert.ts';
+import { isHintEarned } from '../../src/exercise/diagnose/hints.ts';
 import { expertWorker } from '../../src/exercise/diagnose/proofs.ts';
 import type { DiagnoseExercise } from '../../src/exercise/diagnose/types.ts';
 import { exerciseById, exerciseIds } from '../../src/exercise/load.ts';
@@ -32,7 +34,8 @@ describe.each(ids)('%s', (id) => {
 
 describe('an attempt at a diagnosis', () => {
   const job = exercise('goes-out-on-us');
-  const attempt = attemptOf(expertWorker(job, 1));
+  const expert = expertWorker(job, 1);
+  const attempt = attemptOf(expert);
   const mark = markAttempt(job, attempt);
 
   it('gives the same mark after writing, reading and replaying, and every reading is as shown', () => {
@@ -55,6 +58,28 @@ describe('an attempt at a diagnosis', () => {
   it('has parts that add up to its total', () => {
     const sum = mark.parts.reduce((total, { points }) => total + points, 0);
     expect(sum).toBeCloseTo(mark.total, 6);
+  });
+
+  it('earns a hint with a reading that ruled something out, and the next one only with another', () => {
+    const { bench, taken } = expert;
+    expect(beliefAfter(bench, taken.slice(0, 1)).tellingTicks).toEqual([]);
+    const { tellingTicks } = beliefAfter(bench, taken);
+    expect(tellingTicks.length).toBeGreaterThan(0);
+    const [first] = tellingTicks;
+    expect(isHintEarned([], [])).toBe(false);
+    expect(isHintEarned([first!], [])).toBe(true);
+    expect(isHintEarned([first!], [{ tick: first! + 1, rung: 1 }])).toBe(false);
+    expect(isHintEarned([first!, first! + 40], [{ tick: first! + 1, rung: 1 }])).toBe(true);
+  });
+
+  it('pays two points of strategy for each hint in a test, read twice or not, and nothing in practice', () => {
+    const hints = [1, 2, 2].map((rung) => ({ tick: attempt.headTick, rung }));
+    const helped = { ...attempt, answers: { diagnose: { ...attempt.answers.diagnose!, hints } } };
+    const strategy = (one: Attempt) => markAttempt(job, one).parts.find(({ id }) => id === 'strategy')!;
+    const before = strategy(attempt).points;
+    expect(strategy(helped).points).toBe(before);
+    expect(strategy(helped).lines.at(-1)!.say).toEqual({ code: 'hintsUsed', count: 2, cost: 0 });
+    expect(strategy({ ...helped, aid: 'test' }).points).toBeCloseTo(before - 4, 6);
   });
 
   it('needs You where You measure', () => {

@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import {
   bestChoice,
   type Choice,
+  hintCost,
   pointsOf,
   rateOf,
   referenceMinutes,
@@ -112,6 +113,7 @@ describe('the worked example', () => {
   it('takes two points of strategy for a rung of help, six at most, and nothing for a wrong name', () => {
     expect(pointsOf(sums(GOOD, { hints: 1 })).strategy).toBe(12.3);
     expect(pointsOf(sums(GOOD, { hints: 9 })).strategy).toBe(8.3);
+    expect([0, 1, 2, 3, 9].map(hintCost)).toEqual([0, 2, 4, 6, 6]);
     expect(pointsOf(sums(GOOD, { named: 'wrong' }))).toMatchObject({ evidence: 0, strategy: 0, efficiency: 0 });
   });
 });

@@ -55,6 +55,7 @@ export function buildMovementTables(
     chain,
     fineness: 1,
     inputNoiseUv: hypot2(model.noiseUv, draughtUv) / chain.noiseGain,
+    coveredNoiseUv: model.noiseUv / chain.noiseGain,
     turnSin,
     turnCos,
     mountTurnDeg: setup.mount.turnDeg,
@@ -86,6 +87,8 @@ export interface SenseArguments {
   /** Radiance excess over the room per body and part kind [body * 5 + kind], W m-2 sr-1. */
   radiance: Float64Array;
   maskedSectors: number[];
+  /** A cloth over the dome: no sector sees, no draught blows. */
+  covered?: boolean;
   /** Owners (see BodyBuffer) whose jump in flux since the last sub-step is absorbed: placed by hand, not moved. */
   placedOwners: number[];
   /** The stage manager changed something that shows at once (temperature, furniture): no jump of this tick is movement. */
@@ -104,6 +107,9 @@ const NOBODY: number[] = [];
 
 /** Numbers of `sharesW` for one sub-step. Source: layout of the array. */
 export const SHARES_PER_SUB_STEP = MOST_BODIES * CHANNELS;
+
+/** All twelve sectors as bits. Source: clips are of 30 degrees. */
+const ALL_SECTORS = 0xfff;
 
 /** Clip-on sectors as bits, sector k as bit k. */
 export function maskBitsOf(sectors: readonly number[]): number {
@@ -127,13 +133,14 @@ export function senseMovement(args: SenseArguments): Pulse[] {
   const sharesW = args.sharesW ?? null;
   sharesW?.fill(0);
   const { chain } = tables;
-  const maskBits = maskBitsOf(args.maskedSectors);
+  const covered = args.covered === true;
+  const maskBits = covered ? ALL_SECTORS : maskBitsOf(args.maskedSectors);
   const sceneChanged = state.sceneKey !== tables.sceneKey || state.maskBits !== maskBits;
   const absorbAll = sceneChanged || args.sceneChanged === true;
   state.sceneKey = tables.sceneKey;
   state.maskBits = maskBits;
   const generator = noiseFrom(state.noise);
-  const noiseUv = args.noise === false ? 0 : tables.inputNoiseUv;
+  const noiseUv = args.noise === false ? 0 : covered ? tables.coveredNoiseUv : tables.inputNoiseUv;
   const pulses: Pulse[] = [];
   fadeCauses(state);
   let flux: Float64Array | undefined;

@@ -136,6 +136,8 @@ export interface MovementTables {
   fineness: number;
   /** Standard deviation of the noise entering the chain, draughts included, µV. */
   inputNoiseUv: number;
+  /** … under a cloth: the detector's own alone. */
+  coveredNoiseUv: number;
   /** Sine and cosine of the window arrow's bearing. */
   turnSin: number;
   turnCos: number;

@@ -13,6 +13,7 @@ import type { LightScene } from './scene.ts';
 import { photometersClear } from './shade.ts';
 import { skyState } from './sky/levels.ts';
 import { sunPosition } from './sky/sun.ts';
+import { torchLx } from './torch.ts';
 import type { LightField, LightState, LightTables, RoomLight, SkySample } from './types.ts';
 
 /** Where and when, for sun and sky. `utcMs` is the sun's own instant. */
@@ -132,6 +133,21 @@ export function skyNow(state: LightState, tick: Tick): SkySample {
 
 const NOBODY: readonly UprightBody[] = [];
 
+type Readings = RoomLight['readings'];
+
+/** What a hand holds before the photometers: a cloth shuts them, a torch adds its light. */
+function beforePhotometers(readings: Readings, { scene }: LightTables, setup: Setup, tick: Tick): Readings {
+  if (setup.coveredUntilTick !== undefined && tick < setup.coveredUntilTick) return { innerLx: 0, windowLx: 0 };
+  const { torch } = setup;
+  if (!torch || tick >= torch.untilTick) return readings;
+  const clear = setup.photometerClearShare ?? 1;
+  const [inner, window] = scene.sensors;
+  return {
+    innerLx: readings.innerLx + clear * torchLx(inner!, torch.side),
+    windowLx: readings.windowLx + clear * torchLx(window!, torch.side),
+  };
+}
+
 /**
  * Readings and desk lux now: interpolated daylight plus lamps at their levels (0-1) plus open doors. `bodies`: who stands
  * so high before the photometers that they count.
@@ -157,10 +173,8 @@ export function lightRoom(
   }
   const clear = setup.photometerClearShare ?? 1;
   const [innerClear, windowClear] = photometersClear(tables, bodies);
-  return {
-    readings: { innerLx: clear * innerClear * lx[0]!, windowLx: clear * windowClear * lx[1]! },
-    deskLx: lx.slice(2),
-  };
+  const readings = { innerLx: clear * innerClear * lx[0]!, windowLx: clear * windowClear * lx[1]! };
+  return { readings: beforePhotometers(readings, tables, setup, tick), deskLx: lx.slice(2) };
 }
 
 /**

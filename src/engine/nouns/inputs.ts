@@ -61,7 +61,11 @@ export type Input =
   | { kind: 'setLampKind'; row: RowId; distribution: LampDistribution }
   | { kind: 'setReflectance'; target: FaceId | string; reflectance: number }
   /** Wiped clean: both photometers see all their light again. */
-  | { kind: 'cleanPhotometers' };
+  | { kind: 'cleanPhotometers' }
+  /** A cloth over the whole detector, taken off again after `forS`: it sees nobody, and its photometers see no light. */
+  | { kind: 'coverDetector'; forS: number }
+  /** A torch shone at the detector for `forS` from the side where that row's photometer belongs. */
+  | { kind: 'holdTorch'; side: RowId; forS: number };
 
 /** Order of work is total: by tick, then by serial. */
 export interface TimedInput {

@@ -57,7 +57,7 @@ export function momentOf(bench: Pick<Bench, 'exercise'>, world: World, isTrue: b
     complaint: bench.exercise.diagnose.complaint,
     places: placesOf(bench.exercise),
     isTrue,
-    you: (atM, moving) => (isTrue ? youAt(world, atM, moving) : null),
+    you: (atM, must) => (isTrue ? youAt(world, atM, must) : null),
   };
 }
 

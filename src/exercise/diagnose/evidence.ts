@@ -78,20 +78,17 @@ function droppedBy(bench: Bench, belief: Belief, { clip, reading }: Taken): stri
   );
 }
 
-/** What all readings so far leave possible, with its priors. */
-export function beliefAfter(bench: Bench, taken: readonly Taken[]): Belief {
+/** What all readings so far leave possible, with its priors; and when one was taken that ruled something out. */
+export function beliefAfter(bench: Bench, taken: readonly Taken[]): { belief: Belief; tellingTicks: Tick[] } {
   let belief = priorOf(bench.exercise);
+  const tellingTicks: Tick[] = [];
   for (const one of taken) {
     if ('refused' in one.reading) continue;
     const dropped = droppedBy(bench, belief, one);
+    if (dropped.length > 0) tellingTicks.push(one.clip.tick);
     belief = new Map([...belief].filter(([card]) => !dropped.includes(card)));
   }
-  return belief;
-}
-
-/** Cards that all readings so far leave possible; for counts while working. */
-export function stillFitting(bench: Bench, taken: readonly Taken[]): string[] {
-  return [...beliefAfter(bench, taken).keys()];
+  return { belief, tellingTicks };
 }
 
 /** Goes through the readings before the first repair; `verdict`: the claim that counts. */

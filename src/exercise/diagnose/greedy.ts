@@ -11,7 +11,7 @@ const MOST_TESTS = 12;
 
 /** Null when the true cause is certain, or no test tells more. */
 export function nextTest({ exercise, seed, bench, taken }: Worker): Test | null {
-  const belief = beliefAfter(bench, taken);
+  const { belief } = beliefAfter(bench, taken);
   const total = [...belief.values()].reduce((sum, p) => sum + p, 0);
   if (taken.length > MOST_TESTS || (belief.get(bench.truth) ?? 0) / total >= CERTAIN) return null;
   const choices = exercise.diagnose.tests

@@ -2,10 +2,11 @@
 import { TICKS_PER_S } from '../../engine/units.ts';
 import type { MarkLine } from '../types.ts';
 import { candidateOf } from './cards.ts';
+import { rungsOpened } from './hints.ts';
 import type { Judged } from './mark.ts';
 import { PROOF_WORTH, SLOT_WORTH } from './proofOfRepair.ts';
 import { LEFT_COST, SWAP_COST } from './repair.ts';
-import { CERTAIN, LIKELY, type Points, WORTH } from './score.ts';
+import { CERTAIN, hintCost, LIKELY, type Points, WORTH } from './score.ts';
 import type { Act, DiagnoseLine, ProofId, RecordSlot } from './types.ts';
 
 const PROOFS: readonly ProofId[] = ['complaint', 'movement', 'buttons', 'offDelay', 'special'];
@@ -45,8 +46,9 @@ export function testLines({ evidence, exercise, attempt, answers }: Judged): Mar
         : { code: 'testToldNothing', test, left, minutes };
     return line(0, 0, taken.clip, say);
   });
-  const count = answers.hints.length;
-  return attempt.aid === 'test' && count > 0 ? [...lines, line(0, 0, null, { code: 'hintsUsed', count })] : lines;
+  const count = rungsOpened(answers.hints);
+  const cost = attempt.aid === 'test' ? hintCost(count) : 0;
+  return count > 0 ? [...lines, line(0, 0, null, { code: 'hintsUsed', count, cost })] : lines;
 }
 
 export function evidenceLines({ verdict, card, exercise, evidence }: Judged, points: Points): MarkLine[] {

@@ -36,6 +36,22 @@ function both(card: Edit, own: Edit): Edit {
   return joined;
 }
 
+/** Two causes at once: every way to be rid of the one with every way to be rid of the other. The proof is the second's. */
+function pair(one: FaultCard, other: FaultCard): FaultCard {
+  return {
+    id: `${one.id}-and-${other.id}`,
+    title: `${one.title} and ${other.title[0]!.toLowerCase()}${other.title.slice(1)}`,
+    healthy: false,
+    complaints: [...one.complaints, ...other.complaints],
+    edit: both(one.edit, other.edit),
+    draws: [...one.draws, ...other.draws],
+    remedy: one.remedy.flatMap((way) => other.remedy.map((next) => [...way, ...next])),
+    repair: [...one.repair, ...other.repair],
+    proof: other.proof,
+    because: `${one.because} ${other.because}`,
+  };
+}
+
 function candidate({ prior, edit, draws, remedy, repair, proof }: CandidateFile, card: FaultCard): Candidate {
   return {
     prior,
@@ -57,11 +73,15 @@ export function candidatesOf(
   cards: ReadonlyMap<string, FaultCard>,
 ): Parsed<Candidate[]> {
   const known = [...cards.keys()].join(', ');
-  const sentences = files.flatMap(({ card }, i) =>
-    cards.has(card)
-      ? []
-      : [sentence(fileName, ['diagnose', 'candidates', i, 'card'], `a card of ${FILE} (${known})`, card)],
+  const sentences = files.flatMap((file, i) =>
+    (['card', 'and'] as const).flatMap((key) => {
+      const id = file[key];
+      if (id === undefined || cards.has(id)) return [];
+      return [sentence(fileName, ['diagnose', 'candidates', i, key], `a card of ${FILE} (${known})`, id)];
+    }),
   );
   if (sentences.length > 0) return { ok: false, sentences };
-  return { ok: true, value: files.map((file) => candidate(file, cards.get(file.card)!)) };
+  const cardOfFile = ({ card, and }: CandidateFile): FaultCard =>
+    and === undefined ? cards.get(card)! : pair(cards.get(card)!, cards.get(and)!);
+  return { ok: true, value: files.map((file) => candidate(file, cardOfFile(file))) };
 }

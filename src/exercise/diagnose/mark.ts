@@ -4,6 +4,7 @@ import { type Bench, createBench } from './bench.ts';
 import { candidateOf, cardScenario } from './cards.ts';
 import { repeatComplaint, setUpOf } from './complaint.ts';
 import { type Evidence, firstRepair, isBefore, type Taken, takeAgain, weigh } from './evidence.ts';
+import { rungsOpened } from './hints.ts';
 import { evidenceLines, proofLines, recordLines, repairLines, testLines } from './lines.ts';
 import { PROOF_WORTH, proofsDone, SLOT_WORTH, slotsFilled } from './proofOfRepair.ts';
 import { judgeRepair, LEFT_COST, type RepairJudged, repairsAmong, SWAP_COST } from './repair.ts';
@@ -124,7 +125,7 @@ export function sumsOf(judged: Judged): Sums {
     repair: repairPoints(judged),
     proof: PROOF_WORTH * proofs.size,
     record: SLOT_WORTH * slots.size,
-    hints: attempt.aid === 'test' ? answers.hints.length : 0,
+    hints: attempt.aid === 'test' ? rungsOpened(answers.hints) : 0,
   };
 }
 

@@ -21,8 +21,11 @@ export interface Moment {
   /** The true room: here You must stand where You measure. A rival's room is only asked what it would have shown. */
   isTrue: boolean;
   /** Why You cannot measure at a place; null: You can. */
-  you: (atM: PointM, moving: boolean) => Refusal | null;
+  you: (atM: PointM, must: YouMust) => Refusal | null;
 }
+
+/** What You must do where You measure, beside being there. */
+export type YouMust = 'beThere' | 'move' | 'standOnLadder';
 
 export function secondsAgo({ world }: Moment, s: number): Tick {
   return tickOf(world) - s * TICKS_PER_S;
@@ -38,8 +41,9 @@ export function rowOf(button: ButtonId): OutputId {
 }
 
 /** Where You are in the true room. */
-export function youAt(world: World, atM: PointM, moving: boolean): Refusal | null {
+export function youAt(world: World, atM: PointM, must: YouMust): Refusal | null {
   const you = world.sim.state.people.find((person) => person.spec.id === YOU && !person.removed && person.present);
   if (!you || nearest(you.atM, atM) > REACH_M) return 'youAreNotThere';
-  return moving && STILL.includes(you.act) ? 'youAreStill' : null;
+  if (must === 'standOnLadder') return you.act === 'ladder' ? null : 'notUpTheLadder';
+  return must === 'move' && STILL.includes(you.act) ? 'youAreStill' : null;
 }

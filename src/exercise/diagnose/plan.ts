@@ -4,6 +4,7 @@
  */
 import type { Input, OutputId, PersonSpec, PlanStep, PointM, SimState } from '../../engine/types.ts';
 import { placesOf } from './cards.ts';
+import { GLANCE_S, type HeldTest, heldAct } from './heldBefore.ts';
 import { nearest, YOU } from './moment.ts';
 import type { DiagnoseExercise, Test } from './types.ts';
 
@@ -30,6 +31,9 @@ const PACE_M = 0.5;
 const WAIT_MORE_S = 60;
 /** A visit that arrives, moves and leaves, s. Assumed: long enough for two clear pulses. */
 const VISIT_S = 8;
+
+/** Up the ladder with both hands free, s. Assumed: 4 s of climbing and a look about. */
+const CLIMB_S = 6;
 
 export const AT_ONCE: Plan = { acts: [], readAfterS: 0, until: null };
 
@@ -85,11 +89,32 @@ export function planOf(exercise: DiagnoseExercise, test: Test, state: SimState):
       return { acts: [{ afterS: 0, input: { kind: 'press', input: test.button } }], readAfterS: 2.2, until: null };
     case 'watch':
       return { acts: everybodyLeaves(people, 0), readAfterS: test.forMin * 60 + 1, until: null };
+    case 'cloth':
+    case 'torch':
+      return fromLadder(test, state);
     case 'stopwatch':
       return visit(exercise, state, test.output, test.edge === 'on');
     default:
       return AT_ONCE;
   }
+}
+
+/** You climb to the detector, hold something to it, and come down a little after the reading. */
+function fromLadder(test: HeldTest, { people, setup }: SimState): Plan {
+  const readAfterS = CLIMB_S + test.forMin * 60 + GLANCE_S / 2;
+  const plan: PlanStep[] = [
+    { act: 'ladder', forS: readAfterS },
+    { act: 'standStill', forS: 1 },
+  ];
+  return {
+    acts: [
+      ...youGoTo(people, setup.mount.atM),
+      { afterS: 0.2, input: { kind: 'setPlan', personId: YOU, plan } },
+      { afterS: CLIMB_S, input: heldAct(test) },
+    ],
+    readAfterS,
+    until: null,
+  };
 }
 
 /** Longest delay that the room can have by any of the candidates, s. */

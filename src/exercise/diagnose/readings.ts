@@ -5,6 +5,7 @@
 import { TICKS_PER_S } from '../../engine/units.ts';
 import { countBin, luxBin, temperatureBin } from './bins.ts';
 import { repeatComplaint, setUpOf } from './complaint.ts';
+import { heldBefore } from './heldBefore.ts';
 import { type Moment, nearest, rowOf, secondsAgo } from './moment.ts';
 import { stopwatch } from './stopwatch.ts';
 import type { LookPart, Reading, Test, Value } from './types.ts';
@@ -66,7 +67,7 @@ function luxMeter(at: Moment, place: string): Reading {
   const index = world.scenario.room.deskPoints.findIndex(({ id }) => id === place);
   const deskPoint = world.scenario.room.deskPoints[index];
   if (!deskPoint) return { refused: 'noSuchPlace' };
-  const refused = at.you(deskPoint.atM, false);
+  const refused = at.you(deskPoint.atM, 'beThere');
   if (refused) return { refused };
   const deskLx = world.light.deskLx[index] ?? 0;
   const { innerLx, windowLx } = world.light.readings;
@@ -77,7 +78,7 @@ function luxMeter(at: Moment, place: string): Reading {
 function seenAt(at: Moment, placeId: string): Reading {
   const place = at.places.find(({ id }) => id === placeId);
   if (!place) return { refused: 'noSuchPlace' };
-  const refused = at.you(place.atM, true);
+  const refused = at.you(place.atM, 'move');
   if (refused) return { refused };
   const since = secondsAgo(at, SEEN_FOR_S);
   const near = at.world.events.filter(
@@ -167,5 +168,8 @@ export function readTest(test: Test, at: Moment): Reading {
       return logOf(at, test.of, test.lastMin);
     case 'watch':
       return watch(at, test.forMin);
+    case 'cloth':
+    case 'torch':
+      return heldBefore(at, test);
   }
 }

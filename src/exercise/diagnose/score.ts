@@ -23,7 +23,7 @@ export const LIKELY = 0.5;
 /** Most points without certainty before the first repair. Source: the product's own marking rule. */
 export const UNCERTAIN_MOST = 60;
 /** Each rung of help costs so much in test-like work, and all together no more than this. Source: the same rule. */
-const HINT_COST = 2;
+export const HINT_COST = 2;
 const HINT_MOST = 6;
 /** Sums of halves of minutes carry no dirt worth more than this. Assumed: rounding of binary fractions. */
 const TINY = 1e-9;
@@ -115,6 +115,11 @@ export function evidencePoints(named: Sums['named'], posterior: number): number 
   return posterior >= LIKELY ? 6 : 3;
 }
 
+/** Points of strategy that so many rungs of help take. */
+export function hintCost(rungs: number): number {
+  return Math.min(HINT_MOST, HINT_COST * rungs);
+}
+
 function tenths(points: number): number {
   return Math.round(points * 10 + TINY) / 10;
 }
@@ -128,8 +133,7 @@ export type Points = Record<PartId, number> & { total: number; capped: boolean }
 export function pointsOf(sums: Sums): Points {
   const evidence = evidencePoints(sums.named, sums.posterior);
   const measure = sums.discriminating ? evidence / WORTH.evidence : 0;
-  const hints = Math.min(HINT_MOST, HINT_COST * sums.hints);
-  const strategy = Math.max(0, WORTH.strategy * (sums.strategyShare ?? 1) - hints) * measure;
+  const strategy = Math.max(0, WORTH.strategy * (sums.strategyShare ?? 1) - hintCost(sums.hints)) * measure;
   const spent = sums.learnerMin > 0 ? Math.min(1, sums.referenceMin / sums.learnerMin) : 1;
   const parts: Record<PartId, number> = {
     safe: tenths(sums.safe),

@@ -16,6 +16,8 @@ const MINUTES: Record<Instrument, number> = {
   button: 0.5,
   log: 1,
   watch: 2,
+  cloth: 1,
+  torch: 1,
 };
 
 /** A part swapped counts as a test of so many minutes. Source: the product's own marking rule. */

@@ -30,7 +30,11 @@ export type Test =
   /** What the log of the hand-held setter says about the last minutes. */
   | { instrument: 'log'; of: 'presses' | 'pulses'; lastMin: number }
   /** The room left alone: what came on by itself? */
-  | { instrument: 'watch'; forMin: number };
+  | { instrument: 'watch'; forMin: number }
+  /** You up the ladder, a cloth over the detector: what do the rows do when it sees nobody and no light? */
+  | { instrument: 'cloth'; forMin: number }
+  /** You up the ladder, a torch shone at the detector from one side: which photometer reads it, and do the rows answer? */
+  | { instrument: 'torch'; side: RowId; forMin: number };
 
 export type Instrument = Test['instrument'];
 
@@ -42,6 +46,8 @@ export type Refusal =
   | 'noSuchPlace'
   | 'youAreNotThere'
   | 'youAreStill'
+  | 'notUpTheLadder'
+  | 'notHeldSoLong'
   | 'nothingPressed'
   | 'nothingSwitched'
   | 'somebodyWasInside'
@@ -196,7 +202,7 @@ export type DiagnoseLine =
   | { code: 'safeNoMains' }
   | { code: 'testTold'; test: Test; dropped: number; left: number; of: number; minutes: number }
   | { code: 'testToldNothing'; test: Test; left: number; minutes: number }
-  | { code: 'hintsUsed'; count: number }
+  | { code: 'hintsUsed'; count: number; cost: number }
   | { code: 'minutesSpent'; minutes: number; referenceMin: number }
   | { code: 'claimRight'; card: string; because: string; certain: 'certain' | 'likely' | 'lucky' }
   | { code: 'claimWrong'; card: string; trueCard: string; because: string }

@@ -5,9 +5,16 @@
 import { createWeightMemo, type WeightMemo } from '../../engine/detection/weightMemo.ts';
 import { canonicalJson } from '../../engine/digest.ts';
 import type { RoomLight } from '../../engine/light/types.ts';
-import { createSimulation, digestOf, restoreState, type Simulation, stepSimulation } from '../../engine/simulation.ts';
+import {
+  createSimulation,
+  digestOf,
+  restoreState,
+  type Simulation,
+  type StepResult,
+  stepSimulation,
+} from '../../engine/simulation.ts';
 import type { TraceEvent } from '../../engine/trace.ts';
-import type { Input, Pulse, Scenario, SimState, Tick, TimedInput } from '../../engine/types.ts';
+import type { Input, Pulse, Scenario, SimState, Tick, TimedInput, UprightBody } from '../../engine/types.ts';
 import { DIGEST_EVERY_TICKS } from '../replay.ts';
 
 /** One room, run up to `sim.state.tick`. */
@@ -26,6 +33,8 @@ export interface World {
   leader: World | null;
   /** What was sensed, by tick; ticks without a pulse are left out. */
   pulses: Map<Tick, Pulse[]>;
+  /** Who was up the ladder before the photometers, by tick; most ticks nobody. */
+  raised: Map<Tick, readonly UprightBody[]>;
   /** Clips in force at each change, and whether anybody was in the room in each tick. */
   clips: { fromTick: Tick; sectors: readonly number[] }[];
   someone: boolean[];
@@ -61,6 +70,7 @@ export function createWorld(
     next: 0,
     leader,
     pulses: new Map(),
+    raised: new Map(),
     clips: [],
     someone: [],
     keepDigests,
@@ -91,8 +101,9 @@ function continued(source: World, inputs: readonly TimedInput[], leader: World |
 /** The same room, going its own way from where it is: it senses by itself. */
 export function fork(source: World, inputs: readonly TimedInput[]): World {
   const world = continued(source, inputs, null);
-  const { pulses, clips, someone } = moverOf(source);
+  const { pulses, raised, clips, someone } = moverOf(source);
   world.pulses = new Map(pulses);
+  world.raised = new Map(raised);
   world.clips = clips.slice();
   world.someone = someone.slice();
   return world;
@@ -120,25 +131,16 @@ function clipsAt(world: World, tick: Tick): readonly number[] {
   return sectors;
 }
 
-/** Whether anybody has been sent up the ladder: who stands there shades the photometers, so people must move. */
-function hasClimbed({ inputs }: World, tick: Tick): boolean {
-  return inputs.some(
-    (timed) =>
-      timed.tick <= tick && timed.input.kind === 'setPlan' && timed.input.plan.some(({ act }) => act === 'ladder'),
-  );
-}
-
-/** Pulses of the leader in this tick; null: its clips differ, so what it saw is not what this room sees, or people must move. */
+/** Pulses of the leader in this tick; null: its clips differ, so what it saw is not what this room sees. */
 function givenPulses(world: World, leader: World, tick: Tick): Pulse[] | null {
   if (tickOf(leader) <= tick) advance(leader, tick + 1);
   const mine = world.sim.state.control.settings.maskedSectors;
-  return sameSectors(mine, clipsAt(leader, tick)) && !hasClimbed(world, tick)
-    ? (leader.pulses.get(tick) ?? NO_PULSES)
-    : null;
+  return sameSectors(mine, clipsAt(leader, tick)) ? (leader.pulses.get(tick) ?? NO_PULSES) : null;
 }
 
-function note(world: World, tick: Tick, pulses: Pulse[]): void {
+function note(world: World, { tick, pulses, raised }: StepResult): void {
   if (pulses.length > 0) world.pulses.set(tick, pulses);
+  if (raised.length > 0) world.raised.set(tick, raised);
   world.someone[tick] = world.sim.state.people.some((person) => person.present);
 }
 
@@ -169,10 +171,11 @@ export function advance(world: World, toTick: Tick): void {
     if (!world.leader && !(known && sameSectors(known.sectors, sectors))) world.clips.push({ fromTick: tick, sectors });
     const from = world.next;
     while (world.next < world.inputs.length && world.inputs[world.next]!.tick <= tick) world.next++;
-    const step = stepSimulation(world.sim, world.inputs.slice(from, world.next), given);
+    const raised = world.leader?.raised.get(tick);
+    const step = stepSimulation(world.sim, world.inputs.slice(from, world.next), given, raised);
     for (const event of step.events) world.events.push(event);
     world.light = step.light;
-    if (!world.leader) note(world, tick, step.pulses);
+    if (!world.leader) note(world, step);
   }
 }
 
@@ -192,6 +195,7 @@ const UNFELT: readonly Input['kind'][] = [
   'moveSun',
   'setSky',
   'cleanPhotometers',
+  'holdTorch',
 ];
 
 /** Rooms with the same key and the same acts sense the same. */

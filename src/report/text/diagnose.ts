@@ -7,11 +7,16 @@ export const diagnoseWords = {
   what: 'What or where',
   take: (minutes: number): string => `Take a reading (${minutes} min)`,
   taking: 'The room runs…',
-  kitNote: 'You go where the instrument needs you. Minutes are counted; only stopwatch and visits run the clock.',
+  kitNote:
+    'You go where the instrument needs you, up the ladder for cloth and torch. Minutes are counted; the clock runs for these two, the stopwatch and visits.',
   clips: 'What I measured',
   noClips: 'Nothing yet. A verdict needs readings that rule other causes out.',
   fits: (left: number, of: number): string => `${left} of ${of} still fit`,
   fitsBusy: 'Each cause is tried in a room of its own…',
+  hintBusy: 'your readings are being weighed',
+  hintShut: 'opens with a new reading that rules a cause out',
+  hintOpen: (cost: number): string =>
+    cost > 0 ? `costs ${cost} points of test strategy` : 'costs nothing in practice',
   causes: 'Causes',
   ruledOut: 'ruled out by your readings',
   name: 'Name this cause',

@@ -82,6 +82,10 @@ export function inputSentence(input: Input): string {
       return 'A surface was made lighter or darker.';
     case 'cleanPhotometers':
       return 'Light windows of the detector wiped clean.';
+    case 'coverDetector':
+      return `A cloth over the detector for ${Math.round(input.forS)} s.`;
+    case 'holdTorch':
+      return `A torch held to the detector from the ${input.side === 'window' ? 'window' : 'inner'} side for ${Math.round(input.forS)} s.`;
   }
 }
 

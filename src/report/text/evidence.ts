@@ -30,6 +30,8 @@ export const instrumentName: Record<Test['instrument'], string> = {
   stopwatch: 'Stopwatch',
   log: 'Input log',
   watch: 'Leave the room alone',
+  cloth: 'Cover cloth',
+  torch: 'Torch',
 };
 
 const placeLabel = (places: readonly Place[], id: string): string => places.find((p) => p.id === id)?.label ?? id;
@@ -54,6 +56,10 @@ export function testParameter(test: Test, places: readonly Place[]): string | nu
       return `${test.of}, last ${test.lastMin} min`;
     case 'watch':
       return `${test.forMin} min`;
+    case 'cloth':
+      return `over the detector, ${test.forMin} min`;
+    case 'torch':
+      return `at the detector from the ${test.side === 'window' ? 'window' : 'inner'} side, ${test.forMin} min`;
     default:
       return null;
   }
@@ -122,6 +128,9 @@ export function readingText(test: Test, values: Values): string {
       return `${values.times} ${test.of} in the log.`;
     case 'watch':
       return `Rows came on ${values.cameOn} times; movement was counted ${values.seen} times.`;
+    case 'cloth':
+    case 'torch':
+      return `Ceiling readings meanwhile: inner ${lux(values.innerLx)}, window ${lux(values.windowLx)}. The inner row ${values.inner}, the window row ${values.window}; movement was counted ${values.seen} times.`;
   }
 }
 
@@ -130,6 +139,8 @@ export const refusalText: Record<Refusal, string> = {
   noSuchPlace: 'There is no such place.',
   youAreNotThere: 'You are not there: go to the place first.',
   youAreStill: 'You stand still: move there to be counted.',
+  notUpTheLadder: 'You are not up the ladder at the detector.',
+  notHeldSoLong: 'It has not been held to the detector for so long.',
   nothingPressed: 'Nothing was pressed just now.',
   nothingSwitched: 'That output has not switched so.',
   somebodyWasInside: 'Somebody was inside; the room was not left alone.',

@@ -55,6 +55,10 @@ export function testName(test: Test): string {
       return 'the log';
     case 'watch':
       return 'leaving the room alone';
+    case 'cloth':
+      return 'the cover cloth';
+    case 'torch':
+      return `a torch from the ${test.side === 'window' ? 'window' : 'inner'} side`;
   }
 }
 
@@ -91,7 +95,7 @@ export function diagnoseSentence(say: DiagnoseLine): string {
     case 'testToldNothing':
       return `You used ${testName(say.test)} (${minutes(say.minutes)}). All ${say.left} causes still possible would have shown the same. Next: choose a reading in which they differ.`;
     case 'hintsUsed':
-      return `Rungs of help opened: ${say.count}.`;
+      return `Hints opened: ${say.count}. ${say.cost > 0 ? `They take ${say.cost} points of test strategy.` : 'They cost nothing in practice.'}`;
     case 'minutesSpent':
       return `Your tests took ${minutes(say.minutes)}; a path of best next tests takes ${minutes(say.referenceMin)}.`;
     case 'claimRight':

@@ -1,7 +1,7 @@
 /** Shape of an attempt file: what a learner did, sealed against slips of the hand. */
 import * as z from 'zod/mini';
 import { designChoice } from './commission.ts';
-import { test } from './faults.ts';
+import { causeId, test } from './faults.ts';
 import { tickDigest, timedInput } from './inputs.ts';
 import { LONGEST_S, personId } from './people.ts';
 import {
@@ -61,7 +61,7 @@ const values = z.record(z.string({ error: 'a name' }), value, { error: 'values b
 const diagnoseAnswers = shape(
   {
     clips: list(shape({ ...act, test, values }, 'a clip with tick, serial, test and values'), 'clips', 500),
-    claims: list(shape({ ...act, card: slug() }, 'a claim with tick, serial and card'), 'claims', 50),
+    claims: list(shape({ ...act, card: causeId() }, 'a claim with tick, serial and card'), 'claims', 50),
     swaps: list(shape({ ...act, part: oneOf(['detector']) }, 'a swap with tick, serial and part'), 'swaps', 20),
     hints: list(shape({ tick: tick(), rung: wholeBetween(1, 3) }, 'a hint with tick and rung'), 'hints', 50),
     record: shape({ advice: text(0, 2000) }, 'a record with advice'),

@@ -2,7 +2,7 @@
 import * as z from 'zod/mini';
 import { commission, design } from './commission.ts';
 import { edit } from './edit.ts';
-import { candidate, output, test } from './faults.ts';
+import { candidate, causeId, output, test } from './faults.ts';
 import { LONGEST_S, momentS } from './people.ts';
 import { storyFile } from './story.ts';
 import {
@@ -90,7 +90,7 @@ const diagnoseFile = shape(
       {
         complaint,
         candidates: list(candidate, 'candidates', 12, 4),
-        truths: list(slug(), 'cards that a bench can have', 12, 1),
+        truths: list(causeId(), 'cards that a bench can have', 12, 1),
         beginS: between(1, LONGEST_S, 's'),
         places: optional(list(shape({ id: slug(), label: text(1, 40), atM: point() }, 'a place'), 'places', 12)),
         tests: list(test, 'tests', 60, 3),

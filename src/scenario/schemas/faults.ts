@@ -8,6 +8,7 @@ import {
   between,
   format,
   list,
+  matching,
   oneOf,
   optional,
   schemaAddress,
@@ -54,6 +55,11 @@ const tests = [
     'the log of the last minutes',
   ),
   shape({ instrument: z.literal('watch'), forMin: wholeBetween(1, 60) }, 'the room left alone'),
+  shape({ instrument: z.literal('cloth'), forMin: wholeBetween(1, 30) }, 'the cover cloth'),
+  shape(
+    { instrument: z.literal('torch'), side: oneOf(['inner', 'window']), forMin: wholeBetween(1, 30) },
+    'the torch from a side',
+  ),
 ] as const;
 
 export const test = z.discriminatedUnion('instrument', tests, {
@@ -117,10 +123,15 @@ export const faultsFile = shape(
   'a file of fault cards',
 );
 
+/** What a candidate is called: a card, or two of them joined. */
+export const causeId = () => matching(/^[a-z0-9][a-z0-9-]{0,84}$/, 'the id of a card, or of two joined by -and-');
+
 /** A card in one exercise: what belongs to this room wins over the card's own. */
 export const candidate = shape(
   {
     card: slug(),
+    /** A second cause that is there at the same time. */
+    and: optional(slug()),
     prior: between(0.01, 1, ''),
     edit: optional(edit),
     draws: optional(list(list(edit, 'changes to choose from', 12, 1), 'draws', 4)),

@@ -86,6 +86,11 @@ const kinds = [
   ),
   shape({ kind: z.literal('setReflectance'), target: slug(), reflectance: reflectance() }, 'a reflectance'),
   shape({ kind: z.literal('cleanPhotometers') }, 'cleaned photometers'),
+  shape({ kind: z.literal('coverDetector'), forS: between(1, 3600, 's') }, 'a covered detector'),
+  shape(
+    { kind: z.literal('holdTorch'), side: oneOf(['inner', 'window']), forS: between(1, 3600, 's') },
+    'a torch held to the detector',
+  ),
 ] as const;
 
 const kindNames = kinds.map((kind) => kind.def.shape.kind.def.values[0]);

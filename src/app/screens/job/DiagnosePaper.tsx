@@ -1,6 +1,8 @@
 /** The Job Card of a diagnosis: complaint, Kit Bag, what was measured, causes, repair, record; then the result. */
 
 import { complaintLine } from '../../../exercise/diagnose/cards.ts';
+import { isHintEarned } from '../../../exercise/diagnose/hints.ts';
+import { HINT_COST } from '../../../exercise/diagnose/score.ts';
 import type { DiagnoseExercise } from '../../../exercise/diagnose/types.ts';
 import { diagnoseWords } from '../../../report/text/diagnose.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
@@ -48,7 +50,7 @@ function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: bool
       </p>
       <Causes exercise={exercise} />
       <Repair exercise={exercise} />
-      <Hints exercise={exercise} />
+      <Help exercise={exercise} />
       <Names />
       <Advice advice={answers.record.advice} />
       {marking ? (
@@ -66,6 +68,18 @@ function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: bool
       <p className={ui.note}>{diagnoseWords.caution}</p>
     </>
   );
+}
+
+/** A hint opens with a new reading that ruled a cause out. */
+function Help({ exercise }: { exercise: DiagnoseExercise }) {
+  const telling = useDiagnosis((s) => s.tellingTicks);
+  const hints = useDiagnosis((s) => s.answers.hints);
+  const busy = useDiagnosis((s) => s.busy);
+  const earned = telling !== null && isHintEarned(telling, hints);
+  const cost = exercise.aid === 'test' ? HINT_COST : 0;
+  const say =
+    telling === null ? diagnoseWords.hintBusy : earned ? diagnoseWords.hintOpen(cost) : diagnoseWords.hintShut;
+  return <Hints exercise={exercise} gate={{ say, open: earned && !busy }} />;
 }
 
 function Advice({ advice }: { advice: string }) {

@@ -15,18 +15,24 @@ import { setApp, useApp } from '../../state/store.ts';
 import { send } from '../../state/wire.ts';
 import styles from './JobSheet.module.css';
 
-/** Rungs of help, one after the other; none in a test. */
-export function Hints({ exercise }: { exercise: Exercise }) {
+/**
+ * Rungs of help, one after the other; in a test only where they are earned. `gate`: what the button says beside its
+ * number, and whether the next rung is open.
+ */
+export function Hints({ exercise, gate }: { exercise: Exercise; gate?: { say: string; open: boolean } }) {
   const shown = useJob((s) => s.hintsShown);
-  if (exercise.aid === 'test') return null;
+  if (exercise.aid === 'test' && !gate) return null;
   return (
     <div className={styles.hints}>
       {exercise.hints.slice(0, shown).map((hint) => (
         <p key={hint}>{hint}</p>
       ))}
       {shown < exercise.hints.length && (
-        <button type="button" className={ui.word} onClick={showHint}>
-          <span>{jobWords.hint(shown + 1)}</span>
+        <button type="button" className={ui.word} disabled={gate?.open === false} onClick={showHint}>
+          <span>
+            {jobWords.hint(shown + 1)}
+            {gate && ` · ${gate.say}`}
+          </span>
         </button>
       )}
     </div>

@@ -4,6 +4,7 @@ import { canonicalJson } from '../../../engine/digest.ts';
 import type { Input, Tick } from '../../../engine/types.ts';
 import { secondsToTicks } from '../../../engine/units.ts';
 import { cardScenario, trueCard } from '../../../exercise/diagnose/cards.ts';
+import { rungsOpened } from '../../../exercise/diagnose/hints.ts';
 import { minutesOf, SWAP_MIN } from '../../../exercise/diagnose/tests.ts';
 import type { DiagnoseAnswers, DiagnoseExercise, Refusal, Test } from '../../../exercise/diagnose/types.ts';
 import type { Attempt, Exercise } from '../../../exercise/types.ts';
@@ -12,7 +13,7 @@ import { live } from '../live.ts';
 import { loadStory } from '../session.ts';
 import { getApp, setApp } from '../store.ts';
 import { askBench, closeBench } from './benchWorker.ts';
-import { isOpen, type JobKind, keep, presentAttempt, savedRun, tell } from './job.ts';
+import { isOpen, type JobKind, keep, presentAttempt, savedRun, setJob, tell } from './job.ts';
 import { doPlan, putIn, RoomLeft, stepOn } from './roomWork.ts';
 
 export interface DiagnosisData {
@@ -23,10 +24,12 @@ export interface DiagnosisData {
   refused: Refusal | null;
   /** Causes that the readings leave possible, by id; null: not known (yet), or not told in a test. */
   fitting: string[] | null;
+  /** Instants of the readings that ruled a cause out; null: not known yet. */
+  tellingTicks: Tick[] | null;
 }
 
 const NOTHING: DiagnoseAnswers = { clips: [], claims: [], swaps: [], hints: [], record: { advice: '' } };
-const EMPTY = { answers: NOTHING, busy: false, refused: null, fitting: null };
+const EMPTY = { answers: NOTHING, busy: false, refused: null, fitting: null, tellingTicks: null };
 
 export const useDiagnosis = create<DiagnosisData>()(() => ({ exercise: null, ...EMPTY }));
 const set = useDiagnosis.setState;
@@ -44,6 +47,8 @@ const ALLOWS: readonly Input['kind'][] = [
   'moveDetector',
   'moveFurniture',
   'cleanPhotometers',
+  'coverDetector',
+  'holdTorch',
   'walkTest',
 ];
 
@@ -54,7 +59,9 @@ async function open(exercise: Exercise, seed: number, kept: Attempt | null): Pro
   loadStory(scenario, saved ? { saved } : { atTick: secondsToTicks(exercise.diagnose.beginS), fresh: true });
   live.inputs = saved?.recording?.inputs ?? [];
   live.digests = saved?.recording?.digests ?? [];
-  set({ ...EMPTY, exercise, answers: kept?.answers.diagnose ?? NOTHING });
+  const answers = kept?.answers.diagnose ?? NOTHING;
+  set({ ...EMPTY, exercise, answers });
+  setJob({ hintsShown: rungsOpened(answers.hints) });
   setApp({
     screen: 'main',
     overlay: 'none',
@@ -102,12 +109,13 @@ function moment(): BenchMoment {
 
 async function askFits(): Promise<void> {
   const { exercise } = get();
-  if (!exercise || exercise.aid === 'test') return;
+  if (!exercise) return;
   // When work is taken up again the readings are there before the room has come to where they were taken.
   const now = moment();
   const at = { ...now, tick: Math.max(now.tick, lastTick()) };
   const answer = await askBench({ type: 'benchFits', at });
-  if (get().exercise === exercise && answer.type === 'benchFitting') set({ fitting: answer.cards });
+  if (get().exercise !== exercise || answer.type !== 'benchFitting') return;
+  set({ fitting: exercise.aid === 'test' ? null : answer.cards, tellingTicks: answer.tellingTicks });
 }
 
 function setAnswers(change: Partial<DiagnoseAnswers>): void {
