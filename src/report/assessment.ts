@@ -8,6 +8,7 @@ import { clockAt } from './text/format.ts';
 import { markLineText } from './text/jobs.ts';
 import { diagnoseSentence } from './text/marks.ts';
 import { ratioLineText, tagLineText } from './text/observe.ts';
+import { walkLineText } from './text/walks.ts';
 
 export interface EvidenceLine {
   /** Clock of the learner's run; null: the line has no instant in it. */
@@ -27,6 +28,7 @@ function sentenceOf(say: LineCode, clock: Clock, proving: ProvingClock): string 
   if (isOf(say, 'edgeRight', 'edgeNear', 'edgeWrong', 'edgeExtra')) return markLineText(say, clock);
   if (isOf(say, 'tagRight', 'tagOtherCause', 'notTagged', 'nothingThere')) return tagLineText(say, clock);
   if (isOf(say, 'ratioSaid', 'ratioMissing', 'desksNotRead')) return ratioLineText(say);
+  if (isOf(say, 'walkPair', 'walkSeen', 'walkSignal', 'walkEarlier', 'walkWhy')) return walkLineText(say);
   return diagnoseSentence(say);
 }
 

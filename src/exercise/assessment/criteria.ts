@@ -53,8 +53,30 @@ const OUTPUT_ID: Record<OutputId, string> = {
   airContact: 'air-contact',
 };
 
-/** Switchings of the room, each output's in order of time, and what was said beyond them; or the ratio of each row. */
+const WALK_ID: Partial<Record<LineCode['code'], string>> = {
+  walkPair: 'walk-pair',
+  walkSeen: 'walk-seen',
+  walkSignal: 'walk-signal',
+  walkEarlier: 'walk-earlier',
+  walkWhy: 'walk-why',
+};
+
+/** What two walks are compared by; of some there is one for each walk. */
+function walkCriterion(part: MarkPart['id'], line: MarkLine): CriterionMark[] {
+  const id = WALK_ID[line.say.code];
+  if (id === undefined) return [];
+  if (!('walk' in line.say)) return [criterion(part, id, [line])];
+  const nth = line.say.walk + 1;
+  return [criterion(part, `${id}-${nth}`, [line], { nth })];
+}
+
+/**
+ * Switchings of the room, each output's in order of time, and what was said beyond them; or the ratio of each row; or two
+ * walks.
+ */
 function answeredCriteria({ id: part, lines }: MarkPart): CriterionMark[] {
+  const walks = lines.flatMap((line) => walkCriterion(part, line));
+  if (walks.length > 0) return walks;
   const isExtra = isSaid('edgeExtra', 'nothingThere');
   const count = new Map<string, number>();
   const own = lines

@@ -8,6 +8,8 @@ import { attemptWith as observed } from '../observe/proofs.ts';
 import { allDesksRead, metersOf, solutionRatios } from '../observe/ratios.ts';
 import { momentsOf, solutionTags } from '../observe/tags.ts';
 import type { ObserveExercise } from '../observe/types.ts';
+import { isWalks } from '../observe/walks.ts';
+import { walkSolution } from '../observe/walkWays.ts';
 import { attemptWith as predicted } from '../predict/proofs.ts';
 import { playFor, solutionEdges } from '../predict/solution.ts';
 import { endTickOf } from '../replay.ts';
@@ -20,6 +22,8 @@ function observation(exercise: ObserveExercise, seed: number): Attempt {
     const tags = solutionTags(momentsOf(observe, playFor(exercise, seed).events));
     return observed(exercise, seed, { tags });
   }
+  if (isWalks(exercise)) return observed(exercise, seed, walkSolution(exercise, seed));
+  if (observe.task !== 'ratios') throw new RangeError(`no expert of the task ${observe.task}`);
   const scenario = benchScenario(exercise, seed);
   const meter = metersOf(scenario, [], endTickOf(exercise));
   const readings = allDesksRead(scenario, secondsToTicks(observe.fromS), meter);

@@ -10,6 +10,7 @@ import { isFreeOnce, minutesOf, SWAP_MIN, testKey } from '../diagnose/tests.ts';
 import type { Act, DiagnoseExercise, Test, Value } from '../diagnose/types.ts';
 import { RATIO_WITHIN } from '../observe/ratios.ts';
 import { TAG_WITHIN_S } from '../observe/tags.ts';
+import type { WalkedLine, WalkReason } from '../observe/types.ts';
 import type { Attempt, CauseId, Exercise } from '../types.ts';
 
 export type PathAct =
@@ -26,7 +27,10 @@ export type PathAct =
   | { kind: 'edge'; output: OutputId; on: boolean; withinS: number }
   | { kind: 'tag'; output: OutputId; cause: CauseId }
   | { kind: 'readings'; desks: number }
-  | { kind: 'ratio'; row: RowId; ratio: number };
+  | { kind: 'ratio'; row: RowId; ratio: number }
+  | { kind: 'walk'; nth: number; walked: WalkedLine }
+  | { kind: 'earlier'; nth: number }
+  | { kind: 'why'; why: WalkReason };
 
 export interface PathStep {
   /** Instant of the run, or that was spoken of, s; null: none. */
@@ -112,7 +116,7 @@ function answerPath(exercise: Exercise, { answers }: Attempt): PathStep[] {
   const step = (atS: number | null, act: PathAct): PathStep => ({ atS, minutes: null, free: false, act });
   const withinS = exercise.kind === 'predict' ? exercise.predict.toleranceS : 0;
   const edges = Object.entries(answers.predict?.edges ?? {}) as [OutputId, { atS: number; on: boolean }[]][];
-  const { tags = [], readings, ratios = {} } = answers.observe ?? {};
+  const { tags = [], readings, ratios = {}, walks = [], earlier, why } = answers.observe ?? {};
   const said = [
     ...edges.flatMap(([output, list]) => list.map(({ atS, on }) => step(atS, { kind: 'edge', output, on, withinS }))),
     ...tags.map(({ atS, output, cause }) => step(atS, { kind: 'tag', output, cause })),
@@ -122,6 +126,9 @@ function answerPath(exercise: Exercise, { answers }: Attempt): PathStep[] {
     ...said,
     ...(readings ? [step(null, { kind: 'readings', desks })] : []),
     ...(Object.entries(ratios) as [RowId, number][]).map(([row, ratio]) => step(null, { kind: 'ratio', row, ratio })),
+    ...walks.map((walked, i) => step(null, { kind: 'walk', nth: i + 1, walked })),
+    ...(earlier === undefined ? [] : [step(null, { kind: 'earlier', nth: earlier + 1 })]),
+    ...(why === undefined ? [] : [step(null, { kind: 'why', why })]),
   ];
 }
 
@@ -141,6 +148,9 @@ function isSameStep(a: PathStep, b: PathStep): boolean {
   if (x.kind === 'test' && y.kind === 'test') return testKey(x.test) === testKey(y.test);
   if (x.kind === 'ratio' && y.kind === 'ratio')
     return x.row === y.row && Math.abs(x.ratio - y.ratio) <= RATIO_WITHIN * y.ratio;
+  // What was noted of a walk is measured again by the mark; which walk it was makes the path.
+  if (x.kind === 'walk' && y.kind === 'walk')
+    return x.walked.line === y.walked.line && x.walked.paceMps === y.walked.paceMps;
   if (canonicalJson(x) !== canonicalJson(y)) return false;
   if (x.kind === 'edge') return near(a, b, x.withinS);
   return x.kind !== 'tag' || near(a, b, TAG_WITHIN_S);

@@ -72,6 +72,13 @@ const OWN_TITLE: Readonly<Record<string, string>> = {
   'complaint-gone': 'Complaint gone when the visit is played again',
   record: 'Record, as readings and acts fill it',
   advice: 'Advice to the client',
+  'walk-pair': 'Two walks, one pace, two directions',
+  'walk-seen-1': 'First walk: where it is seen',
+  'walk-seen-2': 'Second walk: where it is seen',
+  'walk-signal-1': 'First walk: largest signal',
+  'walk-signal-2': 'Second walk: largest signal',
+  'walk-earlier': 'Which is seen after the shorter way',
+  'walk-why': 'Why',
 };
 
 /** What a criterion asks, in a few words. */

@@ -8,6 +8,7 @@ import { instrumentName, readingText, testLine } from './evidence.ts';
 import { joined } from './format.ts';
 import { causeName } from './jobs.ts';
 import { outputName, rowName } from './names.ts';
+import { walkedText, walkReason, walksWords } from './walks.ts';
 
 export const pathWords = {
   head: 'Beside the expert of this bench',
@@ -75,5 +76,11 @@ export function actText(act: PathAct, names: PathNames): string {
       return `Desks read: ${act.desks}.`;
     case 'ratio':
       return `Ratio of the ${rowName[act.row].toLowerCase()}: ${act.ratio.toFixed(2)}.`;
+    case 'walk':
+      return walkedText(act.nth - 1, act.walked);
+    case 'earlier':
+      return `${walksWords.earlier}: ${walksWords.walks[act.nth - 1]}.`;
+    case 'why':
+      return `${walksWords.why}: ${walkReason[act.why]}.`;
   }
 }

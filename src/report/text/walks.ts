@@ -1,5 +1,5 @@
 /** Words of the job in which two walks are compared. */
-import type { WalkLine, WalkReason, WalkSignature } from '../../exercise/observe/types.ts';
+import type { WalkedLine, WalkLine, WalkReason, WalkSignature } from '../../exercise/observe/types.ts';
 
 const metre = (m: number): string => `${m.toFixed(1)}\u00a0m`;
 const hundredth = (m: number): string => `${m.toFixed(2)}\u00a0m`;
@@ -45,6 +45,14 @@ export const walksWords = {
   chooseWhy: 'choose a reason',
   key: 'no fixed key: what the two walks show is measured in the room of the bench',
 } as const;
+
+/** A walk as a learner noted it. */
+export function walkedText(place: number, { line, paceMps, seen, unseen, signal }: WalkedLine): string {
+  const { lineName, paceText, seenAfter, never, signalOf, nothing } = walksWords;
+  const noted = [seen ? seenAfter(seen.wayM) : unseen ? never : null, signal ? signalOf(signal.signalUv) : null];
+  const notes = noted.filter((note) => note !== null).join(', ') || nothing;
+  return `${WALKS[place]}: ${lineName(line)} at ${paceText(paceMps)}; noted: ${notes}.`;
+}
 
 const way = (m: number | null): string => (m === null ? 'not seen' : `seen after ${hundredth(m)}`);
 

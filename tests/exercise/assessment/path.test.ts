@@ -2,13 +2,16 @@
 import { describe, expect, it } from 'vitest';
 import { diskLibrary } from '../../../src/cli/files.ts';
 import { ENGINE_VERSION } from '../../../src/engine/simulation.ts';
+import { criteriaOf } from '../../../src/exercise/assessment/criteria.ts';
 import { expertAttempt, pathsOf } from '../../../src/exercise/assessment/expertAttempt.ts';
 import { besideEachOther, pathOf, settingsApart } from '../../../src/exercise/assessment/path.ts';
 import { SWAP_MIN } from '../../../src/exercise/diagnose/tests.ts';
 import type { DiagnoseAnswers } from '../../../src/exercise/diagnose/types.ts';
 import { exerciseById } from '../../../src/exercise/load.ts';
+import { markAttempt } from '../../../src/exercise/mark.ts';
 import type { Attempt, Exercise } from '../../../src/exercise/types.ts';
 import { pathLines } from '../../../src/report/path.ts';
+import { criterionTitle } from '../../../src/report/text/assessment.ts';
 
 const library = diskLibrary();
 
@@ -124,4 +127,20 @@ it('readings and ratios of a bench are said as the expert says them', () => {
   const lines = pathLines(exercise, 2, pathOf(exercise, expertAttempt(exercise, 2)));
   expect(lines.map(({ text }) => text)[0]).toMatch(/^Desks read: [1-9]/);
   expect(lines).toHaveLength(3);
+});
+
+it('two walks are said by line and pace, and asked for criterion by criterion', () => {
+  const exercise = exerciseOf('two-walks');
+  const expert = expertAttempt(exercise, 2);
+  const lines = pathLines(exercise, 2, pathOf(exercise, expert)).map(({ text }) => text);
+  expect(lines).toHaveLength(4);
+  expect(lines[0]).toMatch(
+    /^First walk: Line\s\d at [\d.]+ m\/s; noted: first seen after [\d.]+\sm, largest signal \d+\sµV\.$/,
+  );
+  expect(lines[2]).toMatch(/^Seen after the shorter way: (First|Second) walk\.$/);
+  const criteria = criteriaOf(markAttempt(exercise, expert));
+  expect(criteria.map(({ verdict }) => verdict)).toEqual(Array.from({ length: 7 }, () => 'met'));
+  const titles = criteria.map(criterionTitle);
+  expect(new Set(titles).size).toBe(7);
+  expect(titles[0]).toBe('Two walks, one pace, two directions');
 });
