@@ -76,8 +76,12 @@ test('tags survive a reload and can be taken back; another reason is told with i
   const released = truths.find(({ cause }) => cause === 'brightForDwell')!;
   await tagOne(page, 'pointer', truths[0]!, 'button');
   await tagOne(page, 'pointer', released, 'delayFromLastPulse');
+  await page.getByLabel('Name 1').fill('Ada');
   await page.reload();
   await expect(page.getByText('2 of 6 tagged')).toBeVisible({ timeout: 60_000 });
+  await page.getByLabel('Name 2').fill('Bo');
+  await expect(page.getByLabel('Name 1')).toHaveValue('Ada');
+  await expect(page.getByLabel('Name 2')).toHaveValue('Bo');
   await button(page, /^Remove the tag .*Inner row/).click();
   await expect(page.getByText('1 of 6 tagged')).toBeVisible();
   await button(page, 'Hand in').click();

@@ -118,6 +118,11 @@ export function savedRun(scenario: Scenario, kept: Attempt): Saved | null {
   return { recording, tick: headTick - 1, selection: { kind: 'output', output: 'innerRow' } };
 }
 
+/** An attempt leaves empty names out; the sheet has a place for both. */
+function twoNames([first = '', second = '']: readonly string[]): string[] {
+  return [first, second];
+}
+
 /** Opens an exercise on a bench; work kept in this browser is taken up where it was left. */
 export async function openJob(
   exercise: Exercise,
@@ -128,7 +133,7 @@ export async function openJob(
   await lookForPlatform(exercise, seed);
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await KINDS[exercise.kind]();
-  setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null, drawn });
+  setJob({ exercise, seed, names: twoNames(kept?.names ?? getJob().names), hintsShown: 0, mark: null, drawn });
   await kind.open(exercise, seed, kept);
 }
 
