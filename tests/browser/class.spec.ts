@@ -55,7 +55,7 @@ test('the tray marks what can be read, tells what cannot, and shows equal work t
 
 for (const way of WAYS) {
   test(`a class code opens the room of a bench by ${way}`, async ({ page }) => {
-    const plan = { jobs: [6], aid: 'guided', separate: true, series: 5 } as const;
+    const plan = { jobs: [5, 6], aid: 'guided', separate: true, series: 5 } as const;
     await open(page, 'winter-walk-in', 'plan');
     await press(way, button(page, 'Run'));
     await press(way, button(page, 'Pause'));
@@ -66,9 +66,19 @@ for (const way of WAYS) {
     for (let i = 0; i < 6; i++) await page.keyboard.press('Backspace');
     await page.keyboard.type(classCode({ ...plan, jobs: [...plan.jobs] }).toLowerCase());
     await press(way, button(page, 'Bench: more'));
-    await press(way, button(page, 'Open After the meeting'));
+    await reach(page.getByLabel('Name 1'));
+    await page.keyboard.type('Ada');
+    await press(way, button(page, 'Open 6 After the meeting'));
     await expect(page.getByText(`Bench ${benchSeed({ ...plan, jobs: [...plan.jobs] }, 2)}`)).toBeVisible();
     await expect(page.getByText('Job 6 of 18 · guided')).toBeVisible();
     await expect(button(page, 'Lock and run')).toBeEnabled({ timeout: 60_000 });
+    await expect(page.getByLabel('Name 1')).toHaveValue('Ada');
+    // Code and bench are typed once: after a reload they stand there, and the job begun is told from a new one.
+    await page.getByLabel('Name 2').fill('Bo');
+    await page.reload();
+    await expect(page.getByText(/^Class .*, bench 2$/)).toBeVisible({ timeout: 60_000 });
+    await press(way, button(page, 'Jobs of the class'));
+    await expect(button(page, 'Open 6 After the meeting · begun')).toBeVisible();
+    await expect(button(page, 'Open 5 When does it go dark')).toBeVisible();
   });
 }

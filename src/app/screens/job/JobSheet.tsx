@@ -1,6 +1,7 @@
 /** The paper of an exercise. What stands on it between head and foot belongs to its kind. */
 import { type ComponentType, lazy, Suspense } from 'react';
 import type { ExerciseKind } from '../../../exercise/types.ts';
+import { classWords } from '../../../report/text/class.ts';
 import { drawerWords } from '../../../report/text/drawer.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { notebookWords } from '../../../report/text/notebook.ts';
@@ -11,6 +12,7 @@ import { presentAttempt, useJob } from '../../state/job/job.ts';
 import { openStory } from '../../state/start.ts';
 import { setApp, useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
+import { usePlace } from './parts.tsx';
 
 const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
 
@@ -38,6 +40,7 @@ export function JobSheet() {
       {drawn !== null && (
         <p className={styles.drawn}>{drawn === '' ? drawerWords.line(1) : drawerWords.shown(drawn)}</p>
       )}
+      <ClassLine />
       <PlatformLine exercise={exercise.id} seed={seed} />
       <Suspense fallback={null}>
         <Paper />
@@ -51,6 +54,20 @@ export function JobSheet() {
         </button>
       </div>
     </aside>
+  );
+}
+
+/** Which class and bench the job belongs to, if the pair came by a code. */
+function ClassLine() {
+  const place = usePlace();
+  if (!place) return null;
+  return (
+    <p className={ui.row}>
+      <span>{classWords.myBench(place.code, place.bench)}</span>
+      <button type="button" className={ui.word} onClick={() => setApp({ classOpen: true })}>
+        <span>{classWords.allJobs}</span>
+      </button>
+    </p>
   );
 }
 
