@@ -46,12 +46,12 @@ export function ObservePaper() {
           ) : (
             <RatiosPart scenario={scenario} />
           )}
+          <Hints exercise={exercise} />
+          <Names />
           <HandIn marking={stage === 'marking'} />
         </>
       )}
       {exercise.observe.task === 'tags' && <JobSetup scenario={scenario} />}
-      <Hints exercise={exercise} />
-      <Names />
     </>
   );
 }
