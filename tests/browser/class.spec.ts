@@ -1,7 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { expect } from '@playwright/test';
 import { diskLibrary } from '../../src/cli/files.ts';
 import { ENGINE_VERSION } from '../../src/engine/simulation.ts';
-import { attemptText } from '../../src/exercise/attempt.ts';
+import { attemptText, readAttempt } from '../../src/exercise/attempt.ts';
 import { benchSeed, classCode } from '../../src/exercise/classCode.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
 import { playFor, solutionEdges } from '../../src/exercise/predict/solution.ts';
@@ -57,8 +58,7 @@ for (const way of WAYS) {
   test(`a class code opens the room of a bench by ${way}`, async ({ page }) => {
     const plan = { jobs: [5, 6], aid: 'guided', separate: true, series: 5 } as const;
     await open(page, 'winter-walk-in', 'plan');
-    await press(way, button(page, 'Run'));
-    await press(way, button(page, 'Pause'));
+    // Straight from the first screen: a pair with a code need not run anything.
     await press(way, button(page, 'Class'));
     await reach(page.getByLabel('Class code'));
     await page.keyboard.type('999999');
@@ -75,6 +75,12 @@ for (const way of WAYS) {
     await expect(page.getByLabel('Name 1')).toHaveValue('Ada');
     // Code and bench are typed once: after a reload they stand there, and the job begun is told from a new one.
     await page.getByLabel('Name 2').fill('Bo');
+    const download = page.waitForEvent('download');
+    await press(way, button(page, 'Stop for today'));
+    const file = await download;
+    await expect(page.getByText(`Saved as ${file.suggestedFilename()}.`)).toBeVisible();
+    const saved = readAttempt(readFileSync(await file.path(), 'utf8'), 'saved');
+    expect(saved).toMatchObject({ ok: true, value: { exercise: ID, aid: 'guided', names: ['Ada', 'Bo'] } });
     await page.reload();
     await expect(page.getByText(/^Class .*, bench 2$/)).toBeVisible({ timeout: 60_000 });
     await press(way, button(page, 'Jobs of the class'));

@@ -1,13 +1,18 @@
 /** The paper of an exercise. What stands on it between head and foot belongs to its kind. */
-import { type ComponentType, lazy, Suspense } from 'react';
+import { type ComponentType, lazy, Suspense, useEffect, useRef } from 'react';
+import type { OutputId } from '../../../engine/types.ts';
+import { OUTPUTS } from '../../../engine/view.ts';
 import type { ExerciseKind } from '../../../exercise/types.ts';
 import { classWords } from '../../../report/text/class.ts';
 import { drawerWords } from '../../../report/text/drawer.ts';
+import { en } from '../../../report/text/en.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
+import { outputName } from '../../../report/text/names.ts';
 import { notebookWords } from '../../../report/text/notebook.ts';
 import { platformText } from '../../../report/text/platform.ts';
+import { OutputBadge, useOutputRest, useOutputWord } from '../../panels/OutputLine.tsx';
 import ui from '../../panels/ui.module.css';
-import { saveAttempt } from '../../state/attempts.ts';
+import { attemptFileName, saveAttempt } from '../../state/attempts.ts';
 import { presentAttempt, useJob } from '../../state/job/job.ts';
 import { openStory } from '../../state/start.ts';
 import { setApp, useApp } from '../../state/store.ts';
@@ -29,10 +34,20 @@ export function JobSheet() {
   const seed = useJob((s) => s.seed);
   const drawn = useJob((s) => s.drawn);
   const ready = useApp((s) => s.scenario !== null && s.job !== null);
+  const stage = useApp((s) => s.job?.stage);
+  const showsOutputs = useApp((s) => !s.job?.sealed && s.job?.stage !== 'preparing' && s.job?.stage !== 'predicting');
+  const place = usePlace();
+  const sheet = useRef<HTMLElement>(null);
+  // A result begins at its total, and the button that led to it is gone: the sheet takes the focus.
+  useEffect(() => {
+    if (stage !== 'result') return;
+    sheet.current?.scrollTo({ top: 0 });
+    sheet.current?.focus({ preventScroll: true });
+  }, [stage]);
   if (!exercise || !ready) return null;
   const Paper = PAPERS[exercise.kind];
   return (
-    <aside className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
+    <aside ref={sheet} tabIndex={-1} className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
       <div className={styles.head}>
         <p>{jobWords.head(exercise.job, jobWords.aids[exercise.aid])}</p>
         <p>{jobWords.bench(seed)}</p>
@@ -40,12 +55,23 @@ export function JobSheet() {
       {drawn !== null && (
         <p className={styles.drawn}>{drawn === '' ? drawerWords.line(1) : drawerWords.shown(drawn)}</p>
       )}
-      <ClassLine />
+      {place && <p className={styles.class}>{classWords.myBench(place.code, place.bench)}</p>}
+      {showsOutputs && <Outputs />}
       <PlatformLine exercise={exercise.id} seed={seed} />
       <Suspense fallback={null}>
         <Paper />
       </Suspense>
       <div className={ui.row}>
+        {stage !== 'result' && (
+          <button type="button" className={ui.word} onClick={stop}>
+            <span>{jobWords.stop}</span>
+          </button>
+        )}
+        {place && (
+          <button type="button" className={ui.word} onClick={() => setApp({ classOpen: true })}>
+            <span>{classWords.allJobs}</span>
+          </button>
+        )}
         <button type="button" className={ui.word} onClick={leave}>
           <span>{jobWords.leave}</span>
         </button>
@@ -57,17 +83,28 @@ export function JobSheet() {
   );
 }
 
-/** Which class and bench the job belongs to, if the pair came by a code. */
-function ClassLine() {
-  const place = usePlace();
-  if (!place) return null;
+/** The states of the outputs, where the stage is too small to name them. */
+function Outputs() {
   return (
-    <p className={ui.row}>
-      <span>{classWords.myBench(place.code, place.bench)}</span>
-      <button type="button" className={ui.word} onClick={() => setApp({ classOpen: true })}>
-        <span>{classWords.allJobs}</span>
-      </button>
-    </p>
+    <ul className={styles.outputStates} aria-label={en.outputs.region}>
+      {OUTPUTS.map((output) => (
+        <OutputState key={output} output={output} />
+      ))}
+    </ul>
+  );
+}
+
+function OutputState({ output }: { output: OutputId }) {
+  const word = useOutputWord(output);
+  const rest = useOutputRest(output);
+  return (
+    <li data-channel={output}>
+      <OutputBadge output={output} size={24} />
+      <span>
+        <i>{outputName[output]}</i> <b>{word}</b>
+        {rest && ` · ${rest}`}
+      </span>
+    </li>
   );
 }
 
@@ -92,6 +129,14 @@ function PlatformLine({ exercise, seed }: { exercise: string; seed: number }) {
       )}
     </div>
   );
+}
+
+/** The work goes along as a file; this browser keeps it as well. */
+function stop(): void {
+  const attempt = presentAttempt();
+  if (!attempt) return;
+  saveAttempt(attempt);
+  setApp({ notice: jobWords.stopped(attemptFileName(attempt)) });
 }
 
 function leave(): void {
