@@ -38,12 +38,13 @@ export function JobSheet() {
   const showsOutputs = useApp((s) => !s.job?.sealed && s.job?.stage !== 'preparing' && s.job?.stage !== 'predicting');
   const place = usePlace();
   const sheet = useRef<HTMLElement>(null);
-  // A result begins at its total, and the button that led to it is gone: the sheet takes the focus.
+  const marked = stage === 'result';
+  // A new paper is read from its head; whoever pressed a button that is gone goes on from there.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: acts when another paper lies here
   useEffect(() => {
-    if (stage !== 'result') return;
     sheet.current?.scrollTo({ top: 0 });
-    sheet.current?.focus({ preventScroll: true });
-  }, [stage]);
+    if (document.activeElement === document.body) sheet.current?.focus({ preventScroll: true });
+  }, [exercise, seed, marked]);
   if (!exercise || !ready) return null;
   const Paper = PAPERS[exercise.kind];
   return (
@@ -62,7 +63,7 @@ export function JobSheet() {
         <Paper />
       </Suspense>
       <div className={ui.row}>
-        {stage !== 'result' && (
+        {!marked && (
           <button type="button" className={ui.word} onClick={stop}>
             <span>{jobWords.stop}</span>
           </button>
