@@ -56,7 +56,7 @@ test('the tray marks what can be read, tells what cannot, and shows equal work t
 
 for (const way of WAYS) {
   test(`a class code opens the room of a bench by ${way}`, async ({ page }) => {
-    const plan = { jobs: [5, 6], aid: 'guided', separate: true, series: 5 } as const;
+    const plan = { jobs: [6, 9, 17], aid: 'guided', separate: true, series: 5 } as const;
     await open(page, 'winter-walk-in', 'plan');
     // Straight from the first screen: a pair with a code need not run anything.
     await press(way, button(page, 'Class'));
@@ -85,6 +85,13 @@ for (const way of WAYS) {
     await expect(page.getByText(/^Class .*, bench 2$/)).toBeVisible({ timeout: 60_000 });
     await press(way, button(page, 'Jobs of the class'));
     await expect(button(page, 'Open 6 After the meeting · begun')).toBeVisible();
-    await expect(button(page, 'Open 5 When does it go dark')).toBeVisible();
+    // Another job begins with its own tools, whichever were open on the paper before.
+    await press(way, button(page, 'Open 17 Where to mount'));
+    await press(way, button(page, 'Kit Bag'));
+    await press(way, button(page, 'Jobs of the class'));
+    await press(way, button(page, 'Open 9 Set the delay'));
+    await expect(page.getByRole('group', { name: 'Inner row off-delay', exact: true })).toBeVisible({
+      timeout: 60_000,
+    });
   });
 }

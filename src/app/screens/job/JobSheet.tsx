@@ -60,7 +60,7 @@ export function JobSheet() {
       {showsOutputs && <Outputs />}
       <PlatformLine exercise={exercise.id} seed={seed} />
       <Suspense fallback={null}>
-        <Paper />
+        <Paper key={`${exercise.id}/${seed}`} />
       </Suspense>
       <div className={ui.row}>
         {!marked && (
