@@ -1,12 +1,15 @@
 /** grade: attempts replayed and marked again, a line each; a table for the lecturer with --csv. */
 import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { type Assessed, type Assessment, assessed, NO_ASSESSMENT } from '../exercise/assessment/assessment.ts';
+import { readAssessment, strangeCriteria } from '../exercise/assessment/file.ts';
 import { readAttempt } from '../exercise/attempt.ts';
 import { csvOf, type Graded, gradedOf, withTwins } from '../exercise/classTable.ts';
-import { fileKindOf } from '../exercise/fileKind.ts';
+import { type FileKind, fileKindOf } from '../exercise/fileKind.ts';
 import { exerciseById, loadExercise } from '../exercise/load.ts';
 import { markAttempt } from '../exercise/mark.ts';
 import type { Exercise } from '../exercise/types.ts';
+import { assessmentWords } from '../report/text/assessment.ts';
 import type { Library } from '../scenario/library.ts';
 import { readArgs } from './args.ts';
 import { diskLibrary, readText } from './files.ts';
@@ -54,6 +57,34 @@ function gradeFile({ path, text }: Read, library: Library, own: Map<string, Exer
   return gradedOf(basename(path), attempt.value, markAttempt(exercise.value, attempt.value));
 }
 
+/** Assessor's sheets that lie among the attempts, by the seal of their attempt. */
+function sheetsOf(texts: readonly Read[], marked: readonly Graded[], sentences: string[]): Map<string, Assessment> {
+  const sheets = new Map<string, Assessment>();
+  for (const { path, text } of texts) {
+    const read = readAssessment(text, path);
+    if (!read.ok) {
+      sentences.push(...read.sentences);
+      continue;
+    }
+    const { attempt, exercise, seed, assessment } = read.value;
+    const one = marked.find(({ seal }) => seal === attempt);
+    const strange = one ? strangeCriteria(read.value, one.mark) : [];
+    if (!one) sentences.push(assessmentWords.noAttempt(path, exercise, seed));
+    else if (strange.length > 0) sentences.push(assessmentWords.otherCriteria(path, strange));
+    else if (sheets.has(attempt)) sentences.push(assessmentWords.twice(path));
+    else sheets.set(attempt, assessment);
+  }
+  return sheets;
+}
+
+/** The mark of one attempt in a line, with what an assessor gave. */
+function lineOf({ file, mark, remarks }: Graded, given: Assessed): string {
+  const word = (pass: boolean): string => (pass ? 'pass' : 'not yet');
+  const parts = [`${mark.total} of 100, ${word(mark.pass)}`];
+  if (given.ruled) parts.push(`with the assessor's points ${given.total} of 100, ${word(given.pass)}`);
+  return `${file}: ${mark.exercise}, seed ${mark.seed}: ${[...parts, ...remarks].join('; ')}`;
+}
+
 export function grade(words: string[]): number {
   const read = readArgs(words, ['csv'], []);
   if (!read.ok) {
@@ -73,22 +104,21 @@ export function grade(words: string[]): number {
     if (!read.ok) sentences.push(read.sentence);
     return read.ok ? [{ path, text: read.text }] : [];
   });
-  const isExercise = ({ text }: Read): boolean => fileKindOf(text) === 'exercise';
-  const own = ownExercises(texts.filter(isExercise), library, sentences);
-  for (const file of texts.filter((read) => !isExercise(read))) {
+  const ofKind = (kind: FileKind): Read[] => texts.filter(({ text }) => fileKindOf(text) === kind);
+  const own = ownExercises(ofKind('exercise'), library, sentences);
+  for (const file of [...ofKind('attempt'), ...ofKind('story')]) {
     const one = gradeFile(file, library, own);
     if (Array.isArray(one)) sentences.push(...one);
     else marked.push(one);
   }
   const graded = withTwins(marked);
+  const sheets = sheetsOf(ofKind('assessment'), graded, sentences);
   complain(sentences);
-  for (const { file, mark, remarks } of graded) {
-    const result = `${mark.total} of 100, ${mark.pass ? 'pass' : 'not yet'}`;
-    process.stdout.write(`${file}: ${mark.exercise}, seed ${mark.seed}: ${[result, ...remarks].join('; ')}\n`);
-  }
+  const results = graded.map(({ mark, seal }) => assessed(mark, sheets.get(seal) ?? NO_ASSESSMENT));
+  for (const [i, one] of graded.entries()) process.stdout.write(`${lineOf(one, results[i]!)}\n`);
   const csv = values.get('csv');
-  if (csv !== undefined) writeFileSync(csv, csvOf(graded));
-  const passed = graded.filter(({ mark }) => mark.pass).length;
+  if (csv !== undefined) writeFileSync(csv, csvOf(graded, sheets));
+  const passed = results.filter(({ pass }) => pass).length;
   process.stdout.write(`${passed} passed, ${graded.length - passed} failed\n`);
   return sentences.length === 0 ? 0 : 1;
 }

@@ -86,7 +86,7 @@ export function referenceScene(room: ReferenceRoom): LightScene {
   };
 }
 
-function outsideLight(source: Exclude<RoomSource, { kind: 'lamps' }>): OutsideLight {
+export function outsideLight(source: Exclude<RoomSource, { kind: 'lamps' }>): OutsideLight {
   const sky = source.kind === 'sky';
   const altitudeDeg = sky ? source.sunAltitude_deg : source.altitude_deg;
   const azimuthDeg = sky ? source.sunAzimuth_deg : source.azimuth_deg;

@@ -5,7 +5,7 @@ import { attemptFile } from '../scenario/schemas/attempt.ts';
 import type { Attempt } from './types.ts';
 
 /** Whoever changes a file by hand and does not know this sum is noticed; it proves nothing against somebody who does. */
-function sealOf(attempt: Attempt): string {
+export function sealOf(attempt: Attempt): string {
   return fnv64(canonicalJson({ ...attempt, kind: 'attempt' }));
 }
 

@@ -1,12 +1,16 @@
 /** Marked attempts of a class side by side: equal work, the table for a spreadsheet, skills. */
 import { canonicalJson } from '../engine/digest.ts';
 import { ENGINE_VERSION } from '../engine/simulation.ts';
+import { type Assessment, assessed, isBlank, NO_ASSESSMENT } from './assessment/assessment.ts';
+import { sealOf } from './attempt.ts';
 import type { Attempt, Mark, SkillId } from './types.ts';
 
 export interface Graded {
   file: string;
   attempt: Attempt;
   mark: Mark;
+  /** Of the attempt; an assessor's sheet names it. */
+  seal: string;
   remarks: string[];
 }
 
@@ -17,7 +21,7 @@ export function gradedOf(file: string, attempt: Attempt, mark: Mark): Graded {
   if (mark.firstMismatchTick !== null) remarks.push(`does not replay from tick ${mark.firstMismatchTick} on`);
   const strange = mark.diagnosis?.clipsNotAsShown ?? 0;
   if (strange > 0) remarks.push(`${strange} of its readings are not what the instrument shows when taken again`);
-  return { file, attempt, mark, remarks };
+  return { file, attempt, mark, seal: sealOf(attempt), remarks };
 }
 
 /** The same list with remarks about equal work and about benches used twice; what stands in `remarks` already stays. */
@@ -50,20 +54,41 @@ function csvCell(value: string | number): string {
   return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 
-/** Comma-separated, one line an attempt, with a line of headings; a column for each part that any of the marks has. */
-export function csvOf(graded: readonly Graded[]): string {
+const SHEET_HEAD = ['computed', 'override', 'reason', 'assessed result', 'assessor', 'date of assessment'];
+
+/** What an assessor's sheet adds to a line: both whole totals, why they differ, and who says so. */
+function sheetCells({ mark }: Graded, sheet: Assessment = NO_ASSESSMENT): (string | number)[] {
+  const { criteria, computed, total, pass, ruled } = assessed(mark, sheet);
+  const reasons = criteria
+    .filter((one) => one.ruled && one.note.ruling?.reason)
+    .map(({ computed: { id }, note }) => `${id}: ${note.ruling?.reason}`);
+  const result = isBlank(sheet) ? '' : resultWord(pass);
+  return [computed, ruled ? total : '', reasons.join('; '), result, sheet.assessor, sheet.date];
+}
+
+const resultWord = (pass: boolean): string => (pass ? 'pass' : 'not yet');
+
+/**
+ * Comma-separated, one line an attempt, with a line of headings; a column for each part that any of the marks has.
+ * `sheets`: assessor's sheets by the seal of their attempt.
+ */
+export function csvOf(graded: readonly Graded[], sheets: ReadonlyMap<string, Assessment> = new Map()): string {
   const parts = [...new Set(graded.flatMap(({ mark }) => mark.parts.map(({ id }) => id)))];
-  const rows = graded.map(({ file, attempt, mark, remarks }) => [
-    file,
-    attempt.names.join(' and '),
-    mark.exercise,
-    mark.seed,
-    mark.total,
-    mark.pass ? 'pass' : 'not yet',
-    ...parts.map((part) => mark.parts.find(({ id }) => id === part)?.points ?? ''),
-    remarks.join('; '),
-  ]);
-  const head = ['file', 'names', 'exercise', 'seed', 'total', 'result', ...parts, 'remarks'];
+  const rows = graded.map((one) => {
+    const { file, attempt, mark, remarks } = one;
+    return [
+      file,
+      attempt.names.join(' and '),
+      mark.exercise,
+      mark.seed,
+      mark.total,
+      resultWord(mark.pass),
+      ...parts.map((part) => mark.parts.find(({ id }) => id === part)?.points ?? ''),
+      remarks.join('; '),
+      ...sheetCells(one, sheets.get(one.seal)),
+    ];
+  });
+  const head = ['file', 'names', 'exercise', 'seed', 'total', 'result', ...parts, 'remarks', ...SHEET_HEAD];
   return [head, ...rows].map((row) => `${row.map(csvCell).join(',')}\n`).join('');
 }
 

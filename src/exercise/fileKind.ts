@@ -1,14 +1,15 @@
 /** Which kind of file a text is, so that its own reader may say what is wrong with it. */
 
-export type FileKind = 'attempt' | 'exercise' | 'story';
+const SEALED = ['attempt', 'assessment'] as const;
+export type FileKind = (typeof SEALED)[number] | 'exercise' | 'story';
 
-/** Attempts and exercises name their kind, stories do not. A text that breaks off is told by its beginning. */
+/** All but stories name their kind. A text that breaks off is told by its beginning. */
 export function fileKindOf(text: string): FileKind {
   try {
     const kind = (JSON.parse(text) as { kind?: unknown } | null)?.kind;
-    if (kind === 'attempt') return 'attempt';
-    return kind === undefined ? 'story' : 'exercise';
+    if (kind === undefined) return 'story';
+    return SEALED.find((one) => one === kind) ?? 'exercise';
   } catch {
-    return /^\s*\{\s*"kind"\s*:\s*"attempt"/.test(text) ? 'attempt' : 'story';
+    return SEALED.find((one) => new RegExp(`^\\s*\\{\\s*"kind"\\s*:\\s*"${one}"`).test(text)) ?? 'story';
   }
 }

@@ -16,6 +16,7 @@ import type { Recording } from '../engine/recording.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
 import type { WarmthView } from '../engine/warmth.ts';
+import type { Paths } from '../exercise/assessment/path.ts';
 import type {
   CommissionExercise,
   CommissionLine,
@@ -84,14 +85,17 @@ export type ExerciseQuestion =
   /** Proving runs of a room as it stands; told how far they are by `proving`. */
   | { type: 'prove'; exercise: CommissionExercise; seed: number; left: LeftRoom | DesignChoice }
   /** The exercise's own proofs on one bench; `randoms` random attempts are tried. */
-  | { type: 'selfProof'; exercise: Exercise; seed: number; randoms: number };
+  | { type: 'selfProof'; exercise: Exercise; seed: number; randoms: number }
+  /** What was done in an attempt, beside the stored expert of its bench. */
+  | { type: 'paths'; exercise: Exercise; attempt: Attempt };
 
 export type ExerciseAnswer =
   | { type: 'given'; given: Given }
   | { type: 'marked'; mark: Mark }
   | { type: 'key'; edges: EdgesByOutput }
   | { type: 'proved'; days: DayFigures[]; lines: CommissionLine[] }
-  | { type: 'selfProved'; results: ProofResult[] };
+  | { type: 'selfProved'; results: ProofResult[] }
+  | { type: 'paths'; paths: Paths };
 
 export interface SunPaths {
   today: SunPath;

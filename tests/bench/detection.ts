@@ -23,9 +23,9 @@ import {
 } from '../../src/exercise/reach/lab.ts';
 import { duration, type Figure, medianMs, rate } from './measure.ts';
 
-const MODEL: DetectorModel = dome;
+export const MODEL: DetectorModel = dome;
 
-function labWith(model: DetectorModel): Lab {
+export function labWith(model: DetectorModel): Lab {
   return createLab({ model, mountingHeightM: 3, roomTemperatureC: 20 });
 }
 
@@ -45,7 +45,7 @@ export function beamsOf(model: DetectorModel): number {
 }
 
 /** Poses of a walker over two seconds at a place, one buffer a sub-step. */
-function walkPoses(lab: Lab, radiusM: number, bearingDeg: number): BodyBuffer[] {
+export function walkPoses(lab: Lab, radiusM: number, bearingDeg: number): BodyBuffer[] {
   const plan = [{ act: 'walk' as const, toM: placeAt(lab, radiusM, bearingDeg, 2), speedMps: 1 }];
   const watch = startWatch(lab, [labPerson(lab, placeAt(lab, radiusM, bearingDeg, -2), plan, bearingDeg + 90)], 1);
   return Array.from({ length: 200 }, (_, step) => {
@@ -67,13 +67,27 @@ function fastestMs(work: () => void): number {
 }
 
 /** Time to weigh 2000 sub-steps of one moving person, ms, from runs of 200. */
-function personMs(lab: Lab, radiusM: number, bearingDeg: number): number {
+export function personMs(lab: Lab, radiusM: number, bearingDeg: number): number {
   const poses = walkPoses(lab, radiusM, bearingDeg);
   const state = createMovementState(lab.model, 1);
   const ms = fastestMs(() => {
     for (const pose of poses) weighBodies(lab.tables, state, pose, 0, false);
   });
   return (ms * 2000) / poses.length;
+}
+
+/** Places spread evenly over the floor that a walker is seen on (24 m across), and the turn from one to the next. */
+const FLOOR_PLACES = 24;
+const FLOOR_RADIUS_M = 12;
+const GOLDEN_ANGLE_DEG = 137.508;
+
+/** `personMs` as the mean over the covered floor: every square metre counts the same. */
+function floorMs(lab: Lab): number {
+  let sum = 0;
+  for (let k = 0; k < FLOOR_PLACES; k++) {
+    sum += personMs(lab, FLOOR_RADIUS_M * Math.sqrt((k + 0.5) / FLOOR_PLACES), (k * GOLDEN_ANGLE_DEG) % 360);
+  }
+  return sum / FLOOR_PLACES;
 }
 
 /** A tick of a room in which nobody, or nobody who moves, is. */
@@ -106,6 +120,7 @@ export function detectionFigures(yardstickMs: number, furnished?: { room: RoomSp
     const ms = (personMs(lab, radiusM, 33) + personMs(lab, radiusM, 128) + personMs(lab, radiusM, 271)) / 3;
     return rate(`moving person at ${radiusM} m`, 'person-ticks/s', 2000, ms, yardstickMs);
   });
+  figures.unshift(rate('moving person, mean of the covered floor', 'person-ticks/s', 2000, floorMs(lab), yardstickMs));
   for (const factor of [0.5, 1, 2]) {
     const model = withBeams(factor);
     const ms = personMs(labWith(model), 5, 33);

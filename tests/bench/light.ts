@@ -24,6 +24,20 @@ export interface LightBenchRoom {
   night: SkyMoment;
 }
 
+/** Sensors of every figure: both photometers and desk points. */
+export const SENSORS = 10;
+
+/** The room with exactly as many desk points as make ten sensors. */
+export function withTenSensors(room: RoomSpec): RoomSpec {
+  const [first] = room.deskPoints;
+  if (!first) throw new Error('the room of the benchmark has no desk point');
+  const deskPoints = Array.from(
+    { length: SENSORS - 2 },
+    (_, i) => room.deskPoints[i] ?? { ...first, id: `more-${i}`, atM: [1 + 0.3 * i, 1] as [number, number] },
+  );
+  return { ...room, deskPoints };
+}
+
 /** Bytes held by the typed arrays below a value, each buffer once. */
 export function typedBytes(root: unknown): number {
   const seen = new Set<unknown>();
@@ -82,9 +96,13 @@ export function lightFigures(bench: LightBenchRoom, yardstickMs: number): Figure
     duration('light: all tables from nothing', buildMs, yardstickMs),
     duration('light: coarse tables for a first picture', coarseMs, yardstickMs),
     duration('light: detector moved', moveMs, yardstickMs),
-    duration('light: one sky sample, sun on the façade', steps(tables, sunny, setup), yardstickMs),
-    duration('light: one sky sample, overcast', steps(tables, { ...sunny, sky: 'overcast' }, setup), yardstickMs),
-    duration('light: one sky sample, night', steps(tables, night, setup), yardstickMs),
+    duration('light: one sky sample, ten sensors, sun on the façade', steps(tables, sunny, setup), yardstickMs),
+    duration(
+      'light: one sky sample, ten sensors, overcast',
+      steps(tables, { ...sunny, sky: 'overcast' }, setup),
+      yardstickMs,
+    ),
+    duration('light: one sky sample, ten sensors, night', steps(tables, night, setup), yardstickMs),
     duration('light: field for the picture, sun moved', fieldMs, yardstickMs),
   ];
   const megabytes = typedBytes(tables) / 1e6;

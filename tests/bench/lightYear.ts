@@ -1,41 +1,21 @@
 /**
  * Benchmarks of light over a year, for `bench.ts`: 8,760 hourly skies on ten sensors; how cost grows with the number of
- * patches; a path tracer at equal error beside it.
+ * patches.
  */
-import { readFileSync } from 'node:fs';
-import { evaluateRoom } from '../../src/cli/rooms.ts';
-import type { ReferenceRoom } from '../../src/cli/roomsFile.ts';
 import { buildLightTables, sampleSky } from '../../src/engine/light/light.ts';
-import { forgetParts } from '../../src/engine/light/memory.ts';
 import { buildGeometry, interreflection } from '../../src/engine/light/parts.ts';
 import { roomScene } from '../../src/engine/light/roomScene.ts';
-import type { RoomSpec, SkyCondition } from '../../src/engine/types.ts';
-import { pathTraced, randomFrom } from '../light/pathTracer.ts';
-import type { LightBenchRoom } from './light.ts';
+import type { SkyCondition } from '../../src/engine/types.ts';
+import { type LightBenchRoom, SENSORS } from './light.ts';
 import { duration, type Figure, medianMs } from './measure.ts';
 
 const YEAR_HOURS = 8760;
 const HOUR_MS = 3_600_000;
-/** Sensors of the year: both photometers and desk points. */
-const SENSORS = 10;
 /** Skies of the year by hour of the day it belongs to: three days of each kind in turn, as a place has them. */
 const SKIES: readonly SkyCondition[] = ['clear', 'passingClouds', 'overcast'];
-/** Error at which both methods are compared, relative: what the paths' own standard error must come down to. */
-const EQUAL_ERROR = 0.01;
-
-/** The room with exactly as many desk points as make ten sensors. */
-function withTenSensors(room: RoomSpec): RoomSpec {
-  const [first] = room.deskPoints;
-  if (!first) throw new Error('the room of the benchmark has no desk point');
-  const deskPoints = Array.from(
-    { length: SENSORS - 2 },
-    (_, i) => room.deskPoints[i] ?? { ...first, id: `more-${i}`, atM: [1 + 0.3 * i, 1] as [number, number] },
-  );
-  return { ...room, deskPoints };
-}
 
 function yearFigures({ room, site, setup, model, sunny }: LightBenchRoom, yardstickMs: number): Figure[] {
-  const tables = buildLightTables(withTenSensors(room), site, setup, model);
+  const tables = buildLightTables(room, site, setup, model);
   let lit = 0;
   const ms = medianMs(() => {
     lit = 0;
@@ -86,39 +66,6 @@ function growthFigures({ room, site, setup, model }: LightBenchRoom, yardstickMs
   ];
 }
 
-/** Time of the paths until their standard error is `EQUAL_ERROR`, over that of one sky on one sensor here. */
-function pathFigures(yardstickMs: number): Figure[] {
-  const path = new URL('../reference/rooms.json', import.meta.url);
-  const rooms = JSON.parse(readFileSync(path, 'utf8')) as ReferenceRoom[];
-  const room = rooms.find(({ sources }) => sources.some(({ kind }) => kind === 'sky'))!;
-  const source = room.sources.find(({ kind }) => kind === 'sky')!;
-  const sensor = room.sensors[0]!;
-  const random = randomFrom(1);
-  let paths = 500;
-  let error = 1;
-  let ms = 0;
-  while (error > EQUAL_ERROR && paths < 4_000_000) {
-    paths *= 2;
-    const from = performance.now();
-    error = pathTraced(room, source, sensor.position_m, sensor.normal, paths, random).error;
-    ms = performance.now() - from;
-  }
-  // Error falls as one over the root of the paths: time for exactly the error asked for.
-  const pathMs = ms * (error / EQUAL_ERROR) ** 2;
-  const wholeMs = medianMs(() => {
-    forgetParts();
-    evaluateRoom(room);
-  }, 3);
-  return [
-    duration('light: path tracer, one sensor, one sky, to 1 % standard error', pathMs, yardstickMs),
-    duration(
-      `light: the same room here, ${room.sensors.length} sensors, all skies, tables from nothing`,
-      wholeMs,
-      yardstickMs,
-    ),
-  ];
-}
-
 export function lightYearFigures(bench: LightBenchRoom, yardstickMs: number): Figure[] {
-  return [...yearFigures(bench, yardstickMs), ...growthFigures(bench, yardstickMs), ...pathFigures(yardstickMs)];
+  return [...yearFigures(bench, yardstickMs), ...growthFigures(bench, yardstickMs)];
 }

@@ -43,6 +43,11 @@ export function duration(name: string, ms: number, yardstickMs: number): Figure 
   return { name, value: ms, unit: 'ms', ratio: ms / yardstickMs };
 }
 
+/** How many times as long the plain way takes as ours. */
+export function times(name: string, plainMs: number, oursMs: number): Figure {
+  return { name, value: plainMs / oursMs, unit: 'times', ratio: plainMs / oursMs };
+}
+
 export function table(figures: Figure[]): string {
   const rows = figures.map((f) => `| ${f.name} | ${round(f.value)} ${f.unit} | ${round(f.ratio)} |`);
   return ['| Figure | Measured | Ratio to calibration |', '| --- | ---: | ---: |', ...rows].join('\n');

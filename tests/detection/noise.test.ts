@@ -81,6 +81,18 @@ describe('noise', () => {
     expect(run.pulses.every((p) => p.level === 'hold' && p.bearingDeg === null && p.atM === null)).toBe(true);
   });
 
+  it('makes about one false pulse a month at 6 sigma: the rate measured at 4 sigma, carried on by Rice’s law', () => {
+    const [perS0, perS4, perS45] = crossings(2500, [0, 4, 4.5], 33).perS as [number, number, number];
+    // Some 270 and 32 entries of both signs: 6 and 18 % are a standard deviation, and three are allowed.
+    const law = (fromSigma: number, toSigma: number) => Math.exp((fromSigma ** 2 - toSigma ** 2) / 2);
+    expect(Math.abs(perS4 / (perS0 * law(0, 4)) - 1)).toBeLessThan(0.18);
+    expect(Math.abs(perS45 / (perS4 * law(4, 4.5)) - 1)).toBeLessThan(0.54);
+    const signedChannels = 8;
+    const perMonth = perS4 * law(4, 6) * signedChannels * 86_400 * 30;
+    expect(perMonth).toBeGreaterThan(0.6);
+    expect(perMonth).toBeLessThan(1.2);
+  });
+
   it('is the same for the same seed and another for another', () => {
     const signal = (seed: number) =>
       runStage(createStage(undefined, undefined, seed), 20, () => [], { noise: true }).signalUv;

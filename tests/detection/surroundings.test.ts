@@ -68,6 +68,23 @@ describe('the mount', () => {
     expect(reachShare(four)).toBeLessThan(reachShare(three));
   });
 
+  it('from 3 m up to 4 m opens gaps between the rings, and loses slow walkers', () => {
+    const seen = (l: typeof three, radiusM: number, speedMps: number, walks: number) =>
+      Array.from({ length: walks }, (_, k) =>
+        crossingTriggers(l, radiusM, (360 / walks) * k + 3.75 * Math.floor((4 * k) / walks), speedMps, k),
+      ).filter(Boolean).length;
+    /** How many of 24 walkers more are seen further out than where they are seen worst. */
+    const gap = (l: typeof three) => {
+      const shares = [12, 13.5, 15].map((radiusM) => seen(l, radiusM, 1, 24));
+      return Math.max(...shares.map((share, k) => Math.max(...shares.slice(k)) - share));
+    };
+    const four = lab(4);
+    expect(gap(three)).toBeLessThanOrEqual(1);
+    expect(gap(four)).toBeGreaterThanOrEqual(4);
+    const slow = (l: typeof three) => [5, 6].reduce((sum, radiusM) => sum + seen(l, radiusM, 0.15, 12), 0);
+    expect(slow(four)).toBeLessThan(0.8 * slow(three));
+  });
+
   it('turned by 4 degrees changes which marginal walks are seen, not how many', () => {
     const turned = lab(3, 20, { mount: { atM: [25, 25], heightM: 3, turnDeg: 4 } });
     const bearings = Array.from({ length: 24 }, (_, k) => 15 * k + 2);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { sealOf } from '../../src/exercise/attempt.ts';
 import { benchSeed, type ClassPlan, classCode, readClassCode } from '../../src/exercise/classCode.ts';
 import { csvOf, type Graded, skillProfile, withTwins } from '../../src/exercise/classTable.ts';
 import type { Attempt, Mark } from '../../src/exercise/types.ts';
@@ -73,7 +74,7 @@ function graded(file: string, seed: number, atS: number, name = 'A. Learner'): G
     skills: { delays: { successes: 2, attempts: 3 } },
     firstMismatchTick: null,
   };
-  return { file, attempt, mark, remarks: [] };
+  return { file, attempt, mark, seal: sealOf(attempt), remarks: [] };
 }
 
 describe('a class table', () => {

@@ -1,6 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { digestOf } from '../../src/engine/simulation.ts';
 import { runSlice, SLICE_MS, startPace, ticksDone, ticksDue, trueSpeed, waitMs } from '../../src/host/pacing.ts';
+import { advance, createSession } from '../../src/host/session.ts';
+import { smallStory } from '../support/smallStory.ts';
 
 /** A machine on which a tick takes `tickMs`; runs for `wallMs` and counts ticks. */
 function runMachine(speed: number, tickMs: number, wallMs: number) {
@@ -78,4 +81,46 @@ describe('pacing', () => {
       }),
     );
   });
+});
+
+describe('the frame rate', () => {
+  const scenario = smallStory();
+  const TICKS = 400;
+
+  /** A room worked from frame to frame; `frameMs` gives the length of each. Pulses with their ticks and sub-steps. */
+  function watched(speed: number, frameMs: (frame: number) => number) {
+    const session = createSession(scenario);
+    const pace = startPace(speed, 0);
+    let nowMs = 0;
+    for (let frame = 0; session.sim.state.tick < TICKS; frame++) {
+      runSlice(
+        pace,
+        () => nowMs,
+        () => {
+          advance(session, 1);
+          return session.sim.state.tick < TICKS;
+        },
+      );
+      nowMs += frameMs(frame);
+    }
+    return { pulses: session.line.events.filter(({ kind }) => kind === 'pulse'), digest: digestOf(session.sim.state) };
+  }
+
+  const straight = createSession(scenario);
+  advance(straight, TICKS);
+  const pulses = straight.line.events.filter(({ kind }) => kind === 'pulse');
+
+  for (const [name, frameMs] of [
+    ['30 frames a second', () => 1000 / 30],
+    ['60 frames a second', () => 1000 / 60],
+    ['144 frames a second', () => 1000 / 144],
+    ['60 frames a second, every tenth late by 100 ms', (frame: number) => 1000 / 60 + (frame % 10 === 9 ? 100 : 0)],
+  ] as const) {
+    it(`of ${name} moves no pulse by a sub-step, at 1x and at 10x`, () => {
+      expect(pulses.length).toBeGreaterThan(20);
+      for (const speed of [1, 10]) {
+        expect(watched(speed, frameMs)).toEqual({ pulses, digest: digestOf(straight.sim.state) });
+      }
+    });
+  }
 });

@@ -1,47 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { absorbedLm, lampsElementLx, lightUp, meanLx, reflectedElementLx } from '../../src/engine/light/balance.ts';
-import { viewFactorParallel } from '../../src/engine/light/factors.ts';
+import { absorbedLm, lampsElementLx, lightUp } from '../../src/engine/light/balance.ts';
 import { closedBox, daylightLx, invariantRows, trialOutside, trialRoom } from '../../src/engine/light/invariants.ts';
 
 const invariant = (name: string, more = {}) => invariantRows.lightInvariant!({ case: name, ...more }) as number;
-
-describe('interreflection against closed forms', () => {
-  // Source: integrating cavity, E_reflected = rho / (1 - rho) x E_direct when every surface gets the same.
-  for (const rho of [0.2, 0.5, 0.8, 0.9]) {
-    it(`a furnace of reflectance ${rho} reflects rho / (1 - rho) everywhere within 0.1 %`, () => {
-      const lit = lightUp(closedBox([5, 4, 2.8], rho, 0));
-      const reflected = reflectedElementLx(lit, new Float64Array(lit.geometry.mesh.count).fill(100));
-      const expected = (100 * rho) / (1 - rho);
-      for (const lx of reflected) expect(Math.abs(lx / expected - 1)).toBeLessThan(1e-3);
-    });
-  }
-
-  // Source: energy balance, mean E = flux / (A (1 - rho)), whatever the lamp. Rest: one point stands for an element.
-  for (const rho of [0.05, 0.5, 0.95]) {
-    it(`a cube of 4 m with 10 klm has the mean lux of its energy balance at reflectance ${rho}, within 0.2 %`, () => {
-      const lit = lightUp(closedBox([4, 4, 4], rho, 10_000));
-      const direct = lampsElementLx(lit);
-      const mean = meanLx(lit, direct) + meanLx(lit, reflectedElementLx(lit, direct));
-      expect(mean / (10_000 / (96 * (1 - rho)))).toBeCloseTo(1, 2);
-      expect(Math.abs(mean / (10_000 / (96 * (1 - rho))) - 1)).toBeLessThan(2e-3);
-    });
-  }
-
-  it('finds the share of the floor seen by the ceiling within 0.2 % of the exact view factor', () => {
-    const { mesh, transport } = lightUp(closedBox([9, 6, 3], 0.5, 0)).geometry;
-    const n = mesh.patchCount;
-    const faceOf = new Int32Array(n);
-    for (let e = 0; e < mesh.count; e++) faceOf[mesh.patch[e]!] = mesh.surfaceOf[e]!;
-    let sum = 0;
-    for (let p = 0; p < n; p++) {
-      if (faceOf[p] !== 5) continue;
-      for (let q = 0; q < n; q++) {
-        if (faceOf[q] === 4) sum += transport.factors[p * n + q]! * mesh.patchAreaM2[p]!;
-      }
-    }
-    expect(Math.abs(sum / 54 / viewFactorParallel(9, 6, 3) - 1)).toBeLessThan(2e-3);
-  });
-});
 
 describe('identities of the whole calculation', () => {
   it('adds sources without remainder', () => {

@@ -45,7 +45,7 @@ describe('light through a window', () => {
 
   it('comes from the true direction of the sun, whatever the house faces', () => {
     for (const backWallFacesDeg of [0, 77, 180, 290]) {
-      const house = office({ backWallFacesDeg });
+      const house = office({ backWallFacesDeg, furniture: [], luminaires: [], deskPoints: [] });
       const t = buildLightTables(house, SITE, setupOf(house), MODEL);
       const { sunDirection, sunAzimuthDeg } = outsideLight(t, moment('2026-05-01', 9));
       const bearingDeg = (Math.atan2(sunDirection[0], sunDirection[1]) * 180) / Math.PI;

@@ -1,24 +1,33 @@
-import { useRef, useState } from 'react';
-import { moveSunTo } from '../state/acts.ts';
+import { useEffect, useRef, useState } from 'react';
+import { moveSunTo, sunAnswered } from '../state/acts.ts';
+import { useApp } from '../state/store.ts';
 
-/** Acts while a slider moves, ms apart: each is an input of the run. Assumed: four a second look like dragging. */
-const DRAG_EVERY_MS = 250;
+/** Longest wait for an answer before the next act of a gesture, ms. Assumed: four a second still look like dragging. */
+const LONGEST_WAIT_MS = 250;
 
-/** Sends the sun's hour at most four times a second while a gesture lasts, and its end always. */
+/** Sends the sun's hour while a gesture lasts: the latest one as soon as the room shows the one before, and its end always. */
 export function useSunDrag(): { previewS: number | null; move: (s: number) => void; end: () => void } {
   const [previewS, setPreview] = useState<number | null>(null);
-  const lastMs = useRef(0);
-  const wanted = useRef<number | null>(null);
+  const gesture = useRef({ wantedS: null as number | null, sentS: null as number | null, sentMs: 0 });
+  const { current: now } = gesture;
+  const send = (): void => {
+    if (now.wantedS === null || now.wantedS === now.sentS) return;
+    if (!sunAnswered() && performance.now() - now.sentMs < LONGEST_WAIT_MS) return;
+    now.sentS = now.wantedS;
+    now.sentMs = performance.now();
+    moveSunTo(now.wantedS, null, false);
+  };
+  const onAnswer = useRef(send);
+  onAnswer.current = send;
+  useEffect(() => useApp.subscribe(() => onAnswer.current()), []);
   const move = (s: number): void => {
-    wanted.current = s;
+    now.wantedS = s;
     setPreview(s);
-    if (performance.now() - lastMs.current < DRAG_EVERY_MS) return;
-    lastMs.current = performance.now();
-    moveSunTo(s, null, false);
+    send();
   };
   const end = (): void => {
-    if (wanted.current !== null) moveSunTo(wanted.current, null, true);
-    wanted.current = null;
+    if (now.wantedS !== null) moveSunTo(now.wantedS, null, true);
+    Object.assign(now, { wantedS: null, sentS: null });
     setPreview(null);
   };
   return { previewS, move, end };

@@ -1,6 +1,6 @@
 /** Once per drawn frame: blends the last two engine frames, writes the uniforms, asks for another frame while something moves. */
 import { useFrame, useThree } from '@react-three/fiber';
-import { useEffect, useMemo } from 'react';
+import { useCallback, useEffect, useMemo, useRef } from 'react';
 import type { Frame } from '../../engine/frame.ts';
 import { roomBoxes } from '../../engine/room/boxes.ts';
 import type { FurnitureSpec, RoomSpec } from '../../engine/types.ts';
@@ -36,9 +36,37 @@ function writeUniforms(r: SceneResources, frame: Frame, setpointLx: number | nul
   tintDaylight(r, frame);
 }
 
+/** Where the processor draws, a change waits this long for its picture, ms: the page paints its numbers first, and light
+ *  that comes with a frame is in the same picture. Assumed: two screen refreshes. */
+const NUMBERS_FIRST_MS = 32;
+/** … and pictures that differ in nothing but exposure are this far apart, ms. Assumed: drawn one after another they would
+ *  keep the hand waiting for a second and a half after every change of light. */
+const EXPOSURE_EVERY_MS = 250;
+
+/** Asks for a picture after a while; a sooner wish replaces a later one. */
+function useLater(invalidate: () => void): (delayMs: number) => void {
+  const due = useRef({ atMs: Number.POSITIVE_INFINITY, timer: undefined as ReturnType<typeof setTimeout> | undefined });
+  useEffect(() => () => clearTimeout(due.current.timer), []);
+  return useCallback(
+    (delayMs) => {
+      const wish = due.current;
+      const atMs = performance.now() + delayMs;
+      if (atMs >= wish.atMs) return;
+      clearTimeout(wish.timer);
+      wish.atMs = atMs;
+      wish.timer = setTimeout(() => {
+        wish.atMs = Number.POSITIVE_INFINITY;
+        invalidate();
+      }, delayMs);
+    },
+    [invalidate],
+  );
+}
+
 export function Conductor({ room, furniture }: { room: RoomSpec; furniture: readonly FurnitureSpec[] }) {
   const r = useResources();
   const invalidate = useThree((s) => s.invalidate);
+  const later = useLater(invalidate);
   const overlay = useApp((s) => s.overlay);
   const theme = useApp((s) => s.theme);
   const setpointLx = useApp((s) => s.settings?.innerSetpointLx ?? null);
@@ -49,8 +77,8 @@ export function Conductor({ room, furniture }: { room: RoomSpec; furniture: read
   useEffect(() => {
     if (!shown) return;
     invalidate();
-    return onLive(() => invalidate());
-  }, [invalidate, shown]);
+    return onLive(() => (r.software ? later(NUMBERS_FIRST_MS) : invalidate()));
+  }, [r, invalidate, later, shown]);
   useEffect(() => {
     placeSunBoxes(r.uniforms, roomBoxes(room, [...furniture]), numbers);
     r.uniforms.uCorridorLx.value = Math.max(0, ...room.doors.map((d) => d.corridorLx));
@@ -78,7 +106,9 @@ export function Conductor({ room, furniture }: { room: RoomSpec; furniture: read
     });
     aimSun(r.uniforms, room, blinds ?? [], frame.sun);
     writeUniforms(r, frame, setpointLx);
-    if (r.view.restless && shown) invalidate();
+    if (!r.view.restless || !shown) return;
+    if (r.software && !r.view.moving) later(EXPOSURE_EVERY_MS);
+    else invalidate();
   }, -2);
   return null;
 }

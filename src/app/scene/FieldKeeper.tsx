@@ -35,9 +35,10 @@ export function FieldKeeper({ room, children }: { room: RoomSpec; children: Reac
       seen = live.fieldVersion;
       held = takeField(resources, room, held);
       setAtlas(held);
-      invalidate();
     };
     look();
+    invalidate();
+    // What is drawn of later ones the Conductor asks for.
     return onLive(look);
   }, [resources, room, invalidate]);
   return <AtlasContext value={atlas}>{children}</AtlasContext>;

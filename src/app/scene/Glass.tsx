@@ -88,7 +88,7 @@ export function Glass({ room, furniture }: { room: RoomSpec; furniture: readonly
 /** Shade of the board on the table: darkest at its edge, gone after about a metre and a half, pushed to the lower right. */
 export function TableShade({ room }: { room: RoomSpec }) {
   const theme = useApp((s) => s.theme);
-  const { min, max } = boardBounds(room);
+  const { min, max } = useMemo(() => boardBounds(room), [room]);
   const reach = 3;
   const z = -SLAB_M - BOARD_M;
   const geometry = useGeometry(

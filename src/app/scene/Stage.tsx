@@ -8,6 +8,7 @@ import type { Margins } from './camera.ts';
 import { FieldKeeper } from './FieldKeeper.tsx';
 import { Glass, TableShade } from './Glass.tsx';
 import { Ladders } from './Ladders.tsx';
+import { LightLines } from './lines/LightLines.tsx';
 import { ModelLines } from './ModelLines.tsx';
 import type { ModelInput } from './model/roomModel.ts';
 import { Footprints } from './overlay/Footprints.tsx';
@@ -83,13 +84,14 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         {overlay === 'sight' && <PlaneLine room={room} mount={input.mount} />}
         {overlay === 'sight' && <Marks />}
         {overlay === 'sight' && <Footprints model={scenario.detectorModel} mount={input.mount} room={room} />}
+        {overlay === 'light' && <LightLines furniture={input.furniture} />}
         {overlay === 'warmth' && <WarmthMap eye={[...input.mount.atM, input.mount.heightM]} />}
         <Reach />
         {paths && <SunPaths room={room} board={board} />}
         <WalkLine />
         <Ghost pointer={pointer} />
       </group>
-      {overlay === 'light' && <IsolinePlacer board={board} furniture={input.furniture} />}
+      {overlay === 'light' && <IsolinePlacer board={board} room={room} furniture={input.furniture} />}
       {overlay === 'warmth' && <WarmthPlacer board={board} />}
       <PointerEye pointer={pointer} />
       <TagProjector board={board} room={room} mount={input.mount} />

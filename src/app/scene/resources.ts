@@ -11,6 +11,8 @@ import {
   createOutsideMaterial,
 } from './light/materials.ts';
 import { createRoomUniforms, type RoomUniforms } from './light/uniforms.ts';
+import type { LightLine } from './lines/lightLines.ts';
+import { createLineMaterial } from './lines/lineMaterial.ts';
 import { createView, type ViewNow } from './view.ts';
 
 export interface SceneResources {
@@ -22,6 +24,9 @@ export interface SceneResources {
   lamp: ShaderMaterial;
   halo: ShaderMaterial;
   outside: ShaderMaterial;
+  line: ShaderMaterial;
+  /** Lines of the Light Map as they are drawn. */
+  lines: readonly LightLine[];
   /** The processor draws: no in-between pictures, it has the engine to run. */
   software: boolean;
   view: ViewNow;
@@ -39,6 +44,8 @@ export function createResources(software: boolean): SceneResources {
     lamp: createLampMaterial(uniforms),
     halo: createHaloMaterial(uniforms),
     outside: createOutsideMaterial(),
+    line: createLineMaterial(uniforms),
+    lines: [],
     software,
     view: createView(),
     meanLx: [0, 0, 0, 0],
@@ -46,7 +53,7 @@ export function createResources(software: boolean): SceneResources {
 }
 
 export function disposeResources(r: SceneResources): void {
-  for (const material of [r.interior, r.figure, r.warmFigure, r.lamp, r.halo, r.outside]) material.dispose();
+  for (const material of [r.interior, r.figure, r.warmFigure, r.lamp, r.halo, r.outside, r.line]) material.dispose();
   r.uniforms.uAtlas.value?.dispose();
   r.uniforms.uAtlas.value = null;
 }

@@ -18,7 +18,9 @@ export interface ViewNow {
   exposure: number;
   /** When lamps last jumped without a fade, ms. */
   jumpedAtMs: number;
-  /** True while something still moves or fades on its own: draw another frame. */
+  /** True while bodies or lamps are still on their way. */
+  moving: boolean;
+  /** True while something still moves or fades on its own, be it the exposure alone: draw another frame. */
   restless: boolean;
 }
 
@@ -29,6 +31,7 @@ export function createView(): ViewNow {
     lamps: { inner: 0, window: 0 },
     exposure: 0,
     jumpedAtMs: -Infinity,
+    moving: false,
     restless: false,
   };
 }
@@ -120,9 +123,9 @@ export function advanceView(
   moveLamps(view, frame.lamps, nowMs, deltaS, { jump, calm });
   view.exposure = jump ? aim : aim * (view.exposure / aim) ** Math.exp(-deltaS / EXPOSURE_S);
   if (Math.abs(view.exposure / aim - 1) < 0.003) view.exposure = aim;
-  view.restless =
+  view.moving =
     (share < 1 && canBlend(live.previousFrame, frame)) ||
     view.lamps.inner !== frame.lamps.inner ||
-    view.lamps.window !== frame.lamps.window ||
-    view.exposure !== aim;
+    view.lamps.window !== frame.lamps.window;
+  view.restless = view.moving || view.exposure !== aim;
 }

@@ -1,5 +1,5 @@
 /** For lecturers and their class: a code that stands for a plan, its key, and the tray that marks attempts again. */
-import { useMemo, useState } from 'react';
+import { lazy, Suspense, useMemo, useState } from 'react';
 import { benchSeed, type ClassPlan, classCode, readClassCode } from '../../exercise/classCode.ts';
 import type { Exercise } from '../../exercise/types.ts';
 import { authoringWords } from '../../report/text/authoring.ts';
@@ -9,10 +9,11 @@ import { notebookWords } from '../../report/text/notebook.ts';
 import { Sheet } from '../panels/Sheet.tsx';
 import ui from '../panels/ui.module.css';
 import { Check, Pick, Stepper } from '../panels/ui.tsx';
+import { useSheets } from '../state/assessments.ts';
 import { keptAttempt } from '../state/attempts.ts';
 import { startRecording } from '../state/authoring.ts';
 import { jobsOfCode, openClassJob, setClassBench, useClassBench } from '../state/classBench.ts';
-import { exercisesByJob } from '../state/classTray.ts';
+import { exercisesByJob, useTray } from '../state/classTray.ts';
 import { useNotebook } from '../state/notebook.ts';
 import { setApp } from '../state/store.ts';
 import { ClassKey } from './ClassKey.tsx';
@@ -21,34 +22,51 @@ import { ClassTray } from './ClassTray.tsx';
 import { FaultDrawer } from './FaultDrawer.tsx';
 import { Names } from './job/parts.tsx';
 
+const AssessorSheet = lazy(async () => ({ default: (await import('./assess/AssessorSheet.tsx')).AssessorSheet }));
+
 export function ClassPage() {
   const exercises = useMemo(exercisesByJob, []);
   const all = useMemo(() => [...exercises.values()].flat(), [exercises]);
   return (
-    <Sheet
-      title={classWords.title}
-      closeText={classWords.close}
-      onClose={close}
-      className={styles.page}
-      acts={
-        <button type="button" className={ui.word} onClick={toNotebook}>
-          <span>{notebookWords.open}</span>
-        </button>
-      }
-    >
-      <p>{classWords.intro}</p>
-      <WorkWithCode />
-      <MakeCode exercises={exercises} />
-      <FaultDrawer exercises={all} opened={close} />
-      <ClassTray />
-      <section aria-label={authoringWords.head}>
-        <h3>{authoringWords.head}</h3>
-        <p>{authoringWords.intro}</p>
-        <button type="button" className={ui.plain} onClick={startRecording}>
-          {authoringWords.record}
-        </button>
-      </section>
-    </Sheet>
+    <>
+      <Sheet
+        title={classWords.title}
+        closeText={classWords.close}
+        onClose={close}
+        className={styles.page}
+        acts={
+          <button type="button" className={ui.word} onClick={toNotebook}>
+            <span>{notebookWords.open}</span>
+          </button>
+        }
+      >
+        <p>{classWords.intro}</p>
+        <WorkWithCode />
+        <MakeCode exercises={exercises} />
+        <FaultDrawer exercises={all} opened={close} />
+        <ClassTray />
+        <section aria-label={authoringWords.head}>
+          <h3>{authoringWords.head}</h3>
+          <p>{authoringWords.intro}</p>
+          <button type="button" className={ui.plain} onClick={startRecording}>
+            {authoringWords.record}
+          </button>
+        </section>
+      </Sheet>
+      <OpenSheet />
+    </>
+  );
+}
+
+/** Beside the class page, not in it: closing one dialog must not be taken for closing the other. */
+function OpenSheet() {
+  const seal = useSheets((s) => s.open);
+  const one = useTray((s) => s.graded.find((graded) => graded.seal === seal));
+  if (!one) return null;
+  return (
+    <Suspense fallback={null}>
+      <AssessorSheet key={one.seal} one={one} />
+    </Suspense>
   );
 }
 

@@ -1,17 +1,27 @@
 /** The tray: thirty attempts dropped, each played again and marked, told apart from copies, laid out as a table. */
-import { useRef, useState } from 'react';
+import { lazy, Suspense, useRef, useState } from 'react';
+import { assessed, NO_ASSESSMENT } from '../../exercise/assessment/assessment.ts';
 import { csvOf, type Graded, skillProfile, withTwins } from '../../exercise/classTable.ts';
+import { assessmentWords } from '../../report/text/assessment.ts';
 import { classWords, skillName } from '../../report/text/class.ts';
 import ui from '../panels/ui.module.css';
+import { WordChoice } from '../panels/ui.tsx';
+import { openSheet, useSheets } from '../state/assessments.ts';
 import { offerFile } from '../state/attempts.ts';
 import { markFiles, useTray } from '../state/classTray.ts';
 import { openAttemptOf } from '../state/exercises.ts';
 import { setApp } from '../state/store.ts';
 import styles from './ClassPage.module.css';
 
+const ClassMatrix = lazy(async () => ({ default: (await import('./assess/ClassMatrix.tsx')).ClassMatrix }));
+
+type View = 'table' | 'matrix';
+const VIEWS = (['table', 'matrix'] as const).map((value) => ({ value, text: assessmentWords.views[value] }));
+
 export function ClassTray() {
   const input = useRef<HTMLInputElement>(null);
   const [over, setOver] = useState(false);
+  const [view, setView] = useState<View>('table');
   const { graded, sentences, done, of } = useTray();
   const rows = withTwins(graded);
   const take = (files: FileList | null): void => {
@@ -64,8 +74,19 @@ export function ClassTray() {
       )}
       {rows.length > 0 && (
         <>
-          <Table rows={rows} />
-          <button type="button" className={ui.plain} onClick={() => offerFile('marks.csv', csvOf(rows), 'text/csv')}>
+          <WordChoice label={assessmentWords.view} options={VIEWS} chosen={view} choose={setView} className={ui.row} />
+          {view === 'table' ? (
+            <Table rows={rows} />
+          ) : (
+            <Suspense fallback={null}>
+              <ClassMatrix graded={rows} />
+            </Suspense>
+          )}
+          <button
+            type="button"
+            className={ui.plain}
+            onClick={() => offerFile('marks.csv', csvOf(rows, useSheets.getState().bySeal), 'text/csv')}
+          >
             {classWords.csv}
           </button>
           <Profile rows={rows} />
@@ -101,8 +122,20 @@ function Table({ rows }: { rows: Graded[] }) {
             <td>{one.mark.seed}</td>
             <td>{Math.round(one.mark.total)}</td>
             <td>{one.mark.pass ? classWords.pass : classWords.notYet}</td>
-            <td>{one.remarks.join('; ')}</td>
             <td>
+              <Given one={one} />
+            </td>
+            <td>{one.remarks.join('; ')}</td>
+            <td className={styles.acts}>
+              <button
+                type="button"
+                className={ui.link}
+                data-assess={one.seal}
+                aria-label={assessmentWords.openFor(one.file)}
+                onClick={() => openSheet(one.seal)}
+              >
+                <span>{assessmentWords.open}</span>
+              </button>
               <button type="button" className={ui.link} onClick={look(one)}>
                 <span>{classWords.look}</span>
               </button>
@@ -112,6 +145,14 @@ function Table({ rows }: { rows: Graded[] }) {
       </tbody>
     </table>
   );
+}
+
+/** What counts with the assessor's sheet in it. */
+function Given({ one: { mark, seal } }: { one: Graded }) {
+  const sheet = useSheets((s) => s.bySeal.get(seal)) ?? NO_ASSESSMENT;
+  const { total, pass, ruled } = assessed(mark, sheet);
+  if (!ruled) return '–';
+  return `${total}, ${pass ? classWords.pass : classWords.notYet}`;
 }
 
 function Profile({ rows }: { rows: Graded[] }) {

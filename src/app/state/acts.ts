@@ -53,9 +53,15 @@ export function setSky(sky: SkyCondition): void {
 /** Sun's own hour, s after its midnight, as the shown frame has it. */
 const sunAsked = createAsked<{ localS: number; shiftS: number }>();
 
+const sunPending = () => sunAsked.pending(({ shiftS }) => getApp().setup?.sunShiftS === shiftS);
+
 export function sunLocalS(): number {
-  const pending = sunAsked.pending(({ shiftS }) => getApp().setup?.sunShiftS === shiftS);
-  return pending?.localS ?? live.frame?.sun.localS ?? 0;
+  return sunPending()?.localS ?? live.frame?.sun.localS ?? 0;
+}
+
+/** Whether the room shows the hour that it was last asked for. */
+export function sunAnswered(): boolean {
+  return sunPending() === null;
 }
 
 let sunBefore: Input | null = null;

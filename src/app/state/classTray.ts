@@ -4,6 +4,7 @@ import { readAttempt } from '../../exercise/attempt.ts';
 import { type Graded, gradedOf } from '../../exercise/classTable.ts';
 import { exerciseById, exerciseIds } from '../../exercise/load.ts';
 import type { EdgesByOutput, Exercise, Keyed } from '../../exercise/types.ts';
+import { bringSheets, takeSheet } from './assessments.ts';
 import { fileKindOf, takeExercise } from './exercises.ts';
 import { ask } from './job/worker.ts';
 import { library } from './stories.ts';
@@ -26,7 +27,7 @@ interface Read {
 
 /**
  * Marks the files; what cannot be read is told, and the others are marked all the same. Jobs of one's own among them are
- * taken first: the attempts may be theirs.
+ * taken first: the attempts may be theirs; assessor's sheets last, each to its attempt.
  */
 export async function markFiles(files: readonly File[]): Promise<void> {
   const texts = await Promise.all(
@@ -34,7 +35,8 @@ export async function markFiles(files: readonly File[]): Promise<void> {
   );
   const jobs = texts.filter(({ text }) => fileKindOf(text) === 'exercise');
   const taken = jobs.map(({ name, text }) => takeExercise(text, name));
-  const attempts = texts.filter((read) => !jobs.includes(read));
+  const sheets = texts.filter(({ text }) => fileKindOf(text) === 'assessment');
+  const attempts = texts.filter((read) => !jobs.includes(read) && !sheets.includes(read));
   useTray.setState({ ...EMPTY, of: attempts.length, sentences: taken.flatMap((one) => (one.ok ? [] : one.sentences)) });
   for (const file of attempts) {
     const one = await markFile(file);
@@ -44,6 +46,10 @@ export async function markFiles(files: readonly File[]): Promise<void> {
       sentences: Array.isArray(one) ? [...s.sentences, ...one] : s.sentences,
     }));
   }
+  const { graded } = useTray.getState();
+  bringSheets(graded.map(({ seal }) => seal));
+  const strange = sheets.flatMap(({ name, text }) => takeSheet(text, name, graded));
+  useTray.setState((s) => ({ sentences: [...s.sentences, ...strange] }));
 }
 
 async function markFile({ name, text }: Read): Promise<Graded | string[]> {
@@ -58,6 +64,12 @@ async function markFile({ name, text }: Read): Promise<Graded | string[]> {
   } catch (error) {
     return [`${name}: ${error instanceof Error ? error.message : String(error)}`];
   }
+}
+
+/** Title of an exercise; its id when this browser has it no more. */
+export function exerciseTitle(id: string): string {
+  const exercise = exerciseById(library, id);
+  return exercise.ok ? exercise.value.title : id;
 }
 
 /** Exercises by their place in the advised order, rising. Codes stand for what every copy has; own ones travel as files. */

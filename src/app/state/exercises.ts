@@ -3,6 +3,7 @@ import { readAttempt } from '../../exercise/attempt.ts';
 import { fileKindOf } from '../../exercise/fileKind.ts';
 import { exerciseById, loadExercise } from '../../exercise/load.ts';
 import type { Aid, Attempt } from '../../exercise/types.ts';
+import { assessmentWords } from '../../report/text/assessment.ts';
 import type { Library } from '../../scenario/library.ts';
 import { openJob } from './job/job.ts';
 import { setApp } from './store.ts';
@@ -31,6 +32,10 @@ export function takeExercise(text: string, fileName: string): Opened {
 
 /** Opens an attempt from a file: its exercise, its bench, its answers, its level of aid. */
 export function openAttempt(library: Library, text: string, fileName: string): boolean {
+  if (fileKindOf(text) === 'assessment') {
+    setApp({ notice: assessmentWords.belongsInTray(fileName) });
+    return false;
+  }
   const attempt = readAttempt(text, fileName);
   const exercise = attempt.ok ? exerciseById(library, attempt.value.exercise) : attempt;
   if (!attempt.ok || !exercise.ok) {

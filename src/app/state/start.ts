@@ -86,7 +86,7 @@ export async function openFile(file: File): Promise<void> {
   const text = await file.text();
   const { fileKindOf, openAttempt, takeExercise } = await import('./exercises.ts');
   const kind = fileKindOf(text);
-  if (kind === 'attempt') {
+  if (kind === 'attempt' || kind === 'assessment') {
     openAttempt(stories.library, text, file.name);
     return;
   }

@@ -232,7 +232,7 @@ export function bakeAngularMap(model: DetectorModel, pxPerUnit = PX_PER_UNIT): A
   const heightPx = Math.ceil((Math.max(...boxes.map((b) => b.maxY)) - lowY) * pxPerUnit) + 1;
   const weightsM2 = new Float32Array(widthPx * heightPx);
   const overlap = Math.max(...boxes.map((b) => b.overlap));
-  const map: AngularMap = { widthPx, heightPx, pxPerUnit, leftX, lowY, overlap, weightsM2, rowSums: [] };
+  const map: AngularMap = { widthPx, heightPx, pxPerUnit, leftX, lowY, overlap, weightsM2, rowSums: [], cells: [] };
   facets.forEach((f, k) => {
     paint(model, f, boxes[k]!, map);
   });

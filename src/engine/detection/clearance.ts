@@ -1,11 +1,13 @@
-/** Before a body's spans are summed: can anything stand before it? */
-import { HIDDEN_BY_M } from './lookup.ts';
+/** Before a body's spans are summed: how near does anything come that may stand before it? */
 import { box } from './raster.ts';
 import type { MovementTables } from './types.ts';
 
-/** Whether nothing stands before any part of the body boxed in `box`, on the plane of `channel`. */
-export function clearOfScene(tables: MovementTables, channel: number, inside: boolean): boolean {
-  if (!inside) return false;
+/**
+ * Distance to the nearest furniture around the body boxed in `box`, on the plane of `channel`, m: no part nearer than
+ * this is hidden by any. 0 for a body that the room's own shell may hide.
+ */
+export function nearestFurnitureM(tables: MovementTables, channel: number, inside: boolean): number {
+  if (!inside) return 0;
   const { map, scene } = tables;
   const lens = tables.frames[channel]!.lens;
   const perPx = 1 / map.pxPerUnit;
@@ -36,10 +38,12 @@ export function clearOfScene(tables: MovementTables, channel: number, inside: bo
   const i1 = Math.min(tileSide - 1, Math.floor((maxU + 1) * half + 0.5));
   const j0 = Math.max(0, Math.floor((minV + 1) * half - 0.5));
   const j1 = Math.min(tileSide - 1, Math.floor((maxV + 1) * half + 0.5));
+  let nearestM = Number.POSITIVE_INFINITY;
   for (let j = j0; j <= j1; j++) {
     for (let i = i0; i <= i1; i++) {
-      if (tileDepthM[j * tileSide + i]! < box.farM - HIDDEN_BY_M) return false;
+      const depthM = tileDepthM[j * tileSide + i]!;
+      if (depthM < nearestM) nearestM = depthM;
     }
   }
-  return true;
+  return nearestM;
 }

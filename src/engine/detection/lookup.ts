@@ -1,6 +1,7 @@
 /** What stands in the way of a span: furniture, clip-on sectors; and what warm background it hides. */
 
-import type { AngularMap, ChannelFrame, MovementTables, StaticScene } from './types.ts';
+import { cellPixels, findSpot, spot } from './cellPixels.ts';
+import type { AngularMap, CellPixels, MovementTables, StaticScene } from './types.ts';
 
 /** Numbers per channel in a body's weights: five part kinds and the hidden background. Source: PART_KINDS. */
 export const WEIGHTS_PER_CHANNEL = 6;
@@ -26,17 +27,18 @@ export interface View {
   /** Rows across, up, away in the detector's frame. */
   lens: Float64Array;
   scene: StaticScene;
+  cells: CellPixels;
   /** Neither furniture nor a mask nor warm background: spans count as they are. */
   clear: boolean;
-  /** No furniture before the body. */
-  free: boolean;
+  /** No furniture is nearer than this, m. */
+  nearestM: number;
   maskBits: number;
   /** Kind by slot. */
   kinds: Uint8Array;
   /** Per part kind, then minus the hidden warmth. */
   sums: Float64Array;
-  /** Middle of the row at hand, and width of a cell, px. */
-  rowMiddlePx: number;
+  /** Row at hand; height of a row and width of a cell, px. */
+  row: number;
   cellPx: number;
 }
 
@@ -50,23 +52,43 @@ export function createView(): View {
     lowY: 0,
     lens: new Float64Array(9),
     scene: none,
+    cells: { perRow: 0, pixel: new Int32Array(0) },
     clear: true,
-    free: true,
+    nearestM: 0,
     maskBits: 0,
     kinds: new Uint8Array(0),
     sums: new Float64Array(WEIGHTS_PER_CHANNEL),
-    rowMiddlePx: 0,
+    row: 0,
     cellPx: 1,
   };
 }
 
+/**
+ * Says what may stand before a body whose parts are up to `farM` away: no furniture nearer than `nearestM`, clip-on
+ * sectors by bits. Cells are looked up only where they are asked for.
+ */
+export function screenView(
+  view: View,
+  tables: MovementTables,
+  channel: number,
+  level: number,
+  nearestM: number,
+  farM: number,
+  maskBits: number,
+): void {
+  view.nearestM = nearestM;
+  view.maskBits = maskBits;
+  view.clear = nearestM >= farM - HIDDEN_BY_M && maskBits === 0 && tables.scene.warmth === null;
+  if (!view.clear) view.cells = cellPixels(tables.map, tables.frames[channel]!, channel, level);
+}
+
 /** Aims a view along a channel. */
-export function aimView(view: View, map: AngularMap, level: number, frame: ChannelFrame, tables: MovementTables): void {
+export function aimView(view: View, map: AngularMap, level: number, channel: number, tables: MovementTables): void {
   view.rowSums = map.rowSums[level]!;
   view.pxPerUnit = map.pxPerUnit;
   view.leftX = map.leftX;
   view.lowY = map.lowY;
-  view.lens = frame.lens;
+  view.lens = tables.frames[channel]!.lens;
   view.scene = tables.scene;
   view.sums.fill(0);
 }
@@ -96,46 +118,76 @@ export function sectorOf(u: number, v: number): number {
  *  may be without hiding it (m); scratch, as the host would box numbers passed one by one. */
 export const stretch = new Float64Array(4);
 
+/** Integral over part of a row without anything in the way; `up` as in `stretch`. */
+export function spanSum(sums: Float32Array, base: number, a: number, b: number, up: number): number {
+  const i = base + 2 * (a | 0);
+  const j = base + 2 * (b | 0);
+  const p = sums[i]! + up * sums[i + 1]!;
+  const q = sums[j]! + up * sums[j + 1]!;
+  const nextP = sums[i + 2]! + up * sums[i + 3]!;
+  const nextQ = sums[j + 2]! + up * sums[j + 3]!;
+  return q + (nextQ - q) * (b - (b | 0)) - p - (nextP - p) * (a - (a | 0));
+}
+
+/** First of the cells from `cell` up to `end` that furniture hides, or `end`; `cells`: where the row begins. */
+function firstHidden(view: View, cells: number, cell: number, end: number): number {
+  const { pixel } = view.cells;
+  const { depthM } = view.scene;
+  const limitM = stretch[3]!;
+  let at = cell;
+  while (at < end && depthM[pixel[cells + at]!]! >= limitM) at++;
+  return at;
+}
+
 /**
- * Adds `stretch` of the row that starts at `base`, cell by cell. A cell is seen or not as its middle is; cells lie
- * still, so that what does not move keeps its sum.
+ * Adds `stretch` of the row at hand, whose sums start at `base`: at once where all of it is seen, else cell by cell. A cell is
+ * seen or not as its middle is; cells lie still, so that what does not move keeps its sum.
  */
-export function sumCells(view: View, base: number, kind: number): void {
+export function sumStretch(view: View, base: number, kind: number): void {
+  const { maskBits, nearestM, scene, cellPx, sums } = view;
+  const cells = view.row * view.cells.perRow;
+  const first = (stretch[0]! / cellPx) | 0;
+  const end = Math.ceil(stretch[1]! / cellPx);
+  if (
+    maskBits === 0 &&
+    scene.warmth === null &&
+    (stretch[3]! <= nearestM || firstHidden(view, cells, first, end) === end)
+  ) {
+    sums[kind]! += spanSum(view.rowSums, base, stretch[0]!, stretch[1]!, stretch[2]!);
+  } else {
+    sumCells(view, cells, first, end, base, kind);
+  }
+}
+
+/** Whether a clip-on sector covers the middle of a cell of the row at hand. */
+function isMasked(view: View, cell: number): boolean {
+  const { lens, pxPerUnit, leftX, lowY, cellPx, row } = view;
+  findSpot(lens, ((cell + 0.5) * cellPx) / pxPerUnit + leftX, ((row + 0.5) * cellPx) / pxPerUnit + lowY);
+  return ((view.maskBits >> sectorOf(spot.u, spot.v)) & 1) === 1;
+}
+
+function sumCells(view: View, cells: number, first: number, end: number, base: number, kind: number): void {
   const a = stretch[0]!;
   const b = stretch[1]!;
   const up = stretch[2]!;
   const limitM = stretch[3]!;
-  const { rowSums, pxPerUnit, lens, scene, free, maskBits, cellPx, sums } = view;
-  const { warmth, depthM, sidePx } = scene;
-  const y = view.rowMiddlePx / pxPerUnit + view.lowY;
-  const bx = lens[6]! + y * lens[3]!;
-  const by = lens[7]! + y * lens[4]!;
-  const bz = lens[8]! + y * lens[5]!;
-  const square = 1 + y * y;
-  const half = sidePx / 2;
-  const last = sidePx - 1;
-  const end = Math.ceil(b / cellPx);
+  const { rowSums, maskBits, cellPx, sums } = view;
+  const free = limitM <= view.nearestM;
+  const { pixel } = view.cells;
+  const { warmth, depthM } = view.scene;
   let i = base + 2 * (a | 0);
   let edge = rowSums[i]! + up * rowSums[i + 1]!;
   let p0 = edge + (rowSums[i + 2]! + up * rowSums[i + 3]! - edge) * (a - (a | 0));
-  for (let cell = (a / cellPx) | 0; cell < end; cell++) {
-    const right = (cell + 1) * cellPx;
-    const to = Math.min(right, b);
+  for (let cell = first; cell < end; cell++) {
+    const to = Math.min((cell + 1) * cellPx, b);
     i = base + 2 * (to | 0);
     edge = rowSums[i]! + up * rowSums[i + 1]!;
     const p1 = edge + (rowSums[i + 2]! + up * rowSums[i + 3]! - edge) * (to - (to | 0));
     const part = p1 - p0;
     p0 = p1;
-    if (part === 0) continue;
-    const x = ((cell + 0.5) * cellPx) / pxPerUnit + view.leftX;
-    const scale = 1 / (Math.sqrt(square + x * x) - bz);
-    const u = (bx + x * lens[0]!) * scale;
-    const v = (by + x * lens[1]!) * scale;
-    if (maskBits !== 0 && (maskBits >> sectorOf(u, v)) & 1) continue;
-    const column = ((u + 1) * half) | 0;
-    const row = ((v + 1) * half) | 0;
-    const at = Math.min(row, last) * sidePx + Math.min(column, last);
-    if (!free && depthM[at]! < limitM) continue;
+    const at = pixel[cells + cell]!;
+    if (part === 0 || (!free && depthM[at]! < limitM)) continue;
+    if (maskBits !== 0 && isMasked(view, cell)) continue;
     sums[kind]! += part;
     if (warmth) sums[KINDS]! += part * warmth[at]!;
   }

@@ -5,16 +5,18 @@
 
 import { type BodyBuffer, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 import { ROW_HEIGHTS_PX } from './angularMap.ts';
-import { clearOfScene } from './clearance.ts';
+import { nearestFurnitureM } from './clearance.ts';
 import { CHANNELS } from './lens.ts';
-import { aimView, createView, HIDER, WEIGHTS_PER_CHANNEL } from './lookup.ts';
+import { aimView, createView, HIDER, screenView, WEIGHTS_PER_CHANNEL } from './lookup.ts';
 import {
   DISTANCE,
+  FURTHEST,
   HALF_HEIGHT,
   HALF_WIDTH,
   MIDDLE_X,
   MIDDLE_Y,
   MOST_PARTS,
+  NEAREST,
   outlined,
   outlinePart,
   STRIDE,
@@ -29,8 +31,11 @@ export const ROW_M = 0.065;
 /** Kind whose parts are so many that they fill the rows, where a body has any. Source: PART_KINDS, clothing. */
 const CLOTHING = 2;
 
-/** Box around the outlined parts of a body on the map, px, and its furthest part, m; scratch. */
-export const box = { minX: 0, maxX: 0, minY: 0, maxY: 0, farM: 0 };
+/**
+ * Box around the outlined parts of a body on the map, px; its furthest part, m; and along `away` nothing of it is
+ * further than `behindM`; scratch.
+ */
+export const box = { minX: 0, maxX: 0, minY: 0, maxY: 0, farM: 0, behindM: 0 };
 
 const view = createView();
 view.kinds = new Uint8Array(MOST_PARTS + 1);
@@ -117,6 +122,7 @@ function boxSlots(count: number): void {
   let minY = Number.POSITIVE_INFINITY;
   let maxY = Number.NEGATIVE_INFINITY;
   let farM = 0;
+  let behindM = 0;
   for (let s = 0; s < count; s++) {
     const o = s * STRIDE;
     const x = outlined[o + MIDDLE_X]!;
@@ -128,12 +134,23 @@ function boxSlots(count: number): void {
     if (y - h < minY) minY = y - h;
     if (y + h > maxY) maxY = y + h;
     if (outlined[o + DISTANCE]! > farM) farM = outlined[o + DISTANCE]!;
+    if (outlined[o + FURTHEST]! > behindM) behindM = outlined[o + FURTHEST]!;
   }
   box.minX = minX;
   box.maxX = maxX;
   box.minY = minY;
   box.maxY = maxY;
   box.farM = farM;
+  box.behindM = behindM;
+}
+
+/** Whether the part in a slot may stand before something that is boxed. */
+function mayHideBox(slot: number): boolean {
+  const o = slot * STRIDE;
+  if (outlined[o + NEAREST]! >= box.behindM) return false;
+  const x = outlined[o + MIDDLE_X]!;
+  const w = outlined[o + HALF_WIDTH]!;
+  return x + w > box.minX && x - w < box.maxX;
 }
 
 /** Level whose rows are at most ROW_M high at the distance of the body's middle along the channel. */
@@ -168,16 +185,14 @@ function weighChannel(
   const first = Math.max(0, Math.floor(box.minY / rowPx));
   const end = Math.min(Math.ceil(map.heightPx / rowPx), Math.floor(box.maxY / rowPx) + 1);
   openRows(rowPx, first, end - first, map.widthPx, (end - first) * found.count);
-  aimView(view, map, level, tables.frames[channel]!, tables);
+  aimView(view, map, level, channel, tables);
   sortByDistance(mine);
   let common = view.kinds[0]!;
   for (let s = 0; s < mine; s++) if (view.kinds[s]! === CLOTHING) common = CLOTHING;
   for (let s = 0; s < mine; s++) layPart(order[s]!, view.kinds[order[s]!]! === common);
   const all = outlineParts(tables, parts, channel, own, found.count, mine);
-  for (let s = mine; s < all; s++) layPart(s, false);
-  view.free = clearOfScene(tables, channel, found.inside);
-  view.maskBits = maskBits;
-  view.clear = view.free && maskBits === 0 && tables.scene.warmth === null;
+  for (let s = mine; s < all; s++) if (mayHideBox(s)) layPart(s, false);
+  screenView(view, tables, channel, level, nearestFurnitureM(tables, channel, found.inside), box.farM, maskBits);
   view.cellPx = rowPx;
   sumRows(view, common);
   return true;

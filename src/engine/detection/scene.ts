@@ -9,7 +9,7 @@ import type { StaticScene, Surroundings } from './types.ts';
 
 /** Pixels across the lower half space. Assumed: a pixel is 0.4 degrees straight down; coarser would fray desk edges by
  *  more than a hand at 3 m. */
-const SCENE_PX = 576;
+export const SCENE_PX = 576;
 /** Tiles across the lower half space for the test whether anything stands before a body. */
 const TILE_SIDE = 36;
 /** Depth of the corridor behind an open door, m. Assumed: whoever stands further away is out of the beams anyway. */

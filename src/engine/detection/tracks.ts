@@ -108,8 +108,16 @@ function match(state: MovementState, buffer: BodyBuffer): boolean {
   return changed;
 }
 
+/** Whether the tracks are already those of the present bodies, in buffer order. */
+function isSettled({ tracks }: MovementState, buffer: BodyBuffer): boolean {
+  if (tracks.length !== buffer.count) return false;
+  for (let b = 0; b < buffer.count; b++) if (tracks[b] !== trackOf[b]) return false;
+  return true;
+}
+
 /** Leaves the present bodies in buffer order; the flux of those who left is absorbed. */
 function settleTracks(state: MovementState, buffer: BodyBuffer): void {
+  if (isSettled(state, buffer)) return;
   for (const track of state.tracks) {
     let present = false;
     for (let b = 0; b < buffer.count; b++) if (trackOf[b] === track) present = true;
@@ -133,8 +141,12 @@ function findHiders(tables: MovementTables, buffer: BodyBuffer, b: number): bool
   }
   if (track.hiders.length !== hiders.length * 2) differs = true;
   if (!differs) return false;
-  track.hiders.length = 0;
-  for (const a of hiders) track.hiders.push(buffer.owner[a]!, buffer.poseKey[a]!);
+  // Shortened and overwritten, not emptied: an emptied array gives its memory back, fifty times a second.
+  if (track.hiders.length > hiders.length * 2) track.hiders.length = hiders.length * 2;
+  for (let k = 0; k < hiders.length; k++) {
+    track.hiders[2 * k] = buffer.owner[hiders[k]!]!;
+    track.hiders[2 * k + 1] = buffer.poseKey[hiders[k]!]!;
+  }
   return true;
 }
 

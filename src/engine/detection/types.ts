@@ -71,6 +71,14 @@ export interface AngularMap {
   /** Per height of ROW_HEIGHTS_PX, two numbers for each pixel edge of each row (the last edge twice): integral of W dOmega
    *  from the left edge, m2 sr, and how it grows with each pixel that what covers the row lies above its middle. */
   rowSums: Float32Array[];
+  /** By channel and level, filled as they are first used: see cellPixels. */
+  cells: (CellPixels | undefined)[];
+}
+
+/** Cells of a channel's plane, as wide as a row is high: the pixel of the static scene at the middle of each, row by row. */
+export interface CellPixels {
+  perRow: number;
+  pixel: Int32Array;
 }
 
 /** Across, up, away of a channel's plane, three numbers each: as the room and as the detector measure them. */

@@ -1,6 +1,6 @@
 /** Rows of spans to what is seen of them: others against the common kind by depth, then summed over the map. */
 
-import { HIDDEN_BY_M, HIDER, stretch, sumCells, type View } from './lookup.ts';
+import { HIDDEN_BY_M, HIDER, spanSum, stretch, sumStretch, type View } from './lookup.ts';
 import { DISTANCE, FURTHEST, frontDepths, NEAREST, outlined, probes, STRIDE } from './silhouette.ts';
 import { rowStart, rows, SPAN } from './spans.ts';
 
@@ -113,18 +113,13 @@ function seeOther(view: View, k: number, n: number): void {
   }
   const end = ends[k]!;
   for (let i = rowStart(k); i < end; i += SPAN) settle(view, s, i, false);
-  for (let i = next[n]!; i !== 0; i = next[i]!) settle(view, s, othersAt + i * SPAN, true);
-}
-
-/** Integral over a span of a row without anything in the way; `up`: see `rows`. */
-function spanSum(sums: Float32Array, base: number, a: number, b: number, up: number): number {
-  const i = base + 2 * (a | 0);
-  const j = base + 2 * (b | 0);
-  const p = sums[i]! + up * sums[i + 1]!;
-  const q = sums[j]! + up * sums[j + 1]!;
-  const nextP = sums[i + 2]! + up * sums[i + 3]!;
-  const nextQ = sums[j + 2]! + up * sums[j + 3]!;
-  return q + (nextQ - q) * (b - (b | 0)) - p - (nextP - p) * (a - (a | 0));
+  const hides = view.kinds[data[s + 3]! | 0] === HIDER;
+  for (let i = next[n]!; i !== 0; i = next[i]!) {
+    const t = othersAt + i * SPAN;
+    // Which of two that hide is in front does not matter, nor that they hide the same.
+    if (hides && view.kinds[data[t + 3]! | 0] === HIDER) continue;
+    settle(view, s, t, true);
+  }
 }
 
 /** Adds the pieces of the span at `at` to the sums of its kind. */
@@ -143,7 +138,7 @@ function addPieces(view: View, base: number, at: number): void {
     stretch[1] = pieces[p + 1]!;
     stretch[2] = up;
     stretch[3] = outlined[slot * STRIDE + DISTANCE]! - HIDDEN_BY_M;
-    sumCells(view, base, kind);
+    sumStretch(view, base, kind);
   }
 }
 
@@ -152,7 +147,7 @@ function sumMixedRow(view: View, k: number, base: number): void {
   const { data, heads, next, othersAt, ends } = rows;
   filled.seen = 0;
   filled.lost = 0;
-  probes[3] = view.rowMiddlePx / view.pxPerUnit + view.lowY;
+  probes[3] = ((view.row + 0.5) * rows.rowPx) / view.pxPerUnit + view.lowY;
   for (let n = heads[k]!; n !== 0; n = next[n]!) {
     seeOther(view, k, n);
     for (let p = 0; p < filled.pieces && filled.seen < seen.length; p++) seen[filled.seen++] = pieces[p]!;
@@ -180,7 +175,7 @@ export function sumRows(view: View, common: number): void {
   let commonSum = 0;
   for (let k = 0; k < rows.count; k++) {
     const base = (rows.first + k) * stride;
-    view.rowMiddlePx = (rows.first + k + 0.5) * rows.rowPx;
+    view.row = rows.first + k;
     if (heads[k]! !== 0) {
       sumMixedRow(view, k, base);
       continue;

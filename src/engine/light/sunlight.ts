@@ -72,20 +72,20 @@ export function sunHidden(scene: LightScene, sun: readonly [number, number, numb
   return sun[2] <= 0 || sun[2] < sin(degToRad(scene.obstructionAltitudeDeg));
 }
 
+/** How far the line to the sun runs along u and v of an opening on its way through the reveal, m; scratch. */
+const drift = { u: 0, v: 0 };
+
+function aimThroughReveal(opening: SceneOpening, g: CellGrid, sun: readonly [number, number, number]): void {
+  const stretch = opening.revealM / sunOnFace(g.face, sun);
+  drift.u = sun[g.grid.uAxis]! * stretch;
+  drift.v = sun[g.grid.vAxis]! * stretch;
+}
+
 /** Whether the line through (u, v) of the opening towards the sun misses the reveal. */
-function passesReveal(
-  opening: SceneOpening,
-  g: CellGrid,
-  u: number,
-  v: number,
-  sun: readonly [number, number, number],
-  cosine: number,
-): boolean {
-  if (opening.revealM <= 0) return true;
-  const { us, vs, nu, nv, uAxis, vAxis } = g.grid;
-  const stretch = opening.revealM / cosine;
-  const uOut = u + sun[uAxis]! * stretch;
-  const vOut = v + sun[vAxis]! * stretch;
+function passesReveal(g: CellGrid, u: number, v: number): boolean {
+  const { us, vs, nu, nv } = g.grid;
+  const uOut = u + drift.u;
+  const vOut = v + drift.v;
   return uOut >= us[0]! && uOut <= us[nu]! && vOut >= vs[0]! && vOut <= vs[nv]!;
 }
 
@@ -122,7 +122,8 @@ export function traceSun(
     const opening = scene.openings[p.grid.opening]!;
     const ratio = openingRatio(opening, cosine) * opening.transmittance;
     const flux = directNormalLx * cosine * ratio * p.areaPerPointM2;
-    traceWindow(p, opening, openShare, sun, cosine, flux, scratch);
+    aimThroughReveal(opening, p.grid, sun);
+    traceWindow(p, openShare, sun, flux, scratch);
   }
   for (let i = 0; i < patch.count; i++) slot[patch.element[i]!] = 0;
   return patch;
@@ -131,10 +132,8 @@ export function traceSun(
 /** Adds the beam through one window, `fluxLm` from each of its points. */
 function traceWindow(
   points: SunPoints,
-  opening: SceneOpening,
   openShare: Float64Array,
   sun: readonly [number, number, number],
-  cosine: number,
   fluxLm: number,
   { patch, slot, beam }: SunScratch,
 ): void {
@@ -150,7 +149,7 @@ function traceWindow(
       if (open === 0) continue;
       const u = place[2 * k]!;
       const v = place[2 * k + 1]!;
-      if (!passesReveal(opening, points.grid, u, v, sun, cosine)) continue;
+      if (!passesReveal(points.grid, u, v)) continue;
       const x = fixedAxis === 0 ? fixedM : u;
       const y = fixedAxis === 1 ? fixedM : uAxis === 1 ? u : v;
       const z = fixedAxis === 2 ? fixedM : v;
@@ -187,7 +186,8 @@ export function sunAtPoint(
   const { vs, nv, uAxis, vAxis } = g.grid;
   const at = [hit.x, hit.y, hit.z];
   const v = at[vAxis]!;
-  if (!passesReveal(opening, g, at[uAxis]!, v, sun, cosine)) return 0;
+  aimThroughReveal(opening, g, sun);
+  if (!passesReveal(g, at[uAxis]!, v)) return 0;
   const share = (v - vs[0]!) / (vs[nv]! - vs[0]!);
   const row = g.firstRow + Math.min(nv - 1, Math.max(0, Math.floor(share * nv)));
   return openShare[row]! * openingRatio(opening, cosine) * opening.transmittance;

@@ -19,7 +19,8 @@ import type {
 /** Points for a pass. Source: the product's own marking rule, 70 of 100. */
 export const COMMISSION_PASS = 70;
 
-const SHARE: Record<Verdict, number> = { met: 1, half: 0.5, missed: 0, lecturer: 0 };
+/** Share of a criterion's points that a verdict brings. Source: the product's own rubric, full, half or none. */
+export const SHARE: Record<Verdict, number> = { met: 1, half: 0.5, missed: 0, lecturer: 0 };
 
 export interface LineMark {
   points: number;
@@ -31,8 +32,8 @@ export interface LineMark {
 }
 
 function lineOf(criterion: Criterion, judged: Judged): CommissionLine {
-  const { id, kind, title, next } = criterion;
-  return { code: 'criterion', id, kind, title, next, ...judged };
+  const { id, kind, title, next, must = null } = criterion;
+  return { code: 'criterion', id, kind, title, next, must, ...judged };
 }
 
 /** Judged by what was set: the instant of the last change is where to look. */

@@ -270,6 +270,8 @@ export interface CommissionLine extends Judged {
   kind: CriterionKind;
   title: string;
   next: string;
+  /** Without this verdict or a better one there is no pass; null: its points are all that counts. */
+  must: 'half' | 'met' | null;
 }
 
 /** What a proving day looked like. */

@@ -9,6 +9,7 @@ import { PROOF_WORTH, proofsDone, SLOT_WORTH, slotsFilled } from './proofOfRepai
 import { judgeRepair, LEFT_COST, type RepairJudged, repairsAmong, SWAP_COST } from './repair.ts';
 import {
   evidencePoints,
+  isCertain,
   PASS_EVIDENCE,
   PASS_POINTS,
   type PartId,
@@ -179,6 +180,7 @@ export function markDiagnosis(exercise: DiagnoseExercise, attempt: Attempt): Dia
       referenceMin: evidence.referenceMin,
       complaintGone,
       clipsNotAsShown: notAsShown(judged),
+      certainBeforeRepair: isCertain(evidence.posteriorBeforeRepair),
       capped: points.capped,
     },
     bench,

@@ -105,9 +105,13 @@ export interface Sums {
   hints: number;
 }
 
+export function isCertain(posterior: number): boolean {
+  return posterior >= CERTAIN - TINY;
+}
+
 export function evidencePoints(named: Sums['named'], posterior: number): number {
   if (named !== 'right') return 0;
-  if (posterior >= CERTAIN - TINY) return 10;
+  if (isCertain(posterior)) return 10;
   return posterior >= LIKELY ? 6 : 3;
 }
 
@@ -137,6 +141,6 @@ export function pointsOf(sums: Sums): Points {
     record: tenths(sums.record),
   };
   const sum = tenths(Object.values(parts).reduce((total, points) => total + points, 0));
-  const capped = sums.posteriorBeforeRepair < CERTAIN - TINY && sum > UNCERTAIN_MOST;
+  const capped = !isCertain(sums.posteriorBeforeRepair) && sum > UNCERTAIN_MOST;
   return { ...parts, total: capped ? UNCERTAIN_MOST : sum, capped };
 }

@@ -224,5 +224,7 @@ export interface DiagnosisResult {
   complaintGone: boolean | null;
   /** Clips whose stored values are not what the instrument shows when taken again, and clips that cannot be taken. */
   clipsNotAsShown: number;
+  /** Readings had made the cause certain before the first repair. */
+  certainBeforeRepair: boolean;
   capped: boolean;
 }

@@ -23,7 +23,7 @@ import type {
 
 const CAUSES = Object.keys(SKILL_OF) as CauseId[];
 
-function attemptWith(exercise: ObserveExercise, seed: number, observe: ObserveAnswers): Attempt {
+export function attemptWith(exercise: ObserveExercise, seed: number, observe: ObserveAnswers): Attempt {
   const { id, aid } = exercise;
   return {
     format: 1,

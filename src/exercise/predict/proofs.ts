@@ -9,7 +9,7 @@ import { classicMistakes } from './mistakes.ts';
 import { playFor, solutionEdges } from './solution.ts';
 import { onAtStart } from './truth.ts';
 
-function attemptWith(exercise: PredictExercise, seed: number, edges: EdgesByOutput): Attempt {
+export function attemptWith(exercise: PredictExercise, seed: number, edges: EdgesByOutput): Attempt {
   return {
     format: 1,
     exercise: exercise.id,

@@ -3,6 +3,8 @@
  * tries on one ray and two on the next; the line crosses a side where the share of seen tries passes one half.
  */
 
+import { addPiece, createPieces, joinPieces } from '../../engine/pieces.ts';
+
 /** Tries on one ray, nearest first. Beyond the last one is the wall. */
 export interface RaySamples {
   bearingDeg: number;
@@ -68,40 +70,9 @@ function joins(corners: readonly Corner[]): [number, number][] {
       ];
 }
 
-/** Pieces of line by the sides that they join; a side is named by its own number. */
-interface Pieces {
-  point: Map<number, PolarPoint>;
-  next: Map<number, number[]>;
-}
-
-function link(pieces: Pieces, a: number, b: number): void {
-  for (const [from, to] of [
-    [a, b],
-    [b, a],
-  ] as const) {
-    const known = pieces.next.get(from);
-    if (known) known.push(to);
-    else pieces.next.set(from, [to]);
-  }
-}
-
-/** Follows the pieces from a side until they end or come round. */
-function follow(pieces: Pieces, start: number): PolarPoint[] {
-  const line: PolarPoint[] = [pieces.point.get(start)!];
-  let at = start;
-  for (;;) {
-    const to = pieces.next.get(at)?.pop();
-    if (to === undefined) return line;
-    const back = pieces.next.get(to)!;
-    back.splice(back.indexOf(at), 1);
-    line.push(pieces.point.get(to)!);
-    at = to;
-  }
-}
-
 /** Lines around what is seen, in polar places; closed ones end where they begin. Rays in order all the way round. */
 export function contours(rays: readonly RaySamples[]): PolarPoint[][] {
-  const pieces: Pieces = { point: new Map(), next: new Map() };
+  const pieces = createPieces<PolarPoint>();
   const rows = Math.max(...rays.map((ray) => ray.share.length)) + 1;
   const number = (ray: number, k: number, radial: boolean) => ((ray % rays.length) * rows + k) * 2 + (radial ? 1 : 0);
   for (let i = 0; i < rays.length; i++) {
@@ -116,16 +87,9 @@ export function contours(rays: readonly RaySamples[]): PolarPoint[][] {
         cornerOf(here, here.bearingDeg, k + 1),
       ];
       const sides = [number(i, k, false), number(i + 1, k, true), number(i, k + 1, false), number(i, k, true)];
-      for (const [a, b] of joins(corners)) {
-        for (const s of [a, b]) pieces.point.set(sides[s]!, crossing(corners[SIDES[s]![0]]!, corners[SIDES[s]![1]]!));
-        link(pieces, sides[a]!, sides[b]!);
-      }
+      const cross = (s: number) => crossing(corners[SIDES[s]![0]]!, corners[SIDES[s]![1]]!);
+      for (const [a, b] of joins(corners)) addPiece(pieces, sides[a]!, cross(a), sides[b]!, cross(b));
     }
   }
-  const lines: PolarPoint[][] = [];
-  // Open lines first, from their ends; then the rings.
-  for (const wantedEnds of [1, 2]) {
-    for (const [side, to] of pieces.next) if (to.length === wantedEnds) lines.push(follow(pieces, side));
-  }
-  return lines;
+  return joinPieces(pieces);
 }

@@ -34,7 +34,7 @@ export const classWords = {
   trayNote: 'Choose the attempts of a class, or drop them here. Each is played again and marked anew.',
   chooseFiles: 'Choose attempts',
   marking: (done: number, of: number): string => `Marking: ${done} of ${of}`,
-  columns: ['file', 'names', 'job', 'bench', 'total', 'result', 'remarks'],
+  columns: ['file', 'names', 'job', 'bench', 'total', 'result', 'assessed', 'remarks'],
   pass: 'pass',
   notYet: 'not yet',
   csv: 'Save as CSV',

@@ -6,7 +6,7 @@ import type {
   ProvingDay,
   Verdict,
 } from '../../exercise/commission/types.ts';
-import { hourMinute, metres, minuteSecond, spokenLength } from './format.ts';
+import { type ClockStart, clockAt, hourMinute, metres, minuteSecond, spokenLength } from './format.ts';
 
 export const commissionWords = {
   asked: 'What is asked',
@@ -106,6 +106,15 @@ const BOUND_WORD: Partial<Record<CommissionLine['kind'], string>> = {
   walkPoints: 'At least',
   sectors: 'At least',
 };
+
+/** Clock of an instant of a proving day, with the day's name; `start`: of the learner's own room. */
+export function provingClock(days: readonly ProvingDay[], start: ClockStart): (day: string, s: number) => string {
+  return (id, s) => {
+    const day = days.find((one) => one.id === id);
+    const localTime = day?.change.localTime ?? start.localTime;
+    return `${day?.title ?? id}, ${clockAt(Math.round(s * 10), { ...start, localTime })}`;
+  };
+}
 
 /** What was found, against what; `final`: in the result, where nothing is left to find out. */
 export function lineText(line: CommissionLine, clockOf: (day: string, s: number) => string, final: boolean): string {

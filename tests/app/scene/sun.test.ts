@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { aimSun, placeSunBoxes, sunDirection } from '../../../src/app/scene/light/sun.ts';
+import { aimSun, inSunPatch, placeSunBoxes, sunDirection, sunOnLevelLx } from '../../../src/app/scene/light/sun.ts';
 import { createRoomUniforms } from '../../../src/app/scene/light/uniforms.ts';
 import { glazingRatio } from '../../../src/engine/light/glass.ts';
 import { roomBoxes } from '../../../src/engine/room/boxes.ts';
@@ -61,5 +61,28 @@ describe('the sun patch', () => {
     placeSunBoxes(u, boxes, new Map([['shelf', 7]]));
     expect(u.uSunBoxes.value).toBe(1);
     expect(u.uBoxMin.value[0]!.w).toBe(7);
+  });
+
+  it('covers the floor where a straight line to the sun leaves by the glass and meets nothing', () => {
+    const u = createRoomUniforms();
+    aimSun(u, bareRoom(), [], SUN);
+    const sun = sunDirection(SUN.altitudeDeg, SUN.bearingDeg);
+    // From the middle of the window down the ray to the floor.
+    const hit = [3 - (sun[0] * 1.75) / sun[2], 8.1 - (sun[1] * 1.75) / sun[2]] as const;
+    expect(inSunPatch(u, [hit[0], hit[1], 0], -1)).toBe(true);
+    expect(inSunPatch(u, [hit[0] + 1.5, hit[1], 0], -1)).toBe(false);
+    expect(inSunPatch(u, [hit[0], hit[1] + 1.5, 0], -1)).toBe(false);
+    expect(sunOnLevelLx(u)).toEqual([Math.round(u.uWinPlane.value[0]!.w * sun[2])]);
+    const shelf = {
+      id: 's',
+      kind: 'shelf' as const,
+      atM: [hit[0], hit[1] + 0.6] as [number, number],
+      turnDeg: 0 as const,
+    };
+    const piece = { ...shelf, widthM: 1, depthM: 0.5, heightM: 1.4, reflectance: 0.5 };
+    placeSunBoxes(u, roomBoxes({ widthM: 8, depthM: 8, heightM: 3 }, [piece]), new Map([['s', 4]]));
+    expect(inSunPatch(u, [hit[0], hit[1], 0], -1)).toBe(false);
+    // A thing's own boxes throw no edge on it: they are its details.
+    expect(inSunPatch(u, [hit[0], hit[1], 0], 4)).toBe(true);
   });
 });

@@ -74,6 +74,18 @@ describe('the picture between two frames', () => {
     expect(jumps).toBeLessThanOrEqual(3);
   });
 
+  it('tells lamps on their way from an exposure that alone still eases', () => {
+    arrive(frame(10, 2, 0), frame(11, 2, 1));
+    const view = createView();
+    view.exposure = 1;
+    advanceView(view, 1100, 0.02, 4, QUIET);
+    expect([view.moving, view.restless]).toEqual([true, true]);
+    advanceView(view, 1100, 0.4, 4, QUIET);
+    expect([view.moving, view.restless]).toEqual([false, true]);
+    for (let k = 0; k < 100; k++) advanceView(view, 1100, 0.1, 4, QUIET);
+    expect([view.moving, view.restless]).toEqual([false, false]);
+  });
+
   it('lets the exposure follow a two-hundredfold change to within 15 % in 1.5 s, and then rests', () => {
     arrive(frame(10, 2), frame(11, 2));
     const view = createView();

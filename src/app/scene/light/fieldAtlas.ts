@@ -20,8 +20,8 @@ export interface FieldAtlas {
   layoutKey: string;
 }
 
-/** Texels of border on each side, so that no filter (linear, or the wider one of the isolines) reads a neighbour. */
-const BORDER = 2;
+/** Texels of border on each side, so that the linear filter reads no neighbour. */
+const BORDER = 1;
 
 /** A string that changes exactly when meshes mapped to the atlas must be built anew. */
 export function layoutKeyOf(faces: readonly FieldFace[]): string {

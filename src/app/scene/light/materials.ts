@@ -33,9 +33,7 @@ export function createInteriorMaterial(uniforms: RoomUniforms): ShaderMaterial {
         vec4 sources = (own ? texture(uAtlas, vField) : vCube) * vExtra.x;
         float sun = sunLux(vPos, vNormal, vExtra.y);
         if (uMapOn > 0.5 && vExtra.z > 0.5) {
-          float even = dot(smoothTap(uAtlas, vField), uWeights) * vExtra.x + sun;
-          float slope = fwidth(even);
-          gl_FragColor = vec4(mapColour(dot(sources, uWeights) + sun, even, slope), 1.0);
+          gl_FragColor = vec4(falseColour(dot(sources, uWeights) + sun), 1.0);
           return;
         }
         if (uPlain > 0.5) {

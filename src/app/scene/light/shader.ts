@@ -131,51 +131,14 @@ vec3 mixedLux(vec4 sources) {
 }
 `;
 
-/** Light Map: false colour by the logarithm of lux, isolines, a wider one at the setpoint. */
+/** Light Map: false colour by the logarithm of lux. Its lines are drawn by `lines/lineMaterial.ts`. */
 export const MAP_GLSL = /* glsl */ `
 uniform vec3 uStops[8];
-uniform float uSetpointLx;
-uniform vec2 uAtlasSize;
 vec3 falseColour(float lux) {
   float k = clamp(log(max(lux, 1.0) / 50.0) / log(40.0), 0.0, 1.0) * 7.0;
   vec3 c = uStops[0];
   for (int i = 1; i < 8; i++) c = mix(c, uStops[i], clamp(k - float(i - 1), 0.0, 1.0));
   return c;
-}
-float isoline(float logLux, float slope, float level, float halfPx) {
-  float px = abs(logLux - log(level)) / max(slope, 1e-4);
-  return 1.0 - smoothstep(halfPx - 0.5, halfPx + 0.5, px);
-}
-/** Cubic B-spline over 4 x 4 cells by four linear taps: smooths the cells' steps before lines are drawn. */
-vec4 smoothTap(sampler2D atlas, vec2 uv) {
-  vec2 at = uv * uAtlasSize - 0.5;
-  vec2 f = fract(at);
-  vec2 base = floor(at) + 0.5;
-  vec2 f2 = f * f;
-  vec2 f3 = f2 * f;
-  vec2 w0 = (1.0 - f) * (1.0 - f) * (1.0 - f) / 6.0;
-  vec2 w1 = (4.0 - 6.0 * f2 + 3.0 * f3) / 6.0;
-  vec2 w3 = f3 / 6.0;
-  vec2 w2 = 1.0 - w0 - w1 - w3;
-  vec2 g0 = w0 + w1;
-  vec2 g1 = w2 + w3;
-  vec2 p0 = (base - 1.0 + w1 / g0) / uAtlasSize;
-  vec2 p1 = (base + 1.0 + w3 / g1) / uAtlasSize;
-  return g0.y * (g0.x * texture(atlas, p0) + g1.x * texture(atlas, vec2(p1.x, p0.y))) +
-         g1.y * (g0.x * texture(atlas, vec2(p0.x, p1.y)) + g1.x * texture(atlas, p1));
-}
-vec3 mapColour(float lux, float smoothLux, float smoothSlope) {
-  float logLux = log(max(smoothLux, 1.0));
-  float slope = smoothSlope / max(smoothLux, 1.0);
-  vec3 c = falseColour(lux);
-  vec3 ink = smoothLux > 240.0 ? vec3(0.106, 0.145, 0.188) : vec3(0.95, 0.945, 0.918);
-  float thin = isoline(logLux, slope, 100.0, 0.8);
-  thin = max(thin, isoline(logLux, slope, 200.0, 0.8));
-  thin = max(thin, isoline(logLux, slope, 300.0, 0.8));
-  thin = max(thin, isoline(logLux, slope, 500.0, 0.8));
-  thin = max(thin, isoline(logLux, slope, 1000.0, 0.8));
-  float wide = uSetpointLx > 0.0 ? isoline(logLux, slope, uSetpointLx, 1.9) : 0.0;
-  return mix(c, ink, max(thin * 0.75, wide));
 }
 `;
 

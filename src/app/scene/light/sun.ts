@@ -4,6 +4,7 @@ import { glazingRatio } from '../../../engine/light/glass.ts';
 import type { Box } from '../../../engine/room/boxes.ts';
 import type { RoomSpec, Vector3, WindowSpec } from '../../../engine/types.ts';
 import { degToRad } from '../../../engine/units.ts';
+import { meets } from '../boxRay.ts';
 import { MAX_SUN_BOXES, MAX_SUN_WINDOWS } from './shader.ts';
 import type { RoomUniforms } from './uniforms.ts';
 
@@ -72,4 +73,35 @@ export function placeSunBoxes(u: RoomUniforms, boxes: readonly Box[], numbers: R
     u.uBoxMax.value[i]!.set(...b.maxM, number);
   });
   u.uSunBoxes.value = solid.length;
+}
+
+/** Lux that the sun throws on level surfaces where it enters: one number for each kind of glass. */
+export function sunOnLevelLx(u: RoomUniforms): number[] {
+  const lux = u.uWinPlane.value.slice(0, u.uSunWindows.value).map((plane) => Math.round(plane.w * u.uSun.value.z));
+  return [...new Set(lux)].filter((lx) => lx > 0);
+}
+
+/** Whether the sun's patch covers a point of the level surface numbered `own` (-1 the floor): the shader's test, hard edges. */
+export function inSunPatch(u: RoomUniforms, [x, y, z]: Vector3, own: number): boolean {
+  const sun = u.uSun.value;
+  const ray = (t: number): Vector3 => [x + sun.x * t, y + sun.y * t, z + sun.z * t];
+  const enters = u.uWinRect.value.slice(0, u.uSunWindows.value).some((rect, i) => {
+    const plane = u.uWinPlane.value[i]!;
+    const alongX = plane.x > 0.5;
+    return [plane.y, plane.z].every((at, k) => {
+      const t = (at - (alongX ? y : x)) / (alongX ? sun.y : sun.x);
+      const hit = ray(t);
+      const across = alongX ? hit[0] : hit[1];
+      const headM = k === 0 ? rect.w : u.uWinGlassHead.value[i]!;
+      return t > 0 && across > rect.x && across < rect.y && hit[2] > rect.z && hit[2] < headM;
+    });
+  });
+  if (!enters) return false;
+  return !u.uBoxMin.value.slice(0, u.uSunBoxes.value).some((min, i) => {
+    const solid = {
+      minM: min.toArray().slice(0, 3) as Vector3,
+      maxM: u.uBoxMax.value[i]!.toArray().slice(0, 3) as Vector3,
+    };
+    return min.w !== own && meets(solid, [x, y, z], sun.toArray());
+  });
 }

@@ -1,5 +1,5 @@
 /** Uniforms that all lit materials share: one object each, so that a write reaches every material. */
-import { Color, type DataTexture, type IUniform, Vector2, Vector3, Vector4 } from 'three';
+import { Color, type DataTexture, type IUniform, Vector3, Vector4 } from 'three';
 import { wallOpening } from '../../../engine/room/openings.ts';
 import type { RoomSpec, WallId } from '../../../engine/types.ts';
 import type { AtlasSlot, FieldAtlas } from './fieldAtlas.ts';
@@ -26,7 +26,6 @@ export type RoomUniforms = ReturnType<typeof createRoomUniforms>;
 export function createRoomUniforms() {
   return {
     uAtlas: { value: null as DataTexture | null },
-    uAtlasSize: { value: new Vector2(1, 1) },
     uCubeS: { value: vectors(6) },
     uCubeT: { value: vectors(6) },
     uCubeMin: { value: new Vector3() },
@@ -55,6 +54,7 @@ export function createRoomUniforms() {
     uMapOn: { value: 0 },
     /** 1: surfaces as plain card, whatever light falls on them. */
     uPlain: { value: 0 },
+    /** 0: nothing is set. */
     uSetpointLx: { value: 0 },
     uStops: {
       value: LIGHT_MAP_STOPS.map((hex) => {
@@ -77,7 +77,6 @@ export function pointCube(uniforms: RoomUniforms, atlas: FieldAtlas, room: RoomS
   });
   uniforms.uCubeMin.value.set(0.02, 0.02, 0.02);
   uniforms.uCubeMax.value.set(room.widthM - 0.02, room.depthM - 0.02, room.heightM - 0.02);
-  uniforms.uAtlasSize.value.set(atlas.width, atlas.height);
   const glazed = (wall: WallId) => (room.windows.some((w) => w.wall === wall) ? 1 : 0);
   uniforms.uGlazed.value.set(glazed('back'), glazed('front'), glazed('right'), glazed('left'));
   const door = room.doors[0];

@@ -137,11 +137,11 @@ function Points() {
   const points = useWalkTest((s) => s.points);
   const kind = useWalkTest((s) => s.kind);
   const edge = useWalkTest((s) => s.edge);
-  const centreM = useApp((s) => s.setup?.mount.atM ?? null);
+  const mounted = useApp((s) => s.setup?.mount.atM.join(' ') ?? '');
   const drawn = useTriangles(() => {
     const own = points.filter((p) => edge[kind].includes(p.id)).map((p) => p.atM);
-    return drawPoints(points, centreM ? inOrder(own, centreM) : []);
-  }, [points, kind, edge, centreM]);
+    return drawPoints(points, mounted ? inOrder(own, mounted.split(' ').map(Number) as PointM) : []);
+  }, [points, kind, edge, mounted]);
   return (
     <>
       <Flat triangles={drawn.paper} color={PAPER} opacity={1} order={5} />

@@ -5,11 +5,12 @@ import { type PerspectiveCamera, Vector3 as V3 } from 'three';
 import type { DetectorMount, RoomSpec, Vector3 } from '../../../engine/types.ts';
 import { NUMBERS_PER_PART, PARTS_PER_BODY } from '../../../engine/types.ts';
 import { live } from '../../state/live.ts';
+import { meets } from '../boxRay.ts';
 import { toThree } from '../camera.ts';
 import { boardBounds, SLAB_M } from '../model/outside.ts';
 import { bodyTopM } from '../people/blend.ts';
 import { useResources } from '../resources.ts';
-import { bestOffset, type Rect } from './arrange.ts';
+import { bestOffset, isFree, type Rect } from './arrange.ts';
 import type { Tag, TagBoard } from './board.ts';
 import { tagOf } from './board.ts';
 import { placeFixedTags } from './places.ts';
@@ -90,10 +91,12 @@ function stays(id: string): boolean {
   return person !== undefined && person.act !== 'walk';
 }
 
+const sizeOf = (el: HTMLElement): [number, number] => [el.offsetWidth, el.offsetHeight];
+
 function settle(tag: Tag, stage: StageView, taken: Rect[], points: readonly [number, number][]): void {
   if (!tag.element) return;
   const at = project(tag.anchorM, stage.camera, stage.w, stage.h);
-  const size: [number, number] = [tag.element.offsetWidth, tag.element.offsetHeight];
+  const size = sizeOf(tag.element);
   const offsets = tag.choices.map(([dx, dy]) => [dx * stage.scale, dy * stage.scale] as [number, number]);
   const { index, cost } = bestOffset(at, size, offsets, taken, points, { hold: tag.hold, held: tag.held });
   tag.held = index;
@@ -103,11 +106,38 @@ function settle(tag: Tag, stage: StageView, taken: Rect[], points: readonly [num
   if (rect) taken.push(rect);
 }
 
-/** Fixed tags, then the roaming ones around them and around whoever sits or stands. */
+/** On its line, where that is seen and nothing else stands, or not at all. */
+function settleAlong(
+  tag: Tag,
+  stage: StageView,
+  board: TagBoard,
+  taken: Rect[],
+  points: readonly [number, number][],
+): void {
+  if (!tag.element || !tag.along) return;
+  const { x, y, z } = stage.camera.position;
+  const seen = (p: Vector3) => !board.solids.some((solid) => meets(solid, p, [x - p[0], -z - p[1], y - p[2]]));
+  const free = (p: Vector3 | undefined) =>
+    p !== undefined &&
+    isFree(project(p, stage.camera, stage.w, stage.h), sizeOf(tag.element!), stage, taken, points) &&
+    seen(p);
+  const held = tag.along[tag.held];
+  tag.held = free(held) ? tag.held : tag.along.findIndex(free);
+  tag.anchorM = tag.along[tag.held] ?? tag.anchorM;
+  const rect = moveTag(tag.held < 0 ? { ...tag, hidden: true } : tag, stage);
+  if (rect) taken.push(rect);
+}
+
+/** Fixed tags, then the roaming ones around them and around whoever sits or stands, then those that have a line to go along. */
 function moveTags(board: TagBoard, stage: StageView): void {
   const taken: Rect[] = [];
   const roaming: Tag[] = [];
+  const onLines: Tag[] = [];
   for (const [id, tag] of board.tags) {
+    if (tag.along) {
+      onLines.push(tag);
+      continue;
+    }
     if (tag.choices.length > 0 && !tag.hidden) {
       roaming.push(tag);
       continue;
@@ -119,6 +149,7 @@ function moveTags(board: TagBoard, stage: StageView): void {
   // Those that must stay choose first.
   for (const tag of roaming) if (!tag.mayGo) settle(tag, stage, taken, points);
   for (const tag of roaming) if (tag.mayGo) settle(tag, stage, taken, points);
+  for (const tag of onLines) settleAlong(tag, stage, board, taken, points);
 }
 
 /** Letter discs above the heads, from the blended bodies. */

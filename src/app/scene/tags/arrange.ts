@@ -61,3 +61,19 @@ export function bestOffset(
   if (kept && best && (kept as Place).cost <= (best as Place).cost + KEEP) return kept;
   return best ?? nothing;
 }
+
+/** Least gap between a tag on a line and anything else, px. Assumed: touching frames read as one. */
+const GAP_PX = 3;
+
+/** Whether a tag of size (w, h) about (x, y) lies on the stage, touches nothing taken and covers none of the points. */
+export function isFree(
+  [x, y]: [number, number],
+  [w, h]: [number, number],
+  stage: { w: number; h: number },
+  taken: readonly Rect[],
+  points: readonly [number, number][],
+): boolean {
+  const rect = { x: x - w / 2 - GAP_PX, y: y - h / 2 - GAP_PX, w: w + 2 * GAP_PX, h: h + 2 * GAP_PX };
+  const within = rect.x >= 0 && rect.y >= 0 && rect.x + rect.w <= stage.w && rect.y + rect.h <= stage.h;
+  return within && cost(rect, taken, points) === 0;
+}

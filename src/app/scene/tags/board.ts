@@ -1,5 +1,6 @@
 /** The tags over the picture: HTML elements that the projector moves once per drawn frame. React never sees positions. */
 import type { Vector3 } from '../../../engine/types.ts';
+import type { Solid } from '../boxRay.ts';
 
 export type TagId = string;
 
@@ -22,6 +23,8 @@ export interface Tag {
   choices: readonly [number, number][];
   /** The choice taken last, -1 none yet. */
   held: number;
+  /** Stands on the first of these points of the room where nothing else stands, and is left out where there is none. */
+  along: readonly Vector3[] | null;
   /** Stands beside the model, never over it. */
   beside: 'left' | 'right' | null;
   /** May be left out where the stage is too small for all. */
@@ -32,12 +35,14 @@ export interface TagBoard {
   tags: Map<TagId, Tag>;
   /** Points that no roaming tag should cover: heads over the chairs, measured places, the detector. */
   keepClearM: Vector3[];
+  /** What hides lines, and so the places of tags along them. */
+  solids: readonly Solid[];
   /** Asks for another drawn frame, so that a tag that moved is moved. */
   invalidate: () => void;
 }
 
 export function createTagBoard(): TagBoard {
-  return { tags: new Map(), keepClearM: [], invalidate: () => {} };
+  return { tags: new Map(), keepClearM: [], solids: [], invalidate: () => {} };
 }
 
 export function tagOf(board: TagBoard, id: TagId): Tag {
@@ -54,6 +59,7 @@ export function tagOf(board: TagBoard, id: TagId): Tag {
       dot: null,
       hidden: true,
       choices: [],
+      along: null,
       held: -1,
       mayGo: false,
       beside: null,

@@ -1,8 +1,7 @@
 /** What proving runs looked like, and one criterion's line of words. */
 import type { Scenario } from '../../../engine/types.ts';
 import type { CommissionExercise, CommissionLine, DayFigures } from '../../../exercise/commission/types.ts';
-import { commissionWords, dayRows, lineText, verdictWord } from '../../../report/text/commission.ts';
-import { clockAt } from '../../../report/text/format.ts';
+import { commissionWords, dayRows, lineText, provingClock, verdictWord } from '../../../report/text/commission.ts';
 import styles from './Commission.module.css';
 
 /** Runs stand side by side: a paper is narrow, and there are few of them. */
@@ -45,11 +44,7 @@ interface LineProps {
 const SHAPE = { met: '■', half: '◧', missed: '□', lecturer: '✎' } as const;
 
 export function LineText({ line, exercise, scenario, final = false }: LineProps) {
-  const clockOf = (dayId: string, s: number): string => {
-    const day = exercise.commission.days.find(({ id }) => id === dayId);
-    const localTime = day?.change.localTime ?? scenario.start.localTime;
-    return `${day?.title ?? dayId}, ${clockAt(Math.round(s * 10), { ...scenario.start, localTime })}`;
-  };
+  const clockOf = provingClock(exercise.commission.days, scenario.start);
   return (
     <p className={styles.line}>
       <b>

@@ -5,13 +5,14 @@
 import { create } from 'zustand';
 import { ENGINE_VERSION } from '../../../engine/simulation.ts';
 import type { Scenario, Tick, TimedInput } from '../../../engine/types.ts';
+import { benchScenario } from '../../../exercise/edits.ts';
 import type { Attempt, Exercise, ExerciseKind, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import type { PlatformState } from '../../../report/text/platform.ts';
 import { forgetAttempt, keepAttempt, keptAttempt } from '../attempts.ts';
 import { live } from '../live.ts';
 import { intoNotebook } from '../notebook.ts';
-import { readSave, type Saved } from '../saves.ts';
+import { forgetSave, readSave, type Saved } from '../saves.ts';
 import { getApp, type JobStage, setApp } from '../store.ts';
 import { findApi } from './platformApi.ts';
 import { ask } from './worker.ts';
@@ -123,7 +124,10 @@ function twoNames([first = '', second = '']: readonly string[]): string[] {
   return [first, second];
 }
 
-/** Opens an exercise on a bench; work kept in this browser is taken up where it was left. */
+/**
+ * Opens an exercise on a bench; work kept in this browser is taken up where it was left. A given attempt takes the place
+ * of that work: what was saved of the bench is another run, and its acts must not go under this attempt's name.
+ */
 export async function openJob(
   exercise: Exercise,
   seed: number,
@@ -131,6 +135,10 @@ export async function openJob(
   drawn: string | null = null,
 ): Promise<void> {
   await lookForPlatform(exercise, seed);
+  if (attempt) {
+    forgetSave(benchScenario(exercise, seed).id);
+    keepAttempt(attempt);
+  }
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await KINDS[exercise.kind]();
   setJob({ exercise, seed, names: twoNames(kept?.names ?? getJob().names), hintsShown: 0, mark: null, drawn });

@@ -8,6 +8,7 @@ const ANSWERS: readonly FromWorker['type'][] = [
   'key',
   'proved',
   'selfProved',
+  'paths',
 ] satisfies ExerciseAnswer['type'][];
 
 function isAnswer(message: FromWorker): message is ExerciseAnswer {

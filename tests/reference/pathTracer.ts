@@ -1,12 +1,12 @@
 /**
  * A slow, unbiased answer to the same question, by another method: paths from the sensor, one random bounce at a time.
- * Own ray tracing, own glass and own sums; shares with the engine only the shape of the sky. For tests.
+ * Own glass and own sums, rays cast at will; shares with the engine only the shape of the sky. For tests.
  */
 
 import type { ReferenceRoom, RoomOpening, RoomSource } from '../../src/cli/roomsFile.ts';
 import { skyLuminanceRatio, skyZenithToHorizontal } from '../../src/engine/light/sky/sky.ts';
 
-type V = [number, number, number];
+export type V = [number, number, number];
 
 /** Mulberry32, public domain. */
 export function randomFrom(seed: number): () => number {
@@ -19,12 +19,15 @@ export function randomFrom(seed: number): () => number {
   };
 }
 
-interface Hit {
+export interface Hit {
   at: V;
   normal: V;
   reflectance: number;
   opening: RoomOpening | null;
 }
+
+/** What a ray from a point in the room along a unit direction meets first. */
+export type Cast = (from: V, along: V) => Hit;
 
 const NAMES = [
   ['west', 'east'],
@@ -33,53 +36,57 @@ const NAMES = [
 ] as const;
 
 function inRectangle(o: RoomOpening, p: V, axis: number): boolean {
-  return [0, 1, 2].every((k) => k === axis || (p[k]! >= o.min_m[k]! && p[k]! <= o.max_m[k]!));
+  for (let k = 0; k < 3; k++) if (k !== axis && (p[k]! < o.min_m[k]! || p[k]! > o.max_m[k]!)) return false;
+  return true;
 }
 
-function trace(room: ReferenceRoom, p: V, d: V): Hit {
-  let t = Infinity;
-  let axis = 0;
-  for (let k = 0; k < 3; k++) {
-    const limit = d[k]! > 0 ? (room.size_m[k]! - p[k]!) / d[k]! : d[k]! < 0 ? -p[k]! / d[k]! : Infinity;
-    if (limit < t) {
-      t = limit;
-      axis = k;
-    }
-  }
-  const side = d[axis]! > 0 ? 1 : 0;
-  let reflectance = room.reflectance[NAMES[axis]![side]!];
-  let opening: RoomOpening | null = null;
-  let boxHit = false;
-  for (const box of room.boxes) {
-    let near = -Infinity;
-    let far = Infinity;
-    let nearAxis = 0;
-    for (let k = 0; k < 3; k++) {
-      const a = (box.min_m[k]! - p[k]!) / d[k]!;
-      const b = (box.max_m[k]! - p[k]!) / d[k]!;
-      if (Math.min(a, b) > near) {
-        near = Math.min(a, b);
-        nearAxis = k;
-      }
-      far = Math.min(far, Math.max(a, b));
-    }
-    if (near < far && near > 1e-7 && near < t) {
-      t = near;
-      axis = nearAxis;
-      reflectance = box.reflectance;
-      boxHit = true;
-    }
-  }
-  const at: V = [p[0] + t * d[0], p[1] + t * d[1], p[2] + t * d[2]];
+/** The hit at `at`: on a box of this reflectance, or (null) on the room's own face across `axis`. */
+export function hitAt(room: ReferenceRoom, at: V, axis: number, along: V, boxReflectance: number | null): Hit {
   const normal: V = [0, 0, 0];
-  normal[axis] = d[axis]! > 0 ? -1 : 1;
-  if (!boxHit) {
-    const name = NAMES[axis]![side]!;
-    opening = room.openings.find((o) => o.surface === name && inRectangle(o, at, axis)) ?? null;
-    if (opening) reflectance = opening.glass?.insideReflectance ?? 0;
-  }
+  normal[axis] = along[axis]! > 0 ? -1 : 1;
+  if (boxReflectance !== null) return { at, normal, reflectance: boxReflectance, opening: null };
+  const name = NAMES[axis]![along[axis]! > 0 ? 1 : 0]!;
+  const opening = room.openings.find((o) => o.surface === name && inRectangle(o, at, axis)) ?? null;
+  const reflectance = opening ? (opening.glass?.insideReflectance ?? 0) : room.reflectance[name];
   return { at, normal, reflectance, opening };
 }
+
+/** Every ray against every box, by its three slabs. */
+export const slabCast =
+  (room: ReferenceRoom): Cast =>
+  (p, d) => {
+    const perM: V = [1 / d[0], 1 / d[1], 1 / d[2]];
+    let t = Infinity;
+    let axis = 0;
+    for (let k = 0; k < 3; k++) {
+      const limit = d[k]! > 0 ? (room.size_m[k]! - p[k]!) * perM[k]! : d[k]! < 0 ? -p[k]! * perM[k]! : Infinity;
+      if (limit < t) {
+        t = limit;
+        axis = k;
+      }
+    }
+    let reflectance: number | null = null;
+    for (const box of room.boxes) {
+      let near = -Infinity;
+      let far = Infinity;
+      let nearAxis = 0;
+      for (let k = 0; k < 3; k++) {
+        const a = (box.min_m[k]! - p[k]!) * perM[k]!;
+        const b = (box.max_m[k]! - p[k]!) * perM[k]!;
+        if (Math.min(a, b) > near) {
+          near = Math.min(a, b);
+          nearAxis = k;
+        }
+        far = Math.min(far, Math.max(a, b));
+      }
+      if (near < far && near > 1e-7 && near < t) {
+        t = near;
+        axis = nearAxis;
+        reflectance = box.reflectance;
+      }
+    }
+    return hitAt(room, [p[0] + t * d[0], p[1] + t * d[1], p[2] + t * d[2]], axis, d, reflectance);
+  };
 
 /** Fresnel, one pane n = 1.526, reflections inside it added up, relative to normal incidence. */
 function glassRatio(c: number): number {
@@ -105,11 +112,11 @@ function cosineDirection(n: V, random: () => number): V {
   const phi = 2 * Math.PI * random();
   const z = Math.sqrt(1 - r * r);
   const t: V = Math.abs(n[2]) < 0.9 ? [n[1], -n[0], 0] : [0, n[2], -n[1]];
-  const l = Math.hypot(...t);
+  const l = Math.sqrt(t[0] * t[0] + t[1] * t[1] + t[2] * t[2]);
   const u: V = [t[0] / l, t[1] / l, t[2] / l];
   const w: V = [n[1] * u[2] - n[2] * u[1], n[2] * u[0] - n[0] * u[2], n[0] * u[1] - n[1] * u[0]];
   const [a, b] = [r * Math.cos(phi), r * Math.sin(phi)];
-  return [0, 1, 2].map((k) => a * u[k]! + b * w[k]! + z * n[k]!) as V;
+  return [a * u[0] + b * w[0] + z * n[0], a * u[1] + b * w[1] + z * n[1], a * u[2] + b * w[2] + z * n[2]];
 }
 
 function toSun(s: { altitude: number; azimuth: number }): V {
@@ -136,23 +143,23 @@ function outsideOf(room: ReferenceRoom, source: RoomSource): (d: V) => number {
 }
 
 /** Illuminance straight from sun or lamps at a point. */
-function directOf(room: ReferenceRoom, source: RoomSource, p: V, n: V, random: () => number): number {
+function directOf(source: RoomSource, p: V, n: V, random: () => number, cast: Cast): number {
   if (source.kind === 'sun') {
     const d = toSun({ altitude: source.altitude_deg, azimuth: source.azimuth_deg });
     const c = n[0] * d[0] + n[1] * d[1] + n[2] * d[2];
     if (c <= 0) return 0;
-    const hit = trace(room, p, d);
+    const hit = cast(p, d);
     return hit.opening ? source.directNormalIlluminance_lx * c * through(hit.opening, d) : 0;
   }
   if (source.kind !== 'lamps') return 0;
   let lx = 0;
   for (const lamp of source.lamps) {
-    const q = [0, 1, 2].map((k) => lamp.min_m[k]! + (lamp.max_m[k]! - lamp.min_m[k]!) * random()) as V;
-    const d: V = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
-    const r = Math.hypot(...d);
+    const toLamp = (k: 0 | 1 | 2) => lamp.min_m[k] + (lamp.max_m[k] - lamp.min_m[k]) * random() - p[k];
+    const d: V = [toLamp(0), toLamp(1), toLamp(2)];
+    const r = Math.sqrt(d[0] * d[0] + d[1] * d[1] + d[2] * d[2]);
     const c = (n[0] * d[0] + n[1] * d[1] + n[2] * d[2]) / r;
     if (c <= 0 || d[2] <= 0) continue;
-    const hit = trace(room, p, [d[0] / r, d[1] / r, d[2] / r]);
+    const hit = cast(p, [d[0] / r, d[1] / r, d[2] / r]);
     if (Math.hypot(hit.at[0] - p[0], hit.at[1] - p[1], hit.at[2] - p[2]) < r - 1e-4) continue;
     lx += ((lamp.flux_lm / Math.PI) * (d[2] / r) * c) / (r * r);
   }
@@ -167,6 +174,7 @@ export function pathTraced(
   normal: V,
   paths: number,
   random: () => number,
+  cast: Cast = slabCast(room),
 ): { lx: number; error: number } {
   const outside = outsideOf(room, source);
   let sum = 0;
@@ -175,10 +183,10 @@ export function pathTraced(
     let p = [0, 1, 2].map((k) => position[k]! + 1e-6 * normal[k]!) as V;
     let n = normal;
     let weight = 1;
-    let lx = directOf(room, source, p, n, random);
+    let lx = directOf(source, p, n, random, cast);
     for (let bounce = 0; bounce < 60; bounce++) {
       const d = cosineDirection(n, random);
-      const hit = trace(room, p, d);
+      const hit = cast(p, d);
       if (hit.opening) lx += weight * Math.PI * outside(d) * through(hit.opening, d);
       weight *= hit.reflectance;
       if (weight < 0.1) {
@@ -188,7 +196,7 @@ export function pathTraced(
       if (weight === 0) break;
       p = [hit.at[0] + 1e-7 * hit.normal[0], hit.at[1] + 1e-7 * hit.normal[1], hit.at[2] + 1e-7 * hit.normal[2]];
       n = hit.normal;
-      lx += weight * directOf(room, source, p, n, random);
+      lx += weight * directOf(source, p, n, random, cast);
     }
     sum += lx;
     squares += lx * lx;
