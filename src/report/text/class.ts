@@ -13,7 +13,7 @@ export const classWords = {
   notACode: 'That is not a class code: six digits and letters, as the lecturer wrote them.',
   openJob: (job: number, title: string, progress: JobProgress): string =>
     `Open ${job} ${title}${progress === 'new' ? '' : ` · ${progress}`}`,
-  myBench: (code: string, bench: number): string => `Class ${code.trim().toUpperCase()}, bench ${bench}`,
+  room: (code: string, seed: number): string => `Class ${code.trim().toUpperCase()}, room ${seed}`,
   nextJob: (job: number, title: string): string => `Next job: ${job} ${title}`,
   allJobs: 'Jobs of the class',
   noJobs: 'This version has none of the jobs of this code.',

@@ -51,12 +51,12 @@ export function JobSheet() {
     <aside ref={sheet} tabIndex={-1} className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
       <div className={styles.head}>
         <p>{jobWords.head(exercise.job, jobWords.aids[exercise.aid])}</p>
-        <p>{jobWords.bench(seed)}</p>
+        <p>{jobWords.bench(place?.bench ?? seed)}</p>
       </div>
       {drawn !== null && (
         <p className={styles.drawn}>{drawn === '' ? drawerWords.line(1) : drawerWords.shown(drawn)}</p>
       )}
-      {place && <p className={styles.class}>{classWords.myBench(place.code, place.bench)}</p>}
+      {place && <p className={styles.class}>{classWords.room(place.code, seed)}</p>}
       {showsOutputs && <Outputs />}
       <PlatformLine exercise={exercise.id} seed={seed} />
       <Suspense fallback={null}>
