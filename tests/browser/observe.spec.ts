@@ -97,6 +97,9 @@ test('tags survive a reload and can be taken back; another reason is told with i
   await expect(result.getByText('of 100')).toBeInViewport();
   await expect(result).toContainText(/Window row off at .*: you said that its off-delay ran out/);
   await expect(result).toContainText('You put Window row off down to nobody being seen.');
+  // A record is read, not changed: a press is refused in words, and never said to wait.
+  await button(page, 'Press the inner button').click();
+  await expect(page.getByText('This job does not allow that')).toBeVisible();
   await result.getByRole('button', { name: 'show' }).last().click();
   await expect.poll(() => clockS(page)).toBe(clockToSeconds(clockAt(Math.round(released.atS * 10), start)));
 });
