@@ -178,15 +178,16 @@ function prepareDepth(o: number): void {
   slots[o + READY] = 1;
 }
 
-/** Three places on a row, px, and the row's y, tangents: where depths are asked for. */
+/** Where depths are asked for: three places on a row, tangents, and the row's own y. Numbers passed one by one would be
+ *  boxed. */
 export const probes = new Float64Array(4);
 
 /**
  * How far along the rays (x, y, 1) through `probes` the front of the part lies, in lengths of those rays; beside it,
  * where it is nearest. `sign` -1: `out` becomes that; 1: that is taken off `out` reversed, so that it holds first minus
- * second. `leftX`, `perPx`: tangents of the map.
+ * second.
  */
-export function frontDepths(slot: number, leftX: number, perPx: number, out: Float64Array, sign: 1 | -1): void {
+export function frontDepths(slot: number, out: Float64Array, sign: 1 | -1): void {
   const slots = outlined;
   const o = slot * STRIDE;
   if (slots[o + READY] === 0) prepareDepth(o);
@@ -198,7 +199,7 @@ export function frontDepths(slot: number, leftX: number, perPx: number, out: Flo
   const b0 = slots[o + PUSHED + 1]! * y + slots[o + PUSHED + 2]!;
   const beyond = slots[o + BEYOND]!;
   for (let i = 0; i < 3; i++) {
-    const x = probes[i]! * perPx + leftX;
+    const x = probes[i]!;
     const a = x * (a2 * x + a1) + a0;
     const b = b1 * x + b0;
     const under = b * b - a * beyond;

@@ -17,6 +17,8 @@ const filled = { pieces: 0, seen: 0, lost: 0 };
 /** What `cutPieces` takes away. */
 const cut = new Float64Array(2);
 const depths = new Float64Array(3);
+/** Places of two probes, px. */
+const places = new Float64Array(2);
 
 /** Takes `cut` out of the pieces. */
 function cutPieces(): void {
@@ -52,10 +54,10 @@ function loseCut(loser: number): void {
   filled.lost += 2;
 }
 
-/** Between probes `i` and `i + 1`: leaves in `cut` where the difference of depths has the sign `sign`. */
+/** Between probes `i` and `i + 1`, whose places are at hand: leaves in `cut` where the difference of depths has the sign `sign`. */
 function cutWhere(i: number, sign: number): void {
-  const a = probes[i]!;
-  const b = probes[i + 1]!;
+  const a = places[0]!;
+  const b = places[1]!;
   const da = depths[i]! * sign;
   const db = depths[i + 1]! * sign;
   cut[0] = da > 0 ? a : db > 0 ? a + ((b - a) * da) / (da - db) : b;
@@ -83,12 +85,16 @@ function settle(view: View, s: number, t: number, chained: boolean): void {
     cutPieces();
   } else {
     // Two fronts may cross: looked for in either half, between by the straight line.
-    probes[0] = a;
-    probes[1] = (a + b) / 2;
-    probes[2] = b;
-    frontDepths(slotS, view.leftX, 1 / view.pxPerUnit, depths, -1);
-    frontDepths(slotT, view.leftX, 1 / view.pxPerUnit, depths, 1);
+    const { leftX, pxPerUnit } = view;
+    const middle = (a + b) / 2;
+    probes[0] = a / pxPerUnit + leftX;
+    probes[1] = middle / pxPerUnit + leftX;
+    probes[2] = b / pxPerUnit + leftX;
+    frontDepths(slotS, depths, -1);
+    frontDepths(slotT, depths, 1);
     for (let half = 0; half < 2; half++) {
+      places[0] = half === 0 ? a : middle;
+      places[1] = half === 0 ? middle : b;
       cutWhere(half, -1);
       cutPieces();
       if (!chained) continue;
