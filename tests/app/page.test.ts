@@ -28,6 +28,7 @@ describe('a link', () => {
       story: 'a-story',
       job: null,
       seed: 1,
+      aid: null,
       at: '06:30:30',
       view: 'plan',
       overlay: 'sight',

@@ -1,7 +1,8 @@
+import { readFileSync } from 'node:fs';
 import { expect } from '@playwright/test';
 import { diskLibrary } from '../../src/cli/files.ts';
 import { ENGINE_VERSION } from '../../src/engine/simulation.ts';
-import { attemptText } from '../../src/exercise/attempt.ts';
+import { attemptText, readAttempt } from '../../src/exercise/attempt.ts';
 import { benchSeed, classCode } from '../../src/exercise/classCode.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
 import { playFor, solutionEdges } from '../../src/exercise/predict/solution.ts';
@@ -55,10 +56,9 @@ test('the tray marks what can be read, tells what cannot, and shows equal work t
 
 for (const way of WAYS) {
   test(`a class code opens the room of a bench by ${way}`, async ({ page }) => {
-    const plan = { jobs: [6], aid: 'guided', separate: true, series: 5 } as const;
+    const plan = { jobs: [6, 9, 17], aid: 'guided', separate: true, series: 5 } as const;
     await open(page, 'winter-walk-in', 'plan');
-    await press(way, button(page, 'Run'));
-    await press(way, button(page, 'Pause'));
+    // Straight from the first screen: a pair with a code need not run anything.
     await press(way, button(page, 'Class'));
     await reach(page.getByLabel('Class code'));
     await page.keyboard.type('999999');
@@ -66,9 +66,34 @@ for (const way of WAYS) {
     for (let i = 0; i < 6; i++) await page.keyboard.press('Backspace');
     await page.keyboard.type(classCode({ ...plan, jobs: [...plan.jobs] }).toLowerCase());
     await press(way, button(page, 'Bench: more'));
-    await press(way, button(page, 'Open After the meeting'));
-    await expect(page.getByText(`Bench ${benchSeed({ ...plan, jobs: [...plan.jobs] }, 2)}`)).toBeVisible();
+    await reach(page.getByLabel('Name 1'));
+    await page.keyboard.type('Ada');
+    await press(way, button(page, 'Open 6 After the meeting'));
+    const card = page.getByRole('complementary', { name: 'Prediction Card' });
+    await expect(card).toContainText(`room ${benchSeed({ ...plan, jobs: [...plan.jobs] }, 2)}`);
+    await expect(card).toContainText('Bench 2');
     await expect(page.getByText('Job 6 of 18 · guided')).toBeVisible();
     await expect(button(page, 'Lock and run')).toBeEnabled({ timeout: 60_000 });
+    await expect(page.getByLabel('Name 1')).toHaveValue('Ada');
+    // Code and bench are typed once: after a reload they stand there, and the job begun is told from a new one.
+    await page.getByLabel('Name 2').fill('Bo');
+    const download = page.waitForEvent('download');
+    await press(way, button(page, 'Stop for today'));
+    const file = await download;
+    await expect(page.getByText(`Saved as ${file.suggestedFilename()}.`)).toBeVisible();
+    const saved = readAttempt(readFileSync(await file.path(), 'utf8'), 'saved');
+    expect(saved).toMatchObject({ ok: true, value: { exercise: ID, aid: 'guided', names: ['Ada', 'Bo'] } });
+    await page.reload();
+    await expect(card).toContainText('Bench 2', { timeout: 60_000 });
+    await press(way, button(page, 'Jobs of the class'));
+    await expect(button(page, 'Open 6 After the meeting · begun')).toBeVisible();
+    // Another job begins with its own tools, whichever were open on the paper before.
+    await press(way, button(page, 'Open 17 Where to mount'));
+    await press(way, button(page, 'Kit Bag'));
+    await press(way, button(page, 'Jobs of the class'));
+    await press(way, button(page, 'Open 9 Set the delay'));
+    await expect(page.getByRole('group', { name: 'Inner row off-delay', exact: true })).toBeVisible({
+      timeout: 60_000,
+    });
   });
 }

@@ -76,15 +76,30 @@ test('tags survive a reload and can be taken back; another reason is told with i
   const released = truths.find(({ cause }) => cause === 'brightForDwell')!;
   await tagOne(page, 'pointer', truths[0]!, 'button');
   await tagOne(page, 'pointer', released, 'delayFromLastPulse');
+  await page.getByLabel('Name 1').fill('Ada');
   await page.reload();
   await expect(page.getByText('2 of 6 tagged')).toBeVisible({ timeout: 60_000 });
+  await page.getByLabel('Name 2').fill('Bo');
+  await expect(page.getByLabel('Name 1')).toHaveValue('Ada');
+  await expect(page.getByLabel('Name 2')).toHaveValue('Bo');
   await button(page, /^Remove the tag .*Inner row/).click();
   await expect(page.getByText('1 of 6 tagged')).toBeVisible();
+  // Where the stage is too small to name the outputs, the sheet does.
+  const states = page.getByRole('complementary', { name: 'Job Card' }).getByRole('list', { name: 'Outputs' });
+  await expect(states).toBeHidden();
+  await page.setViewportSize({ width: 1024, height: 768 });
+  await expect(states.getByRole('listitem').filter({ hasText: /^Inner row (ON|OFF)/ })).toBeVisible();
   await button(page, 'Hand in').click();
   const result = page.getByRole('region', { name: 'Result' });
   await expect(result).toContainText('A pass needs 70.', { timeout: 60_000 });
+  // The sheet was read to its end; a result begins at its total and goes on by keyboard from there.
+  await expect(page.getByRole('complementary', { name: 'Job Card' })).toBeFocused();
+  await expect(result.getByText('of 100')).toBeInViewport();
   await expect(result).toContainText(/Window row off at .*: you said that its off-delay ran out/);
   await expect(result).toContainText('You put Window row off down to nobody being seen.');
+  // A record is read, not changed: a press is refused in words, and never said to wait.
+  await button(page, 'Press the inner button').click();
+  await expect(page.getByText('This job does not allow that')).toBeVisible();
   await result.getByRole('button', { name: 'show' }).last().click();
   await expect.poll(() => clockS(page)).toBe(clockToSeconds(clockAt(Math.round(released.atS * 10), start)));
 });

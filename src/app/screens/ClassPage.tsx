@@ -3,21 +3,24 @@ import { lazy, Suspense, useMemo, useState } from 'react';
 import { benchSeed, type ClassPlan, classCode, readClassCode } from '../../exercise/classCode.ts';
 import type { Exercise } from '../../exercise/types.ts';
 import { authoringWords } from '../../report/text/authoring.ts';
-import { classWords } from '../../report/text/class.ts';
+import { classWords, type JobProgress } from '../../report/text/class.ts';
 import { jobWords } from '../../report/text/jobs.ts';
 import { notebookWords } from '../../report/text/notebook.ts';
 import { Sheet } from '../panels/Sheet.tsx';
 import ui from '../panels/ui.module.css';
 import { Check, Pick, Stepper } from '../panels/ui.tsx';
 import { useSheets } from '../state/assessments.ts';
+import { keptAttempt } from '../state/attempts.ts';
 import { startRecording } from '../state/authoring.ts';
+import { jobsOfCode, openClassJob, setClassBench, useClassBench } from '../state/classBench.ts';
 import { exercisesByJob, useTray } from '../state/classTray.ts';
-import { openJobById } from '../state/start.ts';
+import { useNotebook } from '../state/notebook.ts';
 import { setApp } from '../state/store.ts';
 import { ClassKey } from './ClassKey.tsx';
 import styles from './ClassPage.module.css';
 import { ClassTray } from './ClassTray.tsx';
 import { FaultDrawer } from './FaultDrawer.tsx';
+import { Names } from './job/parts.tsx';
 
 const AssessorSheet = lazy(async () => ({ default: (await import('./assess/AssessorSheet.tsx')).AssessorSheet }));
 
@@ -38,7 +41,7 @@ export function ClassPage() {
         }
       >
         <p>{classWords.intro}</p>
-        <WorkWithCode exercises={exercises} />
+        <WorkWithCode />
         <MakeCode exercises={exercises} />
         <FaultDrawer exercises={all} opened={close} />
         <ClassTray />
@@ -77,16 +80,23 @@ function toNotebook(): void {
 
 type ByJob = ReadonlyMap<number, Exercise[]>;
 
-function WorkWithCode({ exercises }: { exercises: ByJob }) {
-  const [text, setText] = useState('');
-  const [bench, setBench] = useState(1);
-  const plan = readClassCode(text);
-  const jobs = plan?.jobs.flatMap((job) => exercises.get(job) ?? []) ?? [];
-  const open = (exercise: Exercise) => (): void => {
-    if (!plan) return;
-    close();
-    void openJobById(exercise.id, benchSeed(plan, bench), plan.aid);
+function WorkWithCode() {
+  const mine = useClassBench();
+  const { code, bench } = mine;
+  const cases = useNotebook((s) => s.cases);
+  const plan = readClassCode(code);
+  const jobs = useMemo(() => jobsOfCode(code), [code]);
+  const seed = plan ? benchSeed(plan, bench) : 0;
+  const stateOf = ({ id }: Exercise): JobProgress => {
+    if (cases.some(({ attempt }) => attempt.exercise === id && attempt.seed === seed)) return 'passed';
+    return keptAttempt(id, seed) ? 'begun' : 'new';
   };
+  const open =
+    ({ id }: Exercise) =>
+    (): void => {
+      close();
+      openClassJob(mine, id);
+    };
   return (
     <section aria-label={classWords.workHead}>
       <h3>{classWords.workHead}</h3>
@@ -99,26 +109,27 @@ function WorkWithCode({ exercises }: { exercises: ByJob }) {
             autoComplete="off"
             spellCheck={false}
             maxLength={8}
-            value={text}
-            onChange={(e) => setText(e.target.value)}
+            value={code}
+            onChange={(e) => setClassBench({ code: e.target.value })}
           />
         </label>
         <Stepper
           label={classWords.bench}
           value={`${classWords.bench} ${bench}`}
-          less={() => setBench(bench - 1)}
-          more={() => setBench(bench + 1)}
+          less={() => setClassBench({ bench: bench - 1 })}
+          more={() => setClassBench({ bench: bench + 1 })}
           canLess={bench > 1}
           canMore={bench < 99}
         />
       </div>
-      {text.trim().length >= 6 && !plan && <p role="status">{classWords.notACode}</p>}
+      {code.trim().length >= 6 && !plan && <p role="status">{classWords.notACode}</p>}
+      {plan && <Names />}
       {plan && jobs.length === 0 && <p role="status">{classWords.noJobs}</p>}
-      <ul className={ui.row}>
+      <ul className={`${ui.row} ${styles.jobs}`}>
         {jobs.map((exercise) => (
           <li key={exercise.id}>
             <button type="button" className={ui.plain} onClick={open(exercise)}>
-              {classWords.openJob(exercise.title)}
+              {classWords.openJob(exercise.job, exercise.title, stateOf(exercise))}
             </button>
           </li>
         ))}

@@ -8,7 +8,7 @@ import { OutputLine } from '../panels/OutputLine.tsx';
 import ui from '../panels/ui.module.css';
 import { setApp, useApp, useShown } from '../state/store.ts';
 import styles from './Opening.module.css';
-import { StoryPick } from './TopWords.tsx';
+import { OpenFile, StoryPick } from './TopWords.tsx';
 
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
@@ -35,6 +35,7 @@ export function Opening({ scenario }: { scenario: Scenario }) {
       </div>
       <nav className={styles.words} aria-label={en.actions.group}>
         <StoryPick />
+        <OpenFile />
         {canShowRoom && (
           <button type="button" className={ui.word} onClick={() => setApp({ view: view === 'plan' ? 'room' : 'plan' })}>
             <span>{view === 'plan' ? en.stage.room : en.stage.plan}</span>
@@ -42,6 +43,9 @@ export function Opening({ scenario }: { scenario: Scenario }) {
         )}
         <button type="button" className={ui.word} onClick={() => setApp({ screen: 'main', view: 'words' })}>
           <span>{en.stage.words}</span>
+        </button>
+        <button type="button" className={ui.word} onClick={() => setApp({ classOpen: true })}>
+          <span>{en.actions.class}</span>
         </button>
         <button type="button" className={ui.word} onClick={() => setApp({ aboutOpen: true })}>
           <span>{en.actions.help}</span>

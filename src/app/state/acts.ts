@@ -23,8 +23,8 @@ export const buttonOf: Record<OutputId, ButtonId> = { innerRow: 'inner', windowR
 const PRESS_MS = 300;
 
 export function press(input: ButtonId, closedMs = PRESS_MS): void {
-  act({ kind: 'press', input, closedMs });
-  if (!getApp().status.running) setApp({ notice: en.notices.pressWaits });
+  const done = act({ kind: 'press', input, closedMs });
+  if (done && !getApp().status.running) setApp({ notice: en.notices.pressWaits });
 }
 
 export function changeSettings(change: Partial<ControllerSettings>): void {

@@ -43,8 +43,12 @@ export function offerFile(name: string, text: string, type: string): void {
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }
 
+export function attemptFileName({ exercise, seed }: Attempt): string {
+  return `${exercise}-bench-${seed}.json`;
+}
+
 export function saveAttempt(attempt: Attempt): void {
-  offerFile(`${attempt.exercise}-bench-${attempt.seed}.json`, attemptText(attempt), 'application/json');
+  offerFile(attemptFileName(attempt), attemptText(attempt), 'application/json');
 }
 
 /** False when the clipboard is not to be had. */

@@ -30,7 +30,7 @@ export function takeExercise(text: string, fileName: string): Opened {
   return kept;
 }
 
-/** Opens an attempt from a file: its exercise, its bench, its answers. */
+/** Opens an attempt from a file: its exercise, its bench, its answers, its level of aid. */
 export function openAttempt(library: Library, text: string, fileName: string): boolean {
   if (fileKindOf(text) === 'assessment') {
     setApp({ notice: assessmentWords.belongsInTray(fileName) });
@@ -42,7 +42,7 @@ export function openAttempt(library: Library, text: string, fileName: string): b
     setApp({ notice: (exercise as { sentences: string[] }).sentences.join(' ') });
     return false;
   }
-  void openJob(exercise.value, attempt.value.seed, attempt.value);
+  openAttemptOf(attempt.value);
   return true;
 }
 

@@ -90,16 +90,17 @@ function mayBeDone({ allows, settings, stage }: OpenJob, input: Input): boolean 
   return (Object.keys(input.change) as (keyof ControllerSettings)[]).every((key) => settings.includes(key));
 }
 
-/** Does something to the room at the shown instant, and remembers how to take it back. */
-export function act(input: Input, undo?: Input[]): void {
+/** Does something to the room at the shown instant, and remembers how to take it back. False: the job does not allow it. */
+export function act(input: Input, undo?: Input[]): boolean {
   const { job } = getApp();
   if (job && !mayBeDone(job, input)) {
     setApp({ notice: en.notices.lockedInJob });
-    return;
+    return false;
   }
   if (undo) rememberUndo(undo);
   send({ type: 'act', input });
   askExplanations(true);
+  return true;
 }
 
 /** Undo is a compensating act at now: what was done stays in the run. */

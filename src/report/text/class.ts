@@ -1,6 +1,9 @@
 /** Words of the class page: a code for a class, its key, and the tray that marks attempts again. */
 import type { SkillId } from '../../exercise/types.ts';
 
+/** What a pair has done about a job of its class. */
+export type JobProgress = 'new' | 'begun' | 'passed';
+
 export const classWords = {
   title: 'Class',
   intro: 'Nothing leaves this machine. A code stands for a plan; every page works out the same rooms from it.',
@@ -8,7 +11,11 @@ export const classWords = {
   code: 'Class code',
   bench: 'Bench',
   notACode: 'That is not a class code: six digits and letters, as the lecturer wrote them.',
-  openJob: (title: string): string => `Open ${title}`,
+  openJob: (job: number, title: string, progress: JobProgress): string =>
+    `Open ${job} ${title}${progress === 'new' ? '' : ` · ${progress}`}`,
+  room: (code: string, seed: number): string => `Class ${code.trim().toUpperCase()}, room ${seed}`,
+  nextJob: (job: number, title: string): string => `Next job: ${job} ${title}`,
+  allJobs: 'Jobs of the class',
   noJobs: 'This version has none of the jobs of this code.',
   makeHead: 'Make a code',
   jobs: 'Jobs',

@@ -72,6 +72,9 @@ export const jobWords = {
   causeRight: 'That is the reason the controller gives.',
   causeWrong: (text: string): string => `The controller gives another reason: ${text}.`,
   save: 'Save attempt',
+  stop: 'Stop for today',
+  stopped: (file: string): string =>
+    `Saved as ${file}. On any machine, Open a file takes the work up where it was left; this browser keeps it as well.`,
   copy: 'Copy as text',
   copied: 'Copied',
   copyFailed: 'This browser does not let the page use the clipboard.',

@@ -105,6 +105,12 @@ function Estimates({ view, given }: { view: JobStripView; given: Given }) {
         <g key={lx}>
           <path d={`M0 ${scale(lx)}H${widthPx}`} className={recorder.setLine} />
           <path d={`M0 ${scale(release(lx))}H${widthPx}`} className={recorder.releaseLine} />
+        </g>
+      ))}
+      <path d={path(given.windowLx)} className={recorder.windowTrace} />
+      <path d={path(given.innerLx)} className={recorder.innerTrace} />
+      {setpoints.map((lx) => (
+        <g key={lx}>
           <text x={widthPx - 4} y={scale(lx) + 16} textAnchor="end" className={recorder.limitText}>
             {en.recorder.set(luxText(lx))}
           </text>
@@ -113,8 +119,6 @@ function Estimates({ view, given }: { view: JobStripView; given: Given }) {
           </text>
         </g>
       ))}
-      <path d={path(given.windowLx)} className={recorder.windowTrace} />
-      <path d={path(given.innerLx)} className={recorder.innerTrace} />
     </g>
   );
 }

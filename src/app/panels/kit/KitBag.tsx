@@ -11,9 +11,10 @@ type Tool = keyof typeof kitWords.tools;
 
 const TOOLS: Partial<Record<Tool, () => ReactElement | null>> = { lux: LuxMeter, view: DetectorView, reach: WalkTest };
 
-export function KitBag() {
+/** `first` lies on top when the bag is opened. */
+export function KitBag({ first }: { first?: Tool }) {
   const tools = (Object.keys(kitWords.tools) as Tool[]).filter((tool) => TOOLS[tool]);
-  const [chosen, setChosen] = useState<Tool | undefined>(tools[0]);
+  const [chosen, setChosen] = useState<Tool | undefined>(first ?? tools[0]);
   const Instrument = chosen && TOOLS[chosen];
   return (
     <section aria-label={kitWords.region}>

@@ -25,7 +25,7 @@ export function ReachStatus() {
   const some = useReach((s) => s.kinds.length > 0 || s.laid !== null);
   const open = useReachOpen();
   if (!open) return <p>{reachWords.shut}</p>;
-  if (!some) return <p>{reachWords.choose}</p>;
+  if (!some) return <p data-hint>{reachWords.choose}</p>;
   return (
     <>
       {outlines && (

@@ -86,6 +86,29 @@ function limitShifts(limits: readonly Limit[], y: (lx: number) => number): numbe
   });
 }
 
+interface LimitNamesProps {
+  view: StripView;
+  limits: readonly Limit[];
+  y: (lx: number) => number;
+  /** At the end where the readings do not stand. */
+  atLeft: boolean;
+}
+
+function LimitNames({ view, limits, y, atLeft }: LimitNamesProps) {
+  const shifts = limitShifts(limits, y);
+  return limits.map(({ kind, lx }, i) => (
+    <text
+      key={`${kind}${lx}`}
+      x={atLeft ? 4 + shifts[i]! : view.widthPx - 4 - shifts[i]!}
+      y={y(lx) + (kind === 'set' ? 16 : -6)}
+      textAnchor={atLeft ? 'start' : 'end'}
+      className={styles.limitText}
+    >
+      {kind === 'set' ? en.recorder.set(luxText(lx)) : en.recorder.release(luxText(lx))}
+    </text>
+  ));
+}
+
 export function EstimateRow({ view }: { view: StripView }) {
   const { estimate } = view.layout;
   const scale = logScale(AXIS_LX, [estimate.bottomPx, estimate.topPx]);
@@ -97,28 +120,19 @@ export function EstimateRow({ view }: { view: StripView }) {
   const x = view.xOf(view.shownTick);
   const light = view.frame?.light;
   const limits = limitsOf(view);
-  const shifts = limitShifts(limits, y);
   const room = view.widthPx - x > 190 || x < 110;
   return (
     <g>
-      {limits.map((limit, i) => (
-        <g key={`${limit.kind}${limit.lx}`}>
-          <path
-            d={`M0 ${y(limit.lx)}H${view.widthPx}`}
-            className={limit.kind === 'set' ? styles.setLine : styles.releaseLine}
-          />
-          <text
-            x={view.widthPx - 4 - shifts[i]!}
-            y={y(limit.lx) + (limit.kind === 'set' ? 16 : -6)}
-            textAnchor="end"
-            className={styles.limitText}
-          >
-            {limit.kind === 'set' ? en.recorder.set(luxText(limit.lx)) : en.recorder.release(luxText(limit.lx))}
-          </text>
-        </g>
+      {limits.map(({ kind, lx }) => (
+        <path
+          key={`${kind}${lx}`}
+          d={`M0 ${y(lx)}H${view.widthPx}`}
+          className={kind === 'set' ? styles.setLine : styles.releaseLine}
+        />
       ))}
       <path d={path(record.windowEstimateLx)} className={styles.windowTrace} />
       <path d={path(record.innerEstimateLx)} className={styles.innerTrace} />
+      <LimitNames view={view} limits={limits} y={y} atLeft={!room} />
       <Crossings view={view} y={y} />
       {light && (
         <>

@@ -1,5 +1,5 @@
 /** The paper of a commissioning: what is asked, what may be done, the proving run, and what is still to be shown. */
-import { lazy, Suspense, useState } from 'react';
+import { lazy, Suspense, useRef, useState } from 'react';
 import type { Scenario } from '../../../engine/types.ts';
 import { isOwn } from '../../../exercise/commission/ownCriteria.ts';
 import type { CommissionExercise, Criterion } from '../../../exercise/commission/types.ts';
@@ -102,20 +102,27 @@ function toolsOf({ commission, design }: CommissionExercise): Tool[] {
 function Tools({ exercise }: { exercise: CommissionExercise }) {
   const tools = toolsOf(exercise);
   const [tool, setTool] = useState<Tool>(tools[0] ?? 'kit');
+  const section = useRef<HTMLElement>(null);
+  const walks = exercise.commission.criteria.some(({ kind }) => kind === 'walkPoints');
+  // On a low window the words of the tools stand at the lower edge: what was chosen must not stay below it.
+  const choose = (chosen: Tool): void => {
+    setTool(chosen);
+    section.current?.scrollIntoView({ block: 'start' });
+  };
   return (
-    <section aria-label={commissionWords.panels}>
+    <section ref={section} aria-label={commissionWords.panels}>
       <WordChoice
         label={commissionWords.panels}
         options={tools.map((value) => ({ value, text: commissionWords.panel[value] }))}
         chosen={tool}
-        choose={setTool}
+        choose={choose}
         className={ui.row}
       />
       {tool === 'plan' && exercise.design && <DesignTools points={exercise.design.points} />}
       {tool === 'set' && <OpenSettings settings={exercise.commission.settings} />}
       {tool === 'sky' && <SkyPanel />}
       <Suspense fallback={null}>
-        {tool === 'kit' && <KitBag />}
+        {tool === 'kit' && <KitBag {...(walks ? { first: 'reach' } : {})} />}
         {tool === 'factor' && <DeskFactor />}
       </Suspense>
     </section>

@@ -1,16 +1,23 @@
 /** The paper of an exercise. What stands on it between head and foot belongs to its kind. */
-import { type ComponentType, lazy, Suspense } from 'react';
+import { type ComponentType, lazy, Suspense, useEffect, useRef } from 'react';
+import type { OutputId } from '../../../engine/types.ts';
+import { OUTPUTS } from '../../../engine/view.ts';
 import type { ExerciseKind } from '../../../exercise/types.ts';
+import { classWords } from '../../../report/text/class.ts';
 import { drawerWords } from '../../../report/text/drawer.ts';
+import { en } from '../../../report/text/en.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
+import { outputName } from '../../../report/text/names.ts';
 import { notebookWords } from '../../../report/text/notebook.ts';
 import { platformText } from '../../../report/text/platform.ts';
+import { OutputBadge, useOutputRest, useOutputWord } from '../../panels/OutputLine.tsx';
 import ui from '../../panels/ui.module.css';
-import { saveAttempt } from '../../state/attempts.ts';
+import { attemptFileName, saveAttempt } from '../../state/attempts.ts';
 import { presentAttempt, useJob } from '../../state/job/job.ts';
 import { openStory } from '../../state/start.ts';
 import { setApp, useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
+import { usePlace } from './parts.tsx';
 
 const TryPaper = lazy(async () => ({ default: (await import('./TryPaper.tsx')).TryPaper }));
 const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
@@ -29,22 +36,45 @@ export function JobSheet() {
   const drawn = useJob((s) => s.drawn);
   const trying = useApp((s) => s.job?.stage === 'trying');
   const ready = useApp((s) => s.scenario !== null && s.job !== null);
+  const stage = useApp((s) => s.job?.stage);
+  const showsOutputs = useApp((s) => !s.job?.sealed && s.job?.stage !== 'preparing' && s.job?.stage !== 'predicting');
+  const place = usePlace();
+  const sheet = useRef<HTMLElement>(null);
+  const marked = stage === 'result';
+  // A new paper is read from its head; whoever pressed a button that is gone goes on from there.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: acts when another paper lies here
+  useEffect(() => {
+    sheet.current?.scrollTo({ top: 0 });
+    if (document.activeElement === document.body) sheet.current?.focus({ preventScroll: true });
+  }, [exercise, seed, marked]);
   if (!exercise || !ready) return null;
   const Paper = trying ? TryPaper : PAPERS[exercise.kind];
   return (
-    <aside className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
+    <aside ref={sheet} tabIndex={-1} className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
       <div className={styles.head}>
         <p>{jobWords.head(exercise.job, jobWords.aids[exercise.aid])}</p>
-        <p>{jobWords.bench(seed)}</p>
+        <p>{jobWords.bench(place?.bench ?? seed)}</p>
       </div>
       {drawn !== null && (
         <p className={styles.drawn}>{drawn === '' ? drawerWords.line(1) : drawerWords.shown(drawn)}</p>
       )}
+      {place && <p className={styles.class}>{classWords.room(place.code, seed)}</p>}
+      {showsOutputs && <Outputs />}
       <PlatformLine exercise={exercise.id} seed={seed} />
       <Suspense fallback={null}>
-        <Paper />
+        <Paper key={`${exercise.id}/${seed}`} />
       </Suspense>
       <div className={ui.row}>
+        {!marked && (
+          <button type="button" className={ui.word} onClick={stop}>
+            <span>{jobWords.stop}</span>
+          </button>
+        )}
+        {place && (
+          <button type="button" className={ui.word} onClick={() => setApp({ classOpen: true })}>
+            <span>{classWords.allJobs}</span>
+          </button>
+        )}
         <button type="button" className={ui.word} onClick={leave}>
           <span>{jobWords.leave}</span>
         </button>
@@ -53,6 +83,31 @@ export function JobSheet() {
         </button>
       </div>
     </aside>
+  );
+}
+
+/** The states of the outputs, where the stage is too small to name them. */
+function Outputs() {
+  return (
+    <ul className={styles.outputStates} aria-label={en.outputs.region}>
+      {OUTPUTS.map((output) => (
+        <OutputState key={output} output={output} />
+      ))}
+    </ul>
+  );
+}
+
+function OutputState({ output }: { output: OutputId }) {
+  const word = useOutputWord(output);
+  const rest = useOutputRest(output);
+  return (
+    <li data-channel={output}>
+      <OutputBadge output={output} size={24} />
+      <span>
+        <i>{outputName[output]}</i> <b>{word}</b>
+        {rest && ` · ${rest}`}
+      </span>
+    </li>
   );
 }
 
@@ -77,6 +132,14 @@ function PlatformLine({ exercise, seed }: { exercise: string; seed: number }) {
       )}
     </div>
   );
+}
+
+/** The work goes along as a file; this browser keeps it as well. */
+function stop(): void {
+  const attempt = presentAttempt();
+  if (!attempt) return;
+  saveAttempt(attempt);
+  setApp({ notice: jobWords.stopped(attemptFileName(attempt)) });
 }
 
 function leave(): void {

@@ -43,12 +43,12 @@ export function ObservePaper() {
           {exercise.observe.task === 'tags' && <TagsPart moments={exercise.observe.moments} scenario={scenario} />}
           {exercise.observe.task === 'ratios' && <RatiosPart scenario={scenario} />}
           {exercise.observe.task === 'walks' && <WalksPart scenario={scenario} />}
+          <Hints exercise={exercise} />
+          <Names />
           <HandIn marking={stage === 'marking'} />
         </>
       )}
       {exercise.observe.task === 'tags' && <JobSetup scenario={scenario} />}
-      <Hints exercise={exercise} />
-      <Names />
     </>
   );
 }

@@ -1,14 +1,16 @@
 /** Pieces that the papers of all kinds of exercise share. */
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { Scenario } from '../../../engine/types.ts';
 import { PASS_POINTS } from '../../../exercise/predict/mark.ts';
 import type { Exercise, Mark } from '../../../exercise/types.ts';
+import { classWords } from '../../../report/text/class.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import { notebookWords } from '../../../report/text/notebook.ts';
 import { tryWords } from '../../../report/text/tryAgain.ts';
 import { ReasonCard } from '../../panels/ReasonCard.tsx';
 import ui from '../../panels/ui.module.css';
 import { copyAttempt, saveAttempt } from '../../state/attempts.ts';
+import { type ClassPlace, openClassJob, placeInClass, useClassBench } from '../../state/classBench.ts';
 import { beginAgain, nextBench, presentAttempt, setName, showHint, useJob } from '../../state/job/job.ts';
 import { tryFrom } from '../../state/job/tryAgain.ts';
 import { setApp, useApp } from '../../state/store.ts';
@@ -104,6 +106,32 @@ export function Show({ atS }: { atS: number }) {
   );
 }
 
+/** In a class the next of its jobs on the pair's own bench; otherwise the same job on another one. */
+function Onward() {
+  const place = usePlace();
+  const next = place?.next;
+  if (next) {
+    return (
+      <button type="button" className={styles.handIn} onClick={() => openClassJob(place, next.id)}>
+        {classWords.nextJob(next.job, next.title)}
+      </button>
+    );
+  }
+  return (
+    <button type="button" className={styles.handIn} onClick={place ? () => setApp({ classOpen: true }) : nextBench}>
+      {place ? classWords.allJobs : jobWords.next}
+    </button>
+  );
+}
+
+/** Where the open job stands in the class that this browser works in. */
+export function usePlace(): ClassPlace | null {
+  const mine = useClassBench();
+  const id = useJob((s) => s.exercise?.id ?? '');
+  const seed = useJob((s) => s.seed);
+  return useMemo(() => placeInClass(mine, id, seed), [mine, id, seed]);
+}
+
 /** After the result: the next bench, the same again, the attempt as a file or text. */
 export function Actions() {
   const [copied, setCopied] = useState(false);
@@ -121,9 +149,7 @@ export function Actions() {
   return (
     <div className={styles.actions}>
       {passed && <p className={ui.note}>{notebookWords.kept}</p>}
-      <button type="button" className={styles.handIn} onClick={nextBench}>
-        {jobWords.next}
-      </button>
+      <Onward />
       <button type="button" className={ui.word} onClick={beginAgain}>
         <span>{jobWords.again}</span>
       </button>

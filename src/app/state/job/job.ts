@@ -122,6 +122,11 @@ export function savedRun(scenario: Scenario, kept: Attempt): Saved | null {
   return { recording, tick: headTick - 1, selection: { kind: 'output', output: 'innerRow' } };
 }
 
+/** An attempt leaves empty names out; the sheet has a place for both. */
+function twoNames([first = '', second = '']: readonly string[]): string[] {
+  return [first, second];
+}
+
 /**
  * Opens an exercise on a bench; work kept in this browser is taken up where it was left. A given attempt takes the place
  * of that work: what was saved of the bench is another run, and its acts must not go under this attempt's name.
@@ -139,7 +144,8 @@ export async function openJob(
   }
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await KINDS[exercise.kind]();
-  setJob({ exercise, seed, names: kept?.names ?? getJob().names, hintsShown: 0, mark: null, tried: null, drawn });
+  const names = twoNames(kept?.names ?? getJob().names);
+  setJob({ exercise, seed, names, hintsShown: 0, mark: null, tried: null, drawn });
   await kind.open(exercise, seed, kept);
 }
 

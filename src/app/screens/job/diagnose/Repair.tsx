@@ -22,6 +22,8 @@ export function Repair({ exercise }: { exercise: DiagnoseExercise }) {
         options={acts.map((input, i) => ({ value: String(i), text: inputSentence(input) }))}
         pick={setChosen}
       />
+      {/* The closed list is too narrow for a whole act. */}
+      {act && <p>{inputSentence(act)}</p>}
       <div className={ui.row}>
         <button type="button" className={ui.plain} disabled={busy || !act} onClick={() => act && void repair(act)}>
           {diagnoseWords.doIt}
