@@ -72,6 +72,18 @@ describe('the signal', () => {
     expect(seen(hidden, 1)).toBeLessThan(0.9 * seen(alone, 0));
   });
 
+  it('of somebody behind the end of something wide is nothing', () => {
+    const stage = createStage();
+    const back: TestBody = { owner: 1, atM: [26, 20], parts: MANIKIN };
+    const wide: TestBody = {
+      owner: 0,
+      atM: [24.6, 20],
+      parts: [{ ...MANIKIN[0]!, centreM: [0, 1.6, 1.2], halfM: [0.1, 2.6, 1.8] }],
+    };
+    runStage(stage, 1, () => [wide, back]);
+    expect(stage.state.tracks[1]!.weights.filter((w) => w !== 0)).toEqual([]);
+  });
+
   it('does not come through glass, and comes over a low screen', () => {
     const room = bareRoom();
     const sheet = (kind: 'glassScreen' | 'screen', heightM: number): FurnitureSpec => ({

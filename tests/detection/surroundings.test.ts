@@ -32,6 +32,11 @@ describe('screens', () => {
     expect(high).toBeGreaterThan(0.1 * none);
     expect(peak(3.05)).toBe(0);
   });
+
+  it('of full height hide also whoever walks right behind them', () => {
+    const close = lab(3, 20, { furniture: [sheet('a', 'screen', [25, 29.5], 0, 3.05)] });
+    expect(peakWhile(quiet(close, [across(close, 5, 0)]), 4)).toBe(0);
+  });
 });
 
 describe('two people', () => {

@@ -10,7 +10,7 @@ import { chainPeak } from './chainTheory.ts';
 import { CHANNELS } from './lens.ts';
 import { sectorOf, WEIGHTS_PER_CHANNEL } from './lookup.ts';
 import { weighBody } from './raster.ts';
-import { bakedWarmth } from './scene.ts';
+import { bakedWarmth, SCENE_PX } from './scene.ts';
 import { boundSphere } from './tracks.ts';
 import type { MovementTables, StaticScene } from './types.ts';
 
@@ -37,8 +37,8 @@ export interface BodySight {
 /** Nothing stands in it and nothing is warm. */
 const FAR_M = 1e6;
 const emptyScene: StaticScene = {
-  sidePx: 2,
-  depthM: new Float32Array(4).fill(FAR_M),
+  sidePx: SCENE_PX,
+  depthM: new Float32Array(SCENE_PX * SCENE_PX).fill(FAR_M),
   warmth: null,
   tileSide: 36,
   tileDepthM: new Float32Array(36 * 36).fill(FAR_M),

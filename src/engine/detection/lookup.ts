@@ -140,8 +140,8 @@ function firstHidden(view: View, cells: number, cell: number, end: number): numb
 }
 
 /**
- * Adds `stretch` of the row at hand, whose sums start at `base`: at once where all of it is seen, else cell by cell. A cell is
- * seen or not as its middle is; cells lie still, so that what does not move keeps its sum.
+ * Adds `stretch` of the row at hand, whose sums start at `base`: at once where all of it is seen, else cell by cell. A
+ * cell is seen or not as its middle is; cells lie still, so that what does not move keeps its sum.
  */
 export function sumStretch(view: View, base: number, kind: number): void {
   const { maskBits, nearestM, scene, cellPx, sums } = view;

@@ -23,12 +23,6 @@ const settingsOf = ({ control }: SimState): ControllerSettings => control.stored
 /** Sectors of the dome. Source: the clips are twelve of 30 degrees. */
 const SECTORS = 12;
 
-/** A cloth over the whole dome, as an input; taken off again with the clips that were there before. */
-export function cloth(on: boolean, clipsBefore: readonly number[]): Input {
-  const maskedSectors = on ? Array.from({ length: SECTORS }, (_, k) => k) : [...clipsBefore];
-  return { kind: 'setSettings', change: { maskedSectors } };
-}
-
 /** What a door or a thing was switched to, with a name of its own; null: another act. */
 function switchOf(input: Input): { name: string; to: boolean } | null {
   if (input.kind === 'setWarmThing') return { name: `thing ${input.thingId}`, to: input.on };
@@ -47,8 +41,8 @@ function switchesLeft(inputs: readonly TimedInput[]): Set<number> {
 }
 
 /**
- * Acts that change the installation, in their order. A cloth over the whole dome, put on and taken off, is a test, and
- * so is a door shut or a fan stopped for a while.
+ * Acts that change the installation, in their order. Clips all round the dome, put on and taken off, are a test, and so
+ * is a door shut or a fan stopped for a while.
  */
 export function repairsAmong(inputs: readonly TimedInput[]): TimedInput[] {
   let covered = false;
@@ -60,9 +54,9 @@ export function repairsAmong(inputs: readonly TimedInput[]): TimedInput[] {
     const clips = input.change.maskedSectors;
     const onlyClips = clips !== undefined && Object.keys(input.change).length === 1;
     if (!onlyClips) return true;
-    const isCloth = clips.length === SECTORS || covered;
+    const isTest = clips.length === SECTORS || covered;
     covered = clips.length === SECTORS;
-    return !isCloth;
+    return !isTest;
   });
 }
 
