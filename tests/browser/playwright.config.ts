@@ -1,11 +1,11 @@
 import { defineConfig } from '@playwright/test';
 
-/** Software GL, the same everywhere; one worker, the machines have two cores. */
+/** Software GL, the same everywhere; two workers on two cores, as one waits half of its time for the room. */
 export default defineConfig({
   testDir: '.',
   testMatch: '**/*.spec.ts',
   outputDir: '../../test-results',
-  workers: 1,
+  workers: 2,
   fullyParallel: false,
   timeout: 90_000,
   reporter: [['list']],
