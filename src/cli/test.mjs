@@ -29,6 +29,8 @@ step('browser tests', () => {
       'No browser to test with. Install Chromium or Chrome (Debian: apt-get install chromium) or set CHROMIUM to one.',
     );
   }
-  must('playwright', ['test', '-c', 'tests/browser/playwright.config.ts'], { CHROMIUM: browser.path, ...browser.env });
+  const env = { CHROMIUM: browser.path, ...browser.env };
+  for (const project of ['calm', 'timed'])
+    must('playwright', ['test', '-c', 'tests/browser/playwright.config.ts', `--project=${project}`], env);
 });
 console.log(`\nAll green in ${Math.round((Date.now() - startedAt) / 1000)} s.`);

@@ -1,12 +1,18 @@
 import { defineConfig } from '@playwright/test';
 
-/** Software GL, the same everywhere; two workers on two cores, as one waits half of its time for the room. */
+/** Tests that must act while a clock runs, or count pictures: each has the machine to itself. */
+const TIMED = /\/(goesOut|leave|scene|signal|sun|walk)\.spec\.ts$/;
+
+/** Software GL, the same everywhere. `npm test` runs the calm ones first, two at a time on two cores, then the timed. */
 export default defineConfig({
   testDir: '.',
-  testMatch: '**/*.spec.ts',
   outputDir: '../../test-results',
   workers: 2,
   fullyParallel: false,
+  projects: [
+    { name: 'calm', testMatch: '**/*.spec.ts', testIgnore: TIMED },
+    { name: 'timed', testMatch: TIMED, workers: 1 },
+  ],
   timeout: 90_000,
   reporter: [['list']],
   use: {
