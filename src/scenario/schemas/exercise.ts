@@ -2,6 +2,7 @@
 import * as z from 'zod/mini';
 import { commission, design } from './commission.ts';
 import { edit } from './edit.ts';
+import { example } from './example.ts';
 import { candidate, causeId, output, test } from './faults.ts';
 import { LONGEST_S, momentS } from './people.ts';
 import { storyFile } from './story.ts';
@@ -33,6 +34,7 @@ const common = {
   story: z.union([slug(), storyFile], { error: 'the id of a story, or a whole story' }),
   change: optional(edit),
   draws: optional(list(list(edit, 'changes to choose from', 12, 1), 'draws', 6)),
+  example: optional(example),
 };
 
 const predictFile = shape(
