@@ -4,13 +4,14 @@ import { designedRoom } from '../exercise/commission/design.ts';
 import { roomEvidence } from '../exercise/commission/evidence.ts';
 import { provedRoom } from '../exercise/commission/mark.ts';
 import { createProving } from '../exercise/commission/proving.ts';
+import { workExample } from '../exercise/example/work.ts';
 import { markAttempt } from '../exercise/mark.ts';
 import { givenFor } from '../exercise/predict/given.ts';
 import { playFor, solutionEdges } from '../exercise/predict/solution.ts';
 import { proveExercise } from '../exercise/proofs.ts';
 import type { ExerciseAnswer, ExerciseQuestion, FromWorker, ToWorker } from './messages.ts';
 
-const QUESTIONS: readonly ToWorker['type'][] = ['given', 'mark', 'key', 'prove', 'selfProof', 'paths'];
+const QUESTIONS: readonly ToWorker['type'][] = ['given', 'mark', 'key', 'prove', 'selfProof', 'paths', 'example'];
 
 export function isQuestion(message: ToWorker): message is ExerciseQuestion {
   return QUESTIONS.includes(message.type);
@@ -44,6 +45,8 @@ export function answerQuestion(question: ExerciseQuestion, post: Post): Exercise
       return { type: 'selfProved', results: proveExercise(question.exercise, question.seed, question.randoms) };
     case 'paths':
       return { type: 'paths', paths: pathsOf(question.exercise, question.attempt) };
+    case 'example':
+      return { type: 'exampleWorked', example: workExample(question.exercise) };
     case 'mark':
       return { type: 'marked', mark: markAttempt(question.exercise, question.attempt) };
   }

@@ -24,6 +24,7 @@ import type {
   DesignChoice,
   LeftRoom,
 } from '../exercise/commission/types.ts';
+import type { WorkedExample } from '../exercise/example/types.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
 import type { Attempt, EdgesByOutput, Exercise, Keyed, Mark, PredictExercise, ProofResult } from '../exercise/types.ts';
@@ -87,7 +88,9 @@ export type ExerciseQuestion =
   /** The exercise's own proofs on one bench; `randoms` random attempts are tried. */
   | { type: 'selfProof'; exercise: Exercise; seed: number; randoms: number }
   /** What was done in an attempt, beside the stored expert of its bench. */
-  | { type: 'paths'; exercise: Exercise; attempt: Attempt };
+  | { type: 'paths'; exercise: Exercise; attempt: Attempt }
+  /** The exercise's worked example, with the readings that its words ask for. */
+  | { type: 'example'; exercise: Exercise };
 
 export type ExerciseAnswer =
   | { type: 'given'; given: Given }
@@ -95,7 +98,8 @@ export type ExerciseAnswer =
   | { type: 'key'; edges: EdgesByOutput }
   | { type: 'proved'; days: DayFigures[]; lines: CommissionLine[] }
   | { type: 'selfProved'; results: ProofResult[] }
-  | { type: 'paths'; paths: Paths };
+  | { type: 'paths'; paths: Paths }
+  | { type: 'exampleWorked'; example: WorkedExample };
 
 export interface SunPaths {
   today: SunPath;

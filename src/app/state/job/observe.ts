@@ -137,6 +137,7 @@ export const observeKind: JobKind = {
   },
   inputs: () => [],
   unmarked: 'working',
+  busy: () => getObservation().making,
 };
 
 export function chooseOutput(output: OutputId): void {
