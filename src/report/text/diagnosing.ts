@@ -17,6 +17,7 @@ export const diagnosingWords = {
   notInJob: 'A job is open, and its room belongs to it. Open a story first, or take the room of a bundled diagnosis.',
   title: 'Your diagnosis',
   close: 'Back to the class',
+  words: 'Words of the Job Card',
   fields: {
     title: 'Title (no word of the cause)',
     says: "The complaint in the client's words",
@@ -69,8 +70,6 @@ export const diagnosingWords = {
   bandNote: 'Readings until one cause is left, the cause named, put right, and proved.',
   keepWay: 'Keep this as the solution',
   back: 'Back to the sheet',
-  handOut:
-    'Hand it out as a file: learners open it with Open a file. For a learning platform: npm run sim -- scorm FILE.json.',
 } as const;
 
 /** "Inner row off while somebody is there". */

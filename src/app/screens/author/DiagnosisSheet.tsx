@@ -62,7 +62,6 @@ export function DiagnosisSheet() {
       </Part>
       <Way draft={draft} ready={ready} />
       <Proofs ready={ready} keepAndProve={() => void proveDiagnosis()} save={saveDiagnosis} open={openDiagnosisJob} />
-      <p className={ui.note}>{diagnosingWords.handOut}</p>
     </Sheet>
   );
 }
@@ -70,7 +69,7 @@ export function DiagnosisSheet() {
 function Words({ draft }: { draft: DiagnosisDraft }) {
   const { fields } = diagnosingWords;
   return (
-    <>
+    <Part title={diagnosingWords.words}>
       <Line label={fields.title} value={draft.title} most={60} set={(title) => changeDiagnosis({ title })} />
       <Line label={fields.says} value={draft.says} most={160} set={(says) => changeDiagnosis({ says })} />
       <Line
@@ -80,7 +79,7 @@ function Words({ draft }: { draft: DiagnosisDraft }) {
         set={(question) => changeDiagnosis({ question })}
       />
       <Line label={fields.brief} value={draft.brief} most={400} set={(brief) => changeDiagnosis({ brief })} />
-    </>
+    </Part>
   );
 }
 

@@ -16,6 +16,7 @@ import {
   playRooms,
   useDiagnosing,
 } from '../../state/diagnosing.ts';
+import styles from './Author.module.css';
 import { Part } from './fields.tsx';
 
 const NONE = '';
@@ -168,7 +169,7 @@ function Candidates({ draft, exercise }: PartProps & { exercise: DiagnoseExercis
   const fitting = cards.filter(({ id }) => id === cause || causeFits(id));
   const others = cards.filter((card) => !fitting.includes(card)).map(({ title }) => title);
   return (
-    <fieldset>
+    <fieldset className={styles.part}>
       <legend>{diagnosingWords.candidates}</legend>
       <div className={ui.row}>
         {fitting.map(({ id, title, healthy }) => (

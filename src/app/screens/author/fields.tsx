@@ -4,7 +4,7 @@ import styles from './Author.module.css';
 
 export function Part({ title, children }: { title: string; children: ReactNode }) {
   return (
-    <section aria-label={title}>
+    <section aria-label={title} className={styles.part}>
       <h3>{title}</h3>
       {children}
     </section>
