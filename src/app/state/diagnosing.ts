@@ -272,6 +272,8 @@ export async function recordWay(): Promise<void> {
   if (!ready) return;
   const { job, exercise } = ready;
   if (!takeExercise(job.text, `${job.id}.json`).ok) return;
+  // A way that is kept is not gone on with; one that was left is.
+  if (get().draft?.recorded) forgetAttempt(job.id, BENCH);
   set({ open: false });
   setApp({ classOpen: false });
   await openJob(exercise, BENCH);
