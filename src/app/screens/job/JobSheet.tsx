@@ -20,6 +20,7 @@ import styles from './JobSheet.module.css';
 import { usePlace } from './parts.tsx';
 
 const TryPaper = lazy(async () => ({ default: (await import('./TryPaper.tsx')).TryPaper }));
+const RecordBand = lazy(async () => ({ default: (await import('../author/RecordBand.tsx')).RecordBand }));
 const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
 
 const PAPERS: Record<ExerciseKind, ComponentType> = {
@@ -34,6 +35,7 @@ export function JobSheet() {
   const exercise = useJob((s) => s.exercise);
   const seed = useJob((s) => s.seed);
   const drawn = useJob((s) => s.drawn);
+  const authored = useJob((s) => s.authored);
   const trying = useApp((s) => s.job?.stage === 'trying');
   const ready = useApp((s) => s.scenario !== null && s.job !== null);
   const stage = useApp((s) => s.job?.stage);
@@ -51,6 +53,11 @@ export function JobSheet() {
   const Paper = trying ? TryPaper : PAPERS[exercise.kind];
   return (
     <aside ref={sheet} tabIndex={-1} className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
+      {authored && (
+        <Suspense fallback={null}>
+          <RecordBand />
+        </Suspense>
+      )}
       <div className={styles.head}>
         <p>{jobWords.head(exercise.job, jobWords.aids[exercise.aid])}</p>
         <p>{jobWords.bench(place?.bench ?? seed)}</p>
