@@ -11,6 +11,12 @@ import { library as bundled, jobTitles, keepJobText, type Opened } from './stori
 
 export { fileKindOf };
 
+/** Title of an exercise; its id when this browser has it no more. */
+export function exerciseTitle(id: string): string {
+  const exercise = exerciseById(bundled, id);
+  return exercise.ok ? exercise.value.title : id;
+}
+
 /** Opens an exercise by its id; a notice says when there is none. `drawn`: see JobData. */
 export function openExercise(library: Library, id: string, seed: number, aid?: Aid, drawn?: string): void {
   const exercise = exerciseById(library, id);

@@ -53,7 +53,7 @@ export function JobSheet() {
     <aside ref={sheet} tabIndex={-1} className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
       <div className={styles.head}>
         <p>{jobWords.head(exercise.job, jobWords.aids[exercise.aid])}</p>
-        <p>{jobWords.bench(place?.bench ?? seed)}</p>
+        <p>{place ? jobWords.bench(place.bench) : jobWords.room(seed)}</p>
       </div>
       {drawn !== null && (
         <p className={styles.drawn}>{drawn === '' ? drawerWords.line(1) : drawerWords.shown(drawn)}</p>
