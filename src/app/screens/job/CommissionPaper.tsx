@@ -16,9 +16,9 @@ import { useWalkTest } from '../../state/walkTest.ts';
 import styles from './Commission.module.css';
 import { CommissionResult } from './CommissionResult.tsx';
 import { DesignTools } from './DesignTools.tsx';
-import sheet from './JobSheet.module.css';
 import { OpenSettings } from './OpenSettings.tsx';
 import { LineText, ProvedTable } from './ProvedTable.tsx';
+import parts from './parts.module.css';
 import { Hints, Names, Reasons } from './parts.tsx';
 
 const KitBag = lazy(async () => ({ default: (await import('../../panels/kit/KitBag.tsx')).KitBag }));
@@ -50,7 +50,7 @@ function Working({ exercise, scenario, marking }: PartProps & { marking: boolean
   const done = useCommissioning(isProved) || exercise.commission.days.length === 0;
   return (
     <>
-      <p className={sheet.brief}>{exercise.brief}</p>
+      <p className={parts.brief}>{exercise.brief}</p>
       <Asked exercise={exercise} />
       <Tools exercise={exercise} />
       {exercise.commission.days.length > 0 && <Prove exercise={exercise} />}
@@ -60,7 +60,7 @@ function Working({ exercise, scenario, marking }: PartProps & { marking: boolean
       {marking ? (
         <p role="status">{jobWords.marking}</p>
       ) : (
-        <button type="button" className={done ? sheet.handIn : ui.plain} disabled={busy} onClick={() => void handIn()}>
+        <button type="button" className={done ? parts.primary : ui.plain} disabled={busy} onClick={() => void handIn()}>
           {jobWords.handIn}
         </button>
       )}
@@ -142,7 +142,7 @@ function Prove({ exercise }: { exercise: CommissionExercise }) {
         <>
           <button
             type="button"
-            className={done ? ui.plain : sheet.handIn}
+            className={done ? ui.plain : parts.primary}
             disabled={!ready}
             onClick={() => void prove()}
           >

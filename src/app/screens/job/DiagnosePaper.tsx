@@ -11,10 +11,11 @@ import { minutesSpent, setAdvice, useDiagnosis } from '../../state/job/diagnose.
 import { handIn, useJob } from '../../state/job/job.ts';
 import { useApp } from '../../state/store.ts';
 import { Causes } from './diagnose/Causes.tsx';
+import styles from './diagnose/Diagnose.module.css';
 import { DiagnoseResult } from './diagnose/DiagnoseResult.tsx';
 import { Kit } from './diagnose/Kit.tsx';
 import { Repair } from './diagnose/Repair.tsx';
-import styles from './JobSheet.module.css';
+import parts from './parts.module.css';
 import { Hints, Names, Reasons } from './parts.tsx';
 
 export function DiagnosePaper() {
@@ -40,7 +41,7 @@ function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: bool
     <>
       <section aria-label={diagnoseWords.complaint}>
         <p className={ui.note}>{diagnoseWords.complaint}</p>
-        <p className={styles.brief}>“{complaintLine(exercise, seed)}”</p>
+        <p className={parts.brief}>“{complaintLine(exercise, seed)}”</p>
       </section>
       <p>{exercise.brief}</p>
       <p className={ui.note}>{diagnoseWords.sealed}</p>
@@ -58,7 +59,7 @@ function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: bool
       ) : (
         <button
           type="button"
-          className={styles.handIn}
+          className={parts.primary}
           disabled={!named || busy || !ready}
           onClick={() => void handIn()}
         >

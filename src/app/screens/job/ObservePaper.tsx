@@ -13,7 +13,7 @@ import { handIn, useJob } from '../../state/job/job.ts';
 import { useObservation } from '../../state/job/observe.ts';
 import { recordOf, showWalk, type WalkPlace } from '../../state/job/walks.ts';
 import { useApp } from '../../state/store.ts';
-import styles from './JobSheet.module.css';
+import parts from './parts.module.css';
 import { Actions, Hints, Moment, Names, Reasons, Total, Try } from './parts.tsx';
 import { RatiosPart } from './RatiosPart.tsx';
 import { TagsPart } from './TagsPart.tsx';
@@ -35,7 +35,7 @@ export function ObservePaper() {
   }
   return (
     <>
-      <p className={styles.brief}>{exercise.brief}</p>
+      <p className={parts.brief}>{exercise.brief}</p>
       {stage === 'preparing' ? (
         <p role="status">{observeWords.preparing}</p>
       ) : (
@@ -56,7 +56,7 @@ export function ObservePaper() {
 function HandIn({ marking }: { marking: boolean }) {
   if (marking) return <p role="status">{jobWords.marking}</p>;
   return (
-    <button type="button" className={styles.handIn} onClick={() => void handIn()}>
+    <button type="button" className={parts.primary} onClick={() => void handIn()}>
       {jobWords.handIn}
     </button>
   );
@@ -91,7 +91,7 @@ function MomentOf({ about, atS }: { about: ObserveLine | ObserveSignature; atS: 
 
 function ShowInWalk({ walk, atS }: { walk: WalkPlace; atS: number }) {
   return (
-    <span className={styles.moment}>
+    <span className={parts.moment}>
       <button type="button" className={ui.link} onClick={() => showWalk(walk, secondsToTicks(atS))}>
         <span>{jobWords.show}</span>
       </button>
@@ -109,13 +109,13 @@ function Result({ mark, scenario }: { mark: Mark; scenario: Scenario }) {
   return (
     <section aria-label={jobWords.result}>
       <Total mark={mark} />
-      <ol className={styles.lines}>
+      <ol className={parts.lines}>
         {lines.map((line) => (
           <Line key={JSON.stringify(line.say)} line={line} clock={clock} />
         ))}
       </ol>
       {(mark.signatures as ObserveSignature[]).map((signature) => (
-        <p key={JSON.stringify(signature)} className={styles.signature}>
+        <p key={JSON.stringify(signature)} className={parts.signature}>
           {beliefText(signature, clock)} <MomentOf about={signature} atS={signature.atS} />
         </p>
       ))}
@@ -127,7 +127,7 @@ function Result({ mark, scenario }: { mark: Mark; scenario: Scenario }) {
 function Line({ line: { say, points, of, atS }, clock }: { line: Observed; clock: Clock }) {
   return (
     <li data-channel={outputOf(say)}>
-      <b className={styles.points}>{jobWords.points(Math.round(points), Math.round(of))}</b> {lineText(say, clock)}{' '}
+      <b className={parts.points}>{jobWords.points(Math.round(points), Math.round(of))}</b> {lineText(say, clock)}{' '}
       <MomentOf about={say} atS={atS} />
     </li>
   );

@@ -11,8 +11,9 @@ import { run } from '../../state/acts.ts';
 import { handIn } from '../../state/job/job.ts';
 import { setSeen, usePrediction } from '../../state/job/predict.ts';
 import { setApp, useApp } from '../../state/store.ts';
-import styles from './JobSheet.module.css';
+import styles from './Predict.module.css';
 import { PredictResult } from './PredictResult.tsx';
+import parts from './parts.module.css';
 import { Hints, Names, Reasons } from './parts.tsx';
 
 export function PredictPaper() {
@@ -39,7 +40,7 @@ interface PartProps {
 function Given({ exercise, scenario }: PartProps) {
   return (
     <>
-      <p className={styles.brief}>{exercise.brief}</p>
+      <p className={parts.brief}>{exercise.brief}</p>
       <Told exercise={exercise} scenario={scenario} />
       <JobSetup scenario={scenario} />
       <p className={ui.note}>{jobWords.tolerance(exercise.predict.toleranceS)}</p>
@@ -75,7 +76,7 @@ function toTheEnd(): void {
 function Running({ exercise, scenario }: PartProps) {
   return (
     <>
-      <p className={styles.brief}>{exercise.brief}</p>
+      <p className={parts.brief}>{exercise.brief}</p>
       <p>{jobWords.running}</p>
       <button type="button" className={ui.plain} onClick={toTheEnd}>
         {jobWords.toTheEnd}: {clockAt(exercise.predict.toS * 10, scenario.start).slice(0, 5)}
@@ -90,7 +91,7 @@ function Seen({ exercise, marking }: { exercise: PredictExercise; marking: boole
   const all = exercise.predict.outputs.every((output) => seen[output] !== undefined);
   return (
     <>
-      <h2 className={styles.brief}>{jobWords.seenHead}</h2>
+      <h2 className={parts.brief}>{jobWords.seenHead}</h2>
       <p>{jobWords.seenAsk}</p>
       <ul className={styles.seen}>
         {exercise.predict.outputs.map((output) => (
@@ -100,7 +101,7 @@ function Seen({ exercise, marking }: { exercise: PredictExercise; marking: boole
       {marking ? (
         <p role="status">{jobWords.marking}</p>
       ) : (
-        <button type="button" className={styles.handIn} disabled={!all} onClick={() => void handIn()}>
+        <button type="button" className={parts.primary} disabled={!all} onClick={() => void handIn()}>
           {jobWords.handIn}
         </button>
       )}

@@ -11,7 +11,8 @@ import ui from '../../panels/ui.module.css';
 import { Pick, WordChoice } from '../../panels/ui.tsx';
 import { chooseOutput, chooseReason, removeTag, tagNow, useObservation } from '../../state/job/observe.ts';
 import { useApp } from '../../state/store.ts';
-import styles from './JobSheet.module.css';
+import styles from './Observe.module.css';
+import parts from './parts.module.css';
 import { Show } from './parts.tsx';
 
 export function TagsPart({ moments, scenario }: { moments: number; scenario: Scenario }) {
@@ -31,7 +32,7 @@ function NewTag({ scenario }: { scenario: Scenario }) {
   const cause = useObservation((s) => s.cause);
   const shownTick = useApp((s) => s.shownTick);
   return (
-    <section className={styles.newTag} aria-label={observeWords.head}>
+    <section className={parts.block} aria-label={observeWords.head}>
       <p className={ui.note}>{observeWords.how}</p>
       <WordChoice
         label={observeWords.output}

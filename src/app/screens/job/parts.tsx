@@ -15,7 +15,7 @@ import { beginAgain, nextBench, presentAttempt, setName, showHint, useJob } from
 import { tryFrom } from '../../state/job/tryAgain.ts';
 import { setApp, useApp } from '../../state/store.ts';
 import { send } from '../../state/wire.ts';
-import styles from './JobSheet.module.css';
+import styles from './parts.module.css';
 
 /**
  * Rungs of help, one after the other; in a test only where they are earned. `gate`: what the button says beside its
@@ -112,13 +112,13 @@ function Onward() {
   const next = place?.next;
   if (next) {
     return (
-      <button type="button" className={styles.handIn} onClick={() => openClassJob(place, next.id)}>
+      <button type="button" className={styles.primary} onClick={() => openClassJob(place, next.id)}>
         {classWords.nextJob(next.job, next.title)}
       </button>
     );
   }
   return (
-    <button type="button" className={styles.handIn} onClick={place ? () => setApp({ classOpen: true }) : nextBench}>
+    <button type="button" className={styles.primary} onClick={place ? () => setApp({ classOpen: true }) : nextBench}>
       {place ? classWords.allJobs : jobWords.next}
     </button>
   );
