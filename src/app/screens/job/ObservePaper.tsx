@@ -9,12 +9,12 @@ import { observeWords, ratioBelief, ratioLineText, tagBelief, tagLineText } from
 import { walkBelief, walkLineText } from '../../../report/text/walks.ts';
 import { JobSetup } from '../../panels/job/JobSetup.tsx';
 import ui from '../../panels/ui.module.css';
-import { handIn, useJob } from '../../state/job/job.ts';
-import { useObservation } from '../../state/job/observe.ts';
+import { useJob } from '../../state/job/job.ts';
+import { isObserved, useObservation } from '../../state/job/observe.ts';
 import { recordOf, showWalk, type WalkPlace } from '../../state/job/walks.ts';
 import { useApp } from '../../state/store.ts';
 import parts from './parts.module.css';
-import { Actions, Hints, Moment, Names, Reasons, Total, Try } from './parts.tsx';
+import { Actions, Foot, HandIn, Hints, Moment, Names, Reasons, Total, Try } from './parts.tsx';
 import { RatiosPart } from './RatiosPart.tsx';
 import { TagsPart } from './TagsPart.tsx';
 import { WalksPart } from './WalksPart.tsx';
@@ -24,6 +24,7 @@ export function ObservePaper() {
   const scenario = useApp((s) => s.scenario);
   const stage = useApp((s) => s.job?.stage);
   const mark = useJob((s) => s.mark);
+  const complete = useObservation(isObserved);
   if (!exercise || !scenario || !stage) return null;
   if (stage === 'result' && mark) {
     return (
@@ -45,20 +46,15 @@ export function ObservePaper() {
           {exercise.observe.task === 'walks' && <WalksPart scenario={scenario} />}
           <Hints exercise={exercise} />
           <Names />
-          <HandIn marking={stage === 'marking'} />
         </>
       )}
       {exercise.observe.task === 'tags' && <JobSetup scenario={scenario} />}
+      {stage !== 'preparing' && (
+        <Foot>
+          <HandIn next={complete} />
+        </Foot>
+      )}
     </>
-  );
-}
-
-function HandIn({ marking }: { marking: boolean }) {
-  if (marking) return <p role="status">{jobWords.marking}</p>;
-  return (
-    <button type="button" className={parts.primary} onClick={() => void handIn()}>
-      {jobWords.handIn}
-    </button>
   );
 }
 

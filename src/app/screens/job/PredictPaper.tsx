@@ -8,13 +8,12 @@ import { JobSetup } from '../../panels/job/JobSetup.tsx';
 import ui from '../../panels/ui.module.css';
 import { Stepper } from '../../panels/ui.tsx';
 import { run } from '../../state/acts.ts';
-import { handIn } from '../../state/job/job.ts';
 import { setSeen, usePrediction } from '../../state/job/predict.ts';
 import { setApp, useApp } from '../../state/store.ts';
 import styles from './Predict.module.css';
 import { PredictResult } from './PredictResult.tsx';
 import parts from './parts.module.css';
-import { Hints, Names, Reasons } from './parts.tsx';
+import { Foot, HandIn, Hints, Names, Reasons } from './parts.tsx';
 
 export function PredictPaper() {
   const exercise = usePrediction((s) => s.exercise);
@@ -23,7 +22,7 @@ export function PredictPaper() {
   if (!exercise || !scenario || !stage) return null;
   if (stage === 'preparing' || stage === 'predicting') return <Given exercise={exercise} scenario={scenario} />;
   if (stage === 'running') return <Running exercise={exercise} scenario={scenario} />;
-  if (stage !== 'result') return <Seen exercise={exercise} marking={stage === 'marking'} />;
+  if (stage !== 'result') return <Seen exercise={exercise} />;
   return (
     <>
       <PredictResult scenario={scenario} />
@@ -86,7 +85,7 @@ function Running({ exercise, scenario }: PartProps) {
   );
 }
 
-function Seen({ exercise, marking }: { exercise: PredictExercise; marking: boolean }) {
+function Seen({ exercise }: { exercise: PredictExercise }) {
   const seen = usePrediction((s) => s.seen);
   const all = exercise.predict.outputs.every((output) => seen[output] !== undefined);
   return (
@@ -98,13 +97,9 @@ function Seen({ exercise, marking }: { exercise: PredictExercise; marking: boole
           <SeenCount key={output} output={output} count={seen[output]} />
         ))}
       </ul>
-      {marking ? (
-        <p role="status">{jobWords.marking}</p>
-      ) : (
-        <button type="button" className={parts.primary} disabled={!all} onClick={() => void handIn()}>
-          {jobWords.handIn}
-        </button>
-      )}
+      <Foot>
+        <HandIn next disabled={!all} />
+      </Foot>
     </>
   );
 }
