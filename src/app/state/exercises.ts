@@ -24,6 +24,12 @@ async function readBeside(id: string): Promise<void> {
   }
 }
 
+/** Title of an exercise; its id when this browser has it no more. */
+export function exerciseTitle(id: string): string {
+  const exercise = exerciseById(bundled, id);
+  return exercise.ok ? exercise.value.title : id;
+}
+
 /** Opens an exercise by its id; a notice says when there is none. `drawn`: see JobData. */
 export async function openExercise(
   library: Library,

@@ -9,7 +9,7 @@ import { benchScenario } from '../../../exercise/edits.ts';
 import type { Attempt, Exercise, ExerciseKind, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import type { PlatformState } from '../../../report/text/platform.ts';
-import { forgetAttempt, keepAttempt, keptAttempt } from '../attempts.ts';
+import { forgetAttempt, keepAttempt, keepMark, keptAttempt } from '../attempts.ts';
 import { live } from '../live.ts';
 import { intoNotebook } from '../notebook.ts';
 import { forgetSave, readSave, type Saved } from '../saves.ts';
@@ -211,6 +211,7 @@ export async function handIn(): Promise<void> {
     const answer = await ask({ type: 'mark', exercise, attempt });
     if (!isOpen(exercise, seed) || answer.type !== 'marked') return;
     setJob({ mark: answer.mark });
+    keepMark(answer.mark);
     platform?.toldOfMark(attempt, answer.mark);
     if (answer.mark.pass) intoNotebook(attempt, answer.mark);
     kind.marked?.();
