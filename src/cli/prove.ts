@@ -1,6 +1,8 @@
 /** prove: every exercise (or those named, by id or file) plays its own proofs. One line each; `N passed, N failed` at the end. */
+import { proveExample } from '../exercise/example/proofs.ts';
 import { exerciseIds } from '../exercise/load.ts';
 import { PROOF_SEEDS, proveExercise } from '../exercise/proofs.ts';
+import type { ProofResult } from '../exercise/types.ts';
 import { readArgs } from './args.ts';
 import { exerciseNamed } from './exercises.ts';
 import { diskLibrary } from './files.ts';
@@ -31,15 +33,15 @@ export function prove(words: string[]): number {
       failed++;
       continue;
     }
-    for (const seed of PROOF_SEEDS) {
-      for (const { proof, fault } of proveExercise(exercise.value.exercise, seed, randoms)) {
-        process.stdout.write(
-          `${fault === null ? 'proved' : 'FAILED'} ${id} seed ${seed}: ${proof}${fault ? `; ${fault}` : ''}\n`,
-        );
-        if (fault === null) passed++;
-        else failed++;
-      }
-    }
+    const tell = ({ seed, proof, fault }: ProofResult): void => {
+      process.stdout.write(
+        `${fault === null ? 'proved' : 'FAILED'} ${id} seed ${seed}: ${proof}${fault ? `; ${fault}` : ''}\n`,
+      );
+      if (fault === null) passed++;
+      else failed++;
+    };
+    for (const seed of PROOF_SEEDS) proveExercise(exercise.value.exercise, seed, randoms).forEach(tell);
+    proveExample(exercise.value.exercise).forEach(tell);
   }
   process.stdout.write(`${passed} passed, ${failed} failed\n`);
   return failed === 0 ? 0 : 1;

@@ -54,7 +54,7 @@ const condition = z.union(
   ],
   { error: 'a condition on an output, a row, the air contact, somebody there, or light on a desk' },
 );
-const conditions = () => list(condition, 'conditions', 8);
+export const conditions = () => list(condition, 'conditions', 8);
 
 const base = {
   id: slug(),

@@ -3,6 +3,7 @@ import * as z from 'zod/mini';
 import { diagnoseAnswers } from './attempt.ts';
 import { commission, design } from './commission.ts';
 import { edit } from './edit.ts';
+import { example } from './example.ts';
 import { candidate, causeId, output, test } from './faults.ts';
 import { timedInput } from './inputs.ts';
 import { LONGEST_S, momentS } from './people.ts';
@@ -35,6 +36,7 @@ const common = {
   story: z.union([slug(), storyFile], { error: 'the id of a story, or a whole story' }),
   change: optional(edit),
   draws: optional(list(list(edit, 'changes to choose from', 12, 1), 'draws', 6)),
+  example: optional(example),
 };
 
 const predictFile = shape(
