@@ -53,7 +53,7 @@ function faultsOf(fileName: string, exercise: Exercise): string[] {
 }
 
 /** The story that it happens in: one of the library, or one that the file brings along. */
-function storyOf(story: ExerciseFile['story'], fileName: string, library: Library): Loaded {
+export function storyOf(story: ExerciseFile['story'], fileName: string, library: Library): Loaded {
   if (typeof story !== 'string') return loadScenario(JSON.stringify(story), `${fileName}, its story`, library);
   if (idsIn(library, '').includes(story)) return loadStory(library, story);
   const known = idsIn(library, '').join(', ');

@@ -4,12 +4,13 @@ import { assessed, NO_ASSESSMENT } from '../../exercise/assessment/assessment.ts
 import { csvOf, type Graded, skillProfile, withTwins } from '../../exercise/classTable.ts';
 import { assessmentWords } from '../../report/text/assessment.ts';
 import { classWords, skillName } from '../../report/text/class.ts';
+import { splitWords } from '../../report/text/split.ts';
 import ui from '../panels/ui.module.css';
 import { WordChoice } from '../panels/ui.tsx';
 import { openSheet, useSheets } from '../state/assessments.ts';
 import { offerFile } from '../state/attempts.ts';
 import { markFiles, useTray } from '../state/classTray.ts';
-import { openAttemptOf } from '../state/exercises.ts';
+import { exerciseTitle, openAttemptOf } from '../state/exercises.ts';
 import { setApp } from '../state/store.ts';
 import styles from './ClassPage.module.css';
 
@@ -96,6 +97,13 @@ export function ClassTray() {
   );
 }
 
+/** The next free side of the Split Bench; names stay in the tray. */
+async function beside({ attempt }: Graded): Promise<void> {
+  const { putAttempt } = await import('../state/split.ts');
+  putAttempt(attempt);
+  setApp({ splitOpen: true });
+}
+
 function Table({ rows }: { rows: Graded[] }) {
   const look = (one: Graded) => (): void => {
     setApp({ classOpen: false });
@@ -118,7 +126,7 @@ function Table({ rows }: { rows: Graded[] }) {
           <tr key={one.file}>
             <th scope="row">{one.file}</th>
             <td>{one.attempt.names.join(', ')}</td>
-            <td>{one.mark.exercise}</td>
+            <td>{exerciseTitle(one.mark.exercise)}</td>
             <td>{one.mark.seed}</td>
             <td>{Math.round(one.mark.total)}</td>
             <td>{one.mark.pass ? classWords.pass : classWords.notYet}</td>
@@ -135,6 +143,9 @@ function Table({ rows }: { rows: Graded[] }) {
                 onClick={() => openSheet(one.seal)}
               >
                 <span>{assessmentWords.open}</span>
+              </button>
+              <button type="button" className={ui.link} onClick={() => beside(one)}>
+                <span>{splitWords.putOn}</span>
               </button>
               <button type="button" className={ui.link} onClick={look(one)}>
                 <span>{classWords.look}</span>

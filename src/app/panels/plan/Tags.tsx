@@ -85,7 +85,12 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
   const mount = useApp((s) => s.setup?.mount ?? s.scenario?.mount ?? scenario.mount);
   // Heat has no lux, beside the side section the plan is small, and a sealed room keeps its readings: only the detector stays.
   const bare = useApp(
-    (s) => s.overlay === 'warmth' || (s.overlay === 'sight' && s.sectionDeg !== null) || (s.job?.sealed ?? false),
+    (s) =>
+      s.overlay === 'warmth' ||
+      // The last row is shown lux while light is what is looked at.
+      (s.lecture !== null && s.overlay !== 'light') ||
+      (s.overlay === 'sight' && s.sectionDeg !== null) ||
+      (s.job?.sealed ?? false),
   );
   const small = bare || scale.pxPerM < DIAMONDS_FROM_PX_PER_M;
   const { spots, window, inner } = useMemo(() => {
@@ -97,7 +102,10 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
     const keep = [...points, ...chairs.map((chair) => ({ x: scale.x(chair.atM[0]), y: scale.y(chair.atM[1]) }))];
     const places = { window: diamondOffset('window', at, keep, box), inner: diamondOffset('inner', at, keep, box) };
     const blocked = [around(at.x, at.y, 16, 20), ...diamondBoxes(at, places.window), ...diamondBoxes(at, places.inner)];
-    return { ...places, spots: placeTags(points, small ? SMALL_TAG_R : TAG_R, small ? [] : blocked, box) };
+    return {
+      ...places,
+      spots: placeTags(points, small ? SMALL_TAG_R : TAG_R, small ? blocked.slice(0, 1) : blocked, box),
+    };
   }, [scenario, scale, mount, small]);
   return (
     <g data-updating={updating} className={styles.tags}>

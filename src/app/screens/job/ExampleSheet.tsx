@@ -16,6 +16,7 @@ import {
 } from '../../state/job/example.ts';
 import styles from './Example.module.css';
 import sheet from './JobSheet.module.css';
+import { SHEET_ID } from './sheetId.ts';
 
 export function ExampleSheet({ exercise }: { exercise: Exercise }) {
   const example = useExample((s) => s.example);
@@ -35,7 +36,13 @@ export function ExampleSheet({ exercise }: { exercise: Exercise }) {
   const fill = (text: string): string => filledText(text, step.facts, names);
   const last = at === example.steps.length - 1;
   return (
-    <aside ref={paper} tabIndex={-1} className={`${sheet.sheet} ${styles.sheet}`} aria-label={words.region}>
+    <aside
+      ref={paper}
+      id={SHEET_ID}
+      tabIndex={-1}
+      className={`${sheet.sheet} ${styles.sheet}`}
+      aria-label={words.region}
+    >
       <div className={sheet.head}>
         <p>{words.head}</p>
         <p>{words.step(at + 1, example.steps.length)}</p>

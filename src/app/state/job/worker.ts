@@ -10,6 +10,7 @@ const ANSWERS: readonly FromWorker['type'][] = [
   'selfProved',
   'paths',
   'exampleWorked',
+  'figured',
 ] satisfies ExerciseAnswer['type'][];
 
 function isAnswer(message: FromWorker): message is ExerciseAnswer {
