@@ -32,23 +32,13 @@ interface Offset {
   dy: number;
 }
 
-/** Places of the diamonds beside the detector, px, best first: the window row's towards the windows, the inner row's away. */
-const OFFSETS: Record<RowId, readonly Offset[]> = {
-  window: [
-    { dx: -58, dy: -44 },
-    { dx: -58, dy: -70 },
-    { dx: 58, dy: -44 },
-    { dx: -74, dy: -20 },
-    { dx: 58, dy: -70 },
-  ],
-  inner: [
-    { dx: 62, dy: 48 },
-    { dx: 62, dy: 20 },
-    { dx: 62, dy: 76 },
-    { dx: -62, dy: 48 },
-    { dx: -62, dy: 76 },
-  ],
-};
+/** Places of the diamonds beside the detector, px: the window row's towards the windows, the inner row's away. */
+function diamondOffsets(row: RowId): Offset[] {
+  const up = row === 'window' ? -1 : 1;
+  return [44, 20, 70].flatMap((dy) =>
+    [60, 92, 130].flatMap((dx) => [up, -up].map((side) => ({ dx: side * dx, dy: up * dy }))),
+  );
+}
 
 /** What a diamond with its label covers. */
 function diamondBoxes(at: Spot, { dx, dy }: Offset): Box[] {
@@ -90,7 +80,11 @@ function placed(room: RoomSpec, mountM: PointM, pointsM: readonly PointM[], scal
     ...chairs.map(({ x, y }) => keep(boxAround(x, y, SEAT_PX))),
   ];
   const diamond = (row: RowId): Offset => {
-    const candidates = OFFSETS[row].map((value) => ({ value, boxes: diamondBoxes(at, value), farPx: 0 }));
+    const candidates = diamondOffsets(row).map((value) => ({
+      value,
+      boxes: diamondBoxes(at, value),
+      farPx: Math.abs(value.dx) + Math.abs(value.dy),
+    }));
     const { value, boxes } = bestPlace(candidates, obstacles, inside);
     if (!small) obstacles.push(...boxes.map((box) => ({ box, weight: LABEL_WEIGHT })));
     return value;
