@@ -1,6 +1,6 @@
 /** Readings at their places: round = light at a place, diamond = a quantity of the detector, always named. */
 import type { RowId } from '../engine/types.ts';
-import type { Moment } from './moment.ts';
+import type { Moment, RoomMoment } from './moment.ts';
 import { outputOf } from './palette.ts';
 import {
   type Box,
@@ -144,7 +144,11 @@ function diamond(row: RowId, lux: string, at: Spot, place: DiamondPlace, r: numb
 }
 
 /** Disc with its three pips; the arrow shows how it was mounted. */
-function detector({ setup, frame }: Moment, { x, y }: Spot, { palette }: PlanPaper): string[] {
+export function detector(
+  { setup, frame }: Pick<RoomMoment, 'setup' | 'frame'>,
+  { x, y }: Spot,
+  { palette }: PlanPaper,
+): string[] {
   const { ink } = palette;
   const pip = (dx: number, on: boolean): string =>
     circle(x + dx, y, 3.4, { fill: on ? ink : '#FFFFFF', stroke: ink, 'stroke-width': 1.4 });

@@ -31,7 +31,7 @@ interface Flight {
 
 export function CameraRig({ room, orbit, margins }: { room: RoomSpec; orbit: Orbit; margins: Margins | undefined }) {
   const station = useApp((s) => s.station);
-  const legend = useApp((s) => s.overlay !== 'none');
+  const legend = useApp((s) => s.overlay !== 'none' && s.lecture === null);
   const camera = useThree((s) => s.camera) as PerspectiveCamera;
   const size = useThree((s) => s.size);
   const invalidate = useThree((s) => s.invalidate);

@@ -13,8 +13,10 @@ import { useSheets } from '../state/assessments.ts';
 import { startRecording } from '../state/authoring.ts';
 import { jobProgress, jobsOfCode, openClassJob, setClassBench, useClassBench } from '../state/classBench.ts';
 import { exercisesByJob, useTray } from '../state/classTray.ts';
+import { useDiagnosing } from '../state/diagnosing.ts';
 import { useNotebook } from '../state/notebook.ts';
 import { setApp } from '../state/store.ts';
+import { MakeDiagnosis } from './author/MakeDiagnosis.tsx';
 import { ClassKey } from './ClassKey.tsx';
 import styles from './ClassPage.module.css';
 import { ClassTray } from './ClassTray.tsx';
@@ -23,7 +25,19 @@ import { Names } from './job/parts.tsx';
 
 const AssessorSheet = lazy(async () => ({ default: (await import('./assess/AssessorSheet.tsx')).AssessorSheet }));
 
+const DiagnosisSheet = lazy(async () => ({ default: (await import('./author/DiagnosisSheet.tsx')).DiagnosisSheet }));
+
 export function ClassPage() {
+  const making = useDiagnosing((s) => s.open);
+  if (!making) return <Class />;
+  return (
+    <Suspense fallback={null}>
+      <DiagnosisSheet />
+    </Suspense>
+  );
+}
+
+function Class() {
   const exercises = useMemo(exercisesByJob, []);
   const all = useMemo(() => [...exercises.values()].flat(), [exercises]);
   return (
@@ -51,6 +65,7 @@ export function ClassPage() {
             {authoringWords.record}
           </button>
         </section>
+        <MakeDiagnosis exercises={all} />
       </Sheet>
       <OpenSheet />
     </>

@@ -111,7 +111,12 @@ export function PlanTags({ scenario, scale }: { scenario: Scenario; scale: PlanS
   const points = useApp((s) => s.job?.points ?? NO_POINTS);
   // Heat has no lux, beside the side section the plan is small, and a sealed room keeps its readings: only the detector stays.
   const bare = useApp(
-    (s) => s.overlay === 'warmth' || (s.overlay === 'sight' && s.sectionDeg !== null) || (s.job?.sealed ?? false),
+    (s) =>
+      s.overlay === 'warmth' ||
+      // The last row is shown lux while light is what is looked at.
+      (s.lecture !== null && s.overlay !== 'light') ||
+      (s.overlay === 'sight' && s.sectionDeg !== null) ||
+      (s.job?.sealed ?? false),
   );
   const small = bare || scale.pxPerM < DIAMONDS_FROM_PX_PER_M;
   const places = useMemo(

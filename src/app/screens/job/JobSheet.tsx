@@ -23,6 +23,7 @@ import { usePlace } from './parts.tsx';
 const SHEET_ID = 'job';
 
 const TryPaper = lazy(async () => ({ default: (await import('./TryPaper.tsx')).TryPaper }));
+const RecordBand = lazy(async () => ({ default: (await import('../author/RecordBand.tsx')).RecordBand }));
 const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
 
 const PAPERS: Record<ExerciseKind, ComponentType> = {
@@ -56,6 +57,7 @@ export function JobSheet() {
   const exercise = useJob((s) => s.exercise);
   const seed = useJob((s) => s.seed);
   const drawn = useJob((s) => s.drawn);
+  const authored = useJob((s) => s.authored);
   const trying = useApp((s) => s.job?.stage === 'trying');
   const ready = useApp((s) => s.scenario !== null && s.job !== null);
   const stage = useApp((s) => s.job?.stage);
@@ -73,6 +75,11 @@ export function JobSheet() {
   const Paper = trying ? TryPaper : PAPERS[exercise.kind];
   return (
     <aside ref={sheet} id={SHEET_ID} tabIndex={-1} className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
+      {authored && (
+        <Suspense fallback={null}>
+          <RecordBand />
+        </Suspense>
+      )}
       <div className={styles.head}>
         <p>{jobWords.head(exercise.job, jobWords.aids[exercise.aid])}</p>
         <p>{place ? jobWords.bench(place.bench) : jobWords.room(seed)}</p>

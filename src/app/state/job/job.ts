@@ -27,6 +27,8 @@ export interface JobData {
   tried: { attempt: Attempt | null; atS: number } | null;
   /** Opened from the Fault Drawer: the cause's title if the class may know it, an empty text if it is hidden. */
   drawn: string | null;
+  /** Opened by whoever made it, to record how it is solved. */
+  authored: boolean;
   /** The learning platform around the page; null: there is none. */
   platform: PlatformState | null;
 }
@@ -39,6 +41,7 @@ export const useJob = create<JobData>()(() => ({
   mark: null,
   tried: null,
   drawn: null,
+  authored: false,
   platform: null,
 }));
 export const setJob = useJob.setState;
@@ -145,7 +148,7 @@ export async function openJob(
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await KINDS[exercise.kind]();
   const names = twoNames(kept?.names ?? getJob().names);
-  setJob({ exercise, seed, names, hintsShown: 0, mark: null, tried: null, drawn });
+  setJob({ exercise, seed, names, hintsShown: 0, mark: null, tried: null, drawn, authored: false });
   await kind.open(exercise, seed, kept);
 }
 
