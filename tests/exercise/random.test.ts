@@ -5,6 +5,7 @@ import { assessed, NO_ASSESSMENT } from '../../src/exercise/assessment/assessmen
 import { mayPass } from '../../src/exercise/commission/mark.ts';
 import { randomAttempt, solutionAttempt } from '../../src/exercise/commission/proofs.ts';
 import type { CommissionExercise } from '../../src/exercise/commission/types.ts';
+import { trueCard } from '../../src/exercise/diagnose/cards.ts';
 import { attemptOf, claim, createWorker, take } from '../../src/exercise/diagnose/expert.ts';
 import { nextTest } from '../../src/exercise/diagnose/greedy.ts';
 import { expertWorker, isHopeless, randomActs, randomWorker } from '../../src/exercise/diagnose/proofs.ts';
@@ -57,7 +58,13 @@ describe('what is not played out', () => {
       isHopeless(job, 1, a),
     );
     expect(rounds.length).toBeGreaterThan(5);
-    for (const acts of rounds) expect(markAttempt(job, attemptOf(randomWorker(job, 1, acts))).pass).toBe(false);
+    for (const acts of rounds) expect(markAttempt(job, attemptOf(randomWorker(job, 1, acts)!)).pass).toBe(false);
+    // Named and mended rightly, and proved, but after readings that left other causes.
+    const truth = job.diagnose.candidates.find(({ card }) => card.id === trueCard(job, 1))!.card;
+    const after = job.diagnose.tests.filter(({ instrument }) => ['repeat', 'seenAt', 'button'].includes(instrument));
+    const lucky = { before: [], named: truth, mended: truth, after };
+    expect(randomWorker(job, 1, lucky, true)).toBeNull();
+    expect(markAttempt(job, attemptOf(randomWorker(job, 1, lucky)!)).pass).toBe(false);
   });
 
   it('fails when it is: random set-ups; and the solution is not among them', () => {

@@ -8,7 +8,7 @@ import type { Attempt, Mark, ProofResult, SearchSignatureId } from '../types.ts'
 import { cardScenario, trueCard } from './cards.ts';
 import { judgeComplaint } from './complaint.ts';
 import { act, attemptOf, claim, createWorker, proveRepair, repairOf, take, type Worker } from './expert.ts';
-import { nextTest } from './greedy.ts';
+import { isFound, nextTest } from './greedy.ts';
 import { mend, proveMended, recordedAttempt, whatLacks } from './recorded.ts';
 import { UNCERTAIN_MOST } from './score.ts';
 import type { DiagnoseExercise, FaultCard, Test } from './types.ts';
@@ -106,29 +106,34 @@ export function isHopeless(exercise: DiagnoseExercise, seed: number, { before, n
   return !repeated || named.id !== trueCard(exercise, seed);
 }
 
+/** The attempt played out; null: it was left when its readings had not made the cause certain, which caps it under a pass. */
 export function randomWorker(
   exercise: DiagnoseExercise,
   seed: number,
   { before, named, mended, after }: RandomActs,
-): Worker {
+  leave = false,
+): Worker | null {
   const worker = createWorker(exercise, seed);
   for (const test of before) take(worker, test);
+  if (leave && !isFound(worker)) return null;
   claim(worker, named.id);
   act(worker, mended.repair);
   for (const test of after) take(worker, test);
   return worker;
 }
 
-/** So many of the first random attempts are played whatever they did. Assumed: as many as the test run tries. */
+/** So many of the first random attempts are played out whatever they did. Assumed: as many as the test run tries. */
 const ALWAYS_PLAYED = 20;
 
-/** Rounds of the random attempts that pass. Beyond the first, those that cannot pass are not played. */
+/** Rounds of the random attempts that pass. Beyond the first, those that cannot pass are not played out. */
 function luckyRounds(exercise: DiagnoseExercise, seed: number, randoms: number): number[] {
   const lucky: number[] = [];
   for (let round = 0; round < randoms; round++) {
     const acts = randomActs(exercise, seed, round);
-    if (round >= ALWAYS_PLAYED && isHopeless(exercise, seed, acts)) continue;
-    if (markOf(randomWorker(exercise, seed, acts)).pass) lucky.push(round);
+    const leave = round >= ALWAYS_PLAYED;
+    if (leave && isHopeless(exercise, seed, acts)) continue;
+    const worker = randomWorker(exercise, seed, acts, leave);
+    if (worker && markOf(worker).pass) lucky.push(round);
   }
   return lucky;
 }
