@@ -81,6 +81,8 @@ for (const way of WAYS) {
       if (best.rows[id] === 'inner') continue;
       await choose(way, page.getByLabel(new RegExp(`^Lamp ${i + 1}, `)), 'Window row');
     }
+    // However long the paper is, what comes next is in reach without scrolling.
+    await expect(button(page, 'Hand in')).toBeInViewport({ ratio: 1 });
     await press(way, button(page, 'Hang it so'));
     await expect(button(page, 'Prove it')).toBeEnabled({ timeout: 60_000 });
     await press(way, button(page, 'Prove it'));

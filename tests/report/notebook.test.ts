@@ -42,7 +42,7 @@ describe('the card of a prediction', () => {
 
   it('holds question, what was given, what the room did and why', () => {
     expect(card.said).toBe(exercise.question);
-    expect(card.about).toBe('bench 2 · 11 February · Mo · Kim · 100 of 100');
+    expect(card.about).toBe('room 2 · 11 February · Mo · Kim · 100 of 100');
     expect(heads(card)).toEqual(['What was given', 'What the room did', 'Why']);
     const { start } = benchScenario(exercise, 2);
     const offAt = clockAt(right.airContact![0]!.atS * 10, start);

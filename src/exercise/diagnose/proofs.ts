@@ -4,11 +4,12 @@
  */
 import { drawn } from '../edits.ts';
 import { markAttempt } from '../mark.ts';
-import type { Mark, ProofResult, SearchSignatureId } from '../types.ts';
+import type { Attempt, Mark, ProofResult, SearchSignatureId } from '../types.ts';
 import { cardScenario, trueCard } from './cards.ts';
 import { judgeComplaint } from './complaint.ts';
 import { act, attemptOf, claim, createWorker, proveRepair, repairOf, take, type Worker } from './expert.ts';
 import { nextTest } from './greedy.ts';
+import { mend, proveMended, recordedAttempt, whatLacks } from './recorded.ts';
 import { UNCERTAIN_MOST } from './score.ts';
 import type { DiagnoseExercise } from './types.ts';
 import { plainWorld } from './world.ts';
@@ -38,9 +39,10 @@ function swapWorker(exercise: DiagnoseExercise, seed: number): Worker {
   const worker = createWorker(exercise, seed);
   const truth = trueCard(exercise, seed);
   worker.answers.swaps.push({ tick: worker.bench.trueWorld.sim.state.tick, serial: worker.serial++, part: 'detector' });
-  act(worker, [{ kind: 'cleanPhotometers' }, ...repairOf(worker, truth)]);
+  act(worker, [{ kind: 'cleanPhotometers' }]);
+  mend(worker, truth);
   claim(worker, truth);
-  proveRepair(worker, truth);
+  proveMended(worker, truth);
   return worker;
 }
 
@@ -49,8 +51,8 @@ function guessWorker(exercise: DiagnoseExercise, seed: number): Worker {
   const worker = createWorker(exercise, seed);
   const truth = trueCard(exercise, seed);
   claim(worker, truth);
-  act(worker, repairOf(worker, truth));
-  proveRepair(worker, truth);
+  mend(worker, truth);
+  proveMended(worker, truth);
   return worker;
 }
 
@@ -99,7 +101,7 @@ function misfits(exercise: DiagnoseExercise, seed: number): string[] {
       ({ card }) =>
         !judgeComplaint(plainWorld(cardScenario(exercise, seed, card.id)), exercise.diagnose.complaint).holds,
     )
-    .map(({ card }) => card.id);
+    .map(({ card }) => card.title);
 }
 
 const signed = (mark: Mark, id: SearchSignatureId): boolean => mark.signatures.some((signature) => signature.id === id);
@@ -107,7 +109,12 @@ const signed = (mark: Mark, id: SearchSignatureId): boolean => mark.signatures.s
 export function proveDiagnosis(exercise: DiagnoseExercise, seed: number, randoms: number): ProofResult[] {
   const result = (proof: string, fault: string | null): ProofResult => ({ exercise: exercise.id, seed, proof, fault });
   const strange = misfits(exercise, seed);
-  const expert = markOf(expertWorker(exercise, seed));
+  const expert = attemptOf(expertWorker(exercise, seed));
+  const lack = (attempt: Attempt): string | null => {
+    const mark = markAttempt(exercise, attempt);
+    return mark.pass ? null : whatLacks(exercise, attempt, mark.total);
+  };
+  const recorded = recordedAttempt(exercise, seed, trueCard(exercise, seed));
   const nothing = markOf(nothingWorker(exercise, seed));
   const swap = markOf(swapWorker(exercise, seed));
   const guess = markOf(guessWorker(exercise, seed));
@@ -118,8 +125,9 @@ export function proveDiagnosis(exercise: DiagnoseExercise, seed: number, randoms
   const named = (mark: Mark, id: SearchSignatureId) =>
     passes(mark) ?? (signed(mark, id) ? null : `it is not called ${id}`);
   const results = [
-    result('every candidate fits the complaint', strange.length === 0 ? null : `${strange.join(', ')} do not`),
-    result('the expert passes', expert.pass ? null : `the expert has ${JSON.stringify(briefly(expert))}`),
+    result('every candidate fits the complaint', strange.length === 0 ? null : `${strange.join('; ')} do not`),
+    result('the expert passes', lack(expert)),
+    ...(recorded ? [result('what was recorded passes', lack(recorded))] : []),
     result('doing nothing fails', passes(nothing)),
     result('swapping first and being lucky fails', named(swap, 'replaceFirst')),
     result(
@@ -139,10 +147,4 @@ export function proveDiagnosis(exercise: DiagnoseExercise, seed: number, randoms
   );
   const fault = lucky.length === 0 ? null : `random attempts ${lucky.join(', ')} pass`;
   return [...results, result(`${randoms} random attempts fail`, fault)];
-}
-
-/** A mark in a line, for sentences about proofs that failed. */
-function briefly(mark: Mark): Record<string, unknown> {
-  const parts = Object.fromEntries(mark.parts.map(({ id, points }) => [id, points]));
-  return { ...parts, total: mark.total, ...mark.diagnosis };
 }

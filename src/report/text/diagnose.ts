@@ -30,7 +30,6 @@ export const diagnoseWords = {
   prove: 'After the last change: the complaint again, a movement seen, both buttons, one full off-delay.',
   record: 'Advice to the client',
   recordNote: 'The rest of the record fills from your readings. The lecturer marks these words.',
-  handIn: 'Hand in',
   sealed: 'In this job the device keeps what it knows. What you see: lamps, people, the clock. The rest is measured.',
   caution:
     'Nothing of the mains is touched here. On site: isolate, lock off, prove dead. Practice on a screen makes nobody competent; local codes and licensed practice decide.',

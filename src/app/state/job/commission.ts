@@ -130,6 +130,22 @@ export function isProved({ proved }: Pick<CommissioningData, 'proved'>): boolean
   return last !== undefined && (lastChange === null || last.serial > lastChange.serial);
 }
 
+/**
+ * Whether handing in comes next: proved since the last change, found good where the paper tells so, every clip taken and
+ * the client written to. Handing in is never shut; it only stops being what the paper puts first.
+ */
+export function isReady(work: Omit<CommissioningData, 'seed' | 'share' | 'design' | 'hung'>): boolean {
+  const { exercise, clips, handover, result } = work;
+  if (!exercise) return false;
+  const { days, criteria } = exercise.commission;
+  if (days.length > 0 && !isProved(work)) return false;
+  if (exercise.aid !== 'test' && result?.lines.some(({ verdict }) => verdict !== 'met')) return false;
+  return criteria.every(({ kind, id }) => {
+    if (kind === 'clip') return clips.some(({ criterion }) => criterion === id);
+    return kind !== 'handover' || handover !== '';
+  });
+}
+
 // The run is saved after every act: what was proved before it is proved no longer.
 onAnswer((message) => {
   if (message.type !== 'recording' || getWork().exercise?.id !== getApp().job?.id) return;
