@@ -66,10 +66,15 @@ export interface OpenJob {
   untilTick: Tick;
   /** What the device knows stays inside it: the room shows no more than an eye and a clock do; absent: open. */
   sealed?: boolean;
+  /** A sealed room being mended: its settings lie open, and what phase the device is in; nothing else. */
+  mending?: boolean;
   /** What may be done to the room; anything else is refused with a word. */
   allows: readonly Input['kind'][];
   /** Settings that may be changed; absent: all of them. */
   settings?: readonly (keyof ControllerSettings)[];
+  /** Where a design may hang the detector, in the order of their numbers, and which of them is chosen; absent: no design. */
+  points?: readonly { id: string; atM: PointM }[];
+  chosenPoint?: string;
   /** How far the detector sees is for the learner to find, until it is marked. */
   reachShut?: boolean;
 }
