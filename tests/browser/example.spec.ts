@@ -43,7 +43,7 @@ test('an example is played by keyboard through a stop, and nothing of it stays i
   await expect.poll(() => clockS(page)).toBe(clockToSeconds('07:56:33'));
 
   await press('keyboard', button(example, words.leave));
-  await expect(open).toBeFocused();
+  await expect(open).toBeFocused({ timeout: 30_000 });
   await expect(page.getByText(jobWords.edgesSet(1).replace('.', ''))).toBeVisible();
   expect(await kept(page)).toBe(attempt);
   expect(await ofExample(page)).toEqual([]);

@@ -12,9 +12,11 @@ export function ExampleOffer() {
   const preparing = useExample((s) => s.preparing);
   const button = useRef<HTMLButtonElement>(null);
   useEffect(() => {
-    // Whoever comes back from the example goes on where it was opened.
-    if (useExample.getState().left) button.current?.focus({ preventScroll: true });
-  }, []);
+    // Whoever comes back from the example goes on where it was opened, as soon as the room stands there again.
+    if (!ready || !useExample.getState().left) return;
+    useExample.setState({ left: false });
+    if (document.activeElement === document.body) button.current?.focus({ preventScroll: true });
+  }, [ready]);
   if (!offered) return null;
   return (
     <div className={styles.offer}>
