@@ -14,6 +14,7 @@ const readRecorder = () => import('./panels/recorder/Recorder.tsx');
 const RightSheet = lazy(async () => ({ default: (await readSheet()).RightSheet }));
 const Recorder = lazy(async () => ({ default: (await readRecorder()).Recorder }));
 const JobSheet = lazy(async () => ({ default: (await import('./screens/job/JobSheet.tsx')).JobSheet }));
+const ToJob = lazy(async () => ({ default: (await import('./screens/job/JobSheet.tsx')).ToJob }));
 const JobBand = lazy(async () => ({ default: (await import('./panels/job/JobBand.tsx')).JobBand }));
 const Lecture = lazy(async () => ({ default: (await import('./screens/lecture/Lecture.tsx')).Lecture }));
 const Clips = lazy(async () => ({ default: (await import('./screens/job/diagnose/Clips.tsx')).Clips }));
@@ -69,6 +70,7 @@ export function App() {
     <div
       className={lecture ? styles.lecture : opening ? styles.opening : foretelling ? styles.foretelling : styles.main}
     >
+      <Suspense fallback={null}>{stage && <ToJob />}</Suspense>
       <main className={running ? styles.stageRunning : styles.stage} data-theme={theme}>
         <Stage opening={opening} />
       </main>

@@ -1,22 +1,15 @@
 /** prove: every exercise (or those named, by id or file) plays its own proofs. One line each; `N passed, N failed` at the end. */
-import { exerciseById, exerciseIds, loadExercise } from '../exercise/load.ts';
+import { proveExample } from '../exercise/example/proofs.ts';
+import { exerciseIds } from '../exercise/load.ts';
 import { PROOF_SEEDS, proveExercise } from '../exercise/proofs.ts';
-import type { Exercise } from '../exercise/types.ts';
-import type { Library } from '../scenario/library.ts';
-import type { Parsed } from '../scenario/parse.ts';
+import type { ProofResult } from '../exercise/types.ts';
 import { readArgs } from './args.ts';
-import { diskLibrary, readText } from './files.ts';
+import { exerciseNamed } from './exercises.ts';
+import { diskLibrary } from './files.ts';
 import { complain } from './stories.ts';
 
 /** Random attempts per exercise and seed unless told otherwise. Source: enough to notice a give-away, quick enough to run always. */
 const RANDOMS = 20;
-
-/** An exercise of ours by its id, or one of somebody's own by the path of its file. */
-function exerciseNamed(name: string, library: Library): Parsed<Exercise> {
-  if (!name.endsWith('.json')) return exerciseById(library, name);
-  const read = readText(name);
-  return read.ok ? loadExercise(read.text, name, library) : { ok: false, sentences: [read.sentence] };
-}
 
 export function prove(words: string[]): number {
   const read = readArgs(words, ['random'], []);
@@ -40,15 +33,15 @@ export function prove(words: string[]): number {
       failed++;
       continue;
     }
-    for (const seed of PROOF_SEEDS) {
-      for (const { proof, fault } of proveExercise(exercise.value, seed, randoms)) {
-        process.stdout.write(
-          `${fault === null ? 'proved' : 'FAILED'} ${id} seed ${seed}: ${proof}${fault ? `; ${fault}` : ''}\n`,
-        );
-        if (fault === null) passed++;
-        else failed++;
-      }
-    }
+    const tell = ({ seed, proof, fault }: ProofResult): void => {
+      process.stdout.write(
+        `${fault === null ? 'proved' : 'FAILED'} ${id} seed ${seed}: ${proof}${fault ? `; ${fault}` : ''}\n`,
+      );
+      if (fault === null) passed++;
+      else failed++;
+    };
+    for (const seed of PROOF_SEEDS) proveExercise(exercise.value.exercise, seed, randoms).forEach(tell);
+    proveExample(exercise.value.exercise).forEach(tell);
   }
   process.stdout.write(`${passed} passed, ${failed} failed\n`);
   return failed === 0 ? 0 : 1;

@@ -2,10 +2,10 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { strToU8, type Zippable, zipSync } from 'fflate';
-import { exerciseById } from '../exercise/load.ts';
-import type { Aid, Exercise } from '../exercise/types.ts';
+import type { Aid } from '../exercise/types.ts';
 import type { Parsed } from '../scenario/parse.ts';
 import { readArgs } from './args.ts';
+import { exerciseNamed, type NamedExercise } from './exercises.ts';
 import { diskLibrary, ROOT } from './files.ts';
 import { leadingOn, manifestXml } from './scormManifest.ts';
 import { complain } from './stories.ts';
@@ -19,8 +19,7 @@ const START = 'start.html';
 /** The same day for every file, so that the same build gives the same bytes. Source: the first day that a zip can name. */
 const ZIP_DAY = new Date(1980, 0, 1);
 
-export interface PackageOrder {
-  exercise: Exercise;
+export interface PackageOrder extends NamedExercise {
   bench: number;
   aid: Aid;
 }
@@ -41,32 +40,35 @@ function knows(files: ReadonlyMap<string, Uint8Array>, id: string): boolean {
 }
 
 /** The package as bytes. `dist`: folder of the built page. */
-export function scormPackage({ exercise, bench, aid }: PackageOrder, dist: string): Parsed<Uint8Array> {
+export function scormPackage({ exercise, ownText, bench, aid }: PackageOrder, dist: string): Parsed<Uint8Array> {
   if (!existsSync(join(dist, 'index.html')))
     return { ok: false, sentences: ['There is no built page in dist/ yet: run npm run build first.'] };
   const files = builtFiles(dist);
-  if (!knows(files, exercise.id))
+  if (ownText === null && !knows(files, exercise.id))
     return { ok: false, sentences: [`The built page in dist/ does not know ${exercise.id}: run npm run build again.`] };
   const { id } = exercise;
   const title = `Halflit: ${exercise.title}`;
-  files.set(START, strToU8(leadingOn(title, `index.html#job=${id}&seed=${bench}&aid=${aid}`)));
+  // A job of one's own lies beside the page, which is told to read it.
+  if (ownText !== null) files.set(`jobs/${id}.json`, strToU8(ownText));
+  const page = ownText === null ? 'index.html' : `index.html?own=${id}`;
+  files.set(START, strToU8(leadingOn(title, `${page}#job=${id}&seed=${bench}&aid=${aid}`)));
   const contents = { id: `halflit-${id}-${bench}-${aid}`, title, start: START, files: [...files.keys()] };
   const zipped: Zippable = { 'imsmanifest.xml': strToU8(manifestXml(contents)), ...Object.fromEntries(files) };
   return { ok: true, value: zipSync(zipped, { level: 9, mtime: ZIP_DAY }) };
 }
 
-function readOrder(id: string, values: ReadonlyMap<string, string>): Parsed<PackageOrder> {
-  const exercise = exerciseById(diskLibrary(), id);
-  if (!exercise.ok) return exercise;
+function readOrder(name: string, values: ReadonlyMap<string, string>): Parsed<PackageOrder> {
+  const named = exerciseNamed(name, diskLibrary());
+  if (!named.ok) return named;
   const bench = Number(values.get('bench') ?? 1);
   if (!Number.isInteger(bench) || bench < 0 || bench > LAST_BENCH) {
     const sentence = `--bench expects a whole number from 0 to ${LAST_BENCH}, but is "${values.get('bench')}".`;
     return { ok: false, sentences: [sentence] };
   }
-  const aid = values.get('level') ?? exercise.value.aid;
+  const aid = values.get('level') ?? named.value.exercise.aid;
   if (!AIDS.includes(aid))
     return { ok: false, sentences: [`--level expects one of ${AIDS.join(', ')}, but is "${aid}".`] };
-  return { ok: true, value: { exercise: exercise.value, bench, aid: aid as Aid } };
+  return { ok: true, value: { ...named.value, bench, aid: aid as Aid } };
 }
 
 /** `dist`: see `scormPackage`. */
@@ -77,18 +79,21 @@ export function scorm(words: string[], dist = join(ROOT, 'dist')): number {
     return 1;
   }
   const { plain, values } = read.args;
-  const [id] = plain;
-  if (id === undefined || plain.length > 1) {
-    complain(['Expected one EXERCISE: the id of a bundled exercise, such as after-the-meeting.']);
+  const [name] = plain;
+  if (name === undefined || plain.length > 1) {
+    complain([
+      'Expected one EXERCISE: the id of a bundled exercise, such as after-the-meeting, or the path of a file.',
+    ]);
     return 1;
   }
-  const order = readOrder(id, values);
+  const order = readOrder(name, values);
   const made = order.ok ? scormPackage(order.value, dist) : order;
   if (!order.ok || !made.ok) {
     complain(made.ok ? [] : made.sentences);
     return 1;
   }
-  const { bench, aid } = order.value;
+  const { bench, aid, exercise } = order.value;
+  const { id } = exercise;
   const out = values.get('out') ?? `${id}-bench-${bench}.zip`;
   try {
     writeFileSync(out, made.value);

@@ -67,7 +67,7 @@ const VERBS: Record<string, Verb> = {
     load: () => verbFrom('./draw.ts', 'draw'),
   },
   prove: {
-    usage: '[EXERCISE…] [--random 1000]',
+    usage: '[EXERCISE-OR-FILE…] [--random 1000]',
     does: "plays each exercise's proofs",
     load: () => verbFrom('./prove.ts', 'prove'),
   },
@@ -77,7 +77,7 @@ const VERBS: Record<string, Verb> = {
     load: () => verbFrom('./grade.ts', 'grade'),
   },
   scorm: {
-    usage: 'EXERCISE [--bench N] [--level guided|practice|test] [--out FILE.zip]',
+    usage: 'EXERCISE-OR-FILE [--bench N] [--level guided|practice|test] [--out FILE.zip]',
     does: 'packs a job for a learning platform (SCORM 1.2); needs a built page',
     load: () => verbFrom('./scorm.ts', 'scorm'),
   },

@@ -18,7 +18,7 @@ import { maskBitsOf, SHARES_PER_SUB_STEP } from './detection/sense.ts';
 import type { PersonView } from './frame.ts';
 import { bandRadianceSlope } from './heat/planck.ts';
 import { roomBoxes } from './room/boxes.ts';
-import type { Simulation } from './simulation.ts';
+import { movementNow, type Simulation } from './simulation.ts';
 import type { FurnitureKind, Tick } from './types.ts';
 import { PART_KINDS } from './types.ts';
 import { SUB_STEPS, TICKS_PER_S } from './units.ts';
@@ -158,9 +158,9 @@ function causeOf(sim: Simulation, sight: Omit<PersonSight, 'cause'>, share: Body
 
 /** Every Stand-in that has not been taken out, in their order, as of the last tick worked. */
 export function sightsNow(watch: SightWatch, sim: Simulation): PersonSight[] {
-  const { state, scratch, tables } = sim;
-  const { movement } = tables;
+  const { state, scratch } = sim;
   const tick = state.tick - 1;
+  const movement = movementNow(sim, Math.max(0, tick));
   const fromTick = tick + 1 - SHARE_MEMORY_S * TICKS_PER_S;
   const buffer = scratch.bodies[SUB_STEPS - 1]!;
   const reach = reachOf(movement.map);

@@ -4,9 +4,10 @@
  * field of a scenario or a new input costs speed until somebody shows that it does not matter, never truth.
  */
 import { canonicalJson, fnv64 } from './digest.ts';
-import type { DetectorModel, DoorSpec, FurnitureSpec, Input, RoomSpec, Scenario } from './types.ts';
+import type { DetectorModel, DoorSpec, Input, RoomSpec, Scenario } from './types.ts';
 
-/** Told to people, or to sun, sky, controller and supply only. The script and the masks are watched tick by tick. */
+/** Told to people, or to controller and supply only. The script and the masks are watched tick by tick. Sun, sky and the
+ *  cold outside reach the lens through windows alone: see `behindWindows`. */
 const FREE_OF_SCENARIO = [
   'id',
   'title',
@@ -24,7 +25,7 @@ const FREE_OF_SCENARIO = [
   'script',
 ] as const satisfies readonly (keyof Scenario)[];
 
-/** Light only: lamps hang above all beams, windows let no heat radiation through (soda-lime glass, like the wall). */
+/** Light only: lamps hang above all beams. Walls are as warm as the room, whatever their paint. */
 const FREE_OF_ROOM = [
   'backWallFacesDeg',
   'reflectance',
@@ -35,7 +36,6 @@ const FREE_OF_ROOM = [
 ] as const satisfies readonly (keyof RoomSpec)[];
 
 const FREE_OF_DOOR = ['corridorLx'] as const satisfies readonly (keyof DoorSpec)[];
-const FREE_OF_FURNITURE = ['reflectance'] as const satisfies readonly (keyof FurnitureSpec)[];
 /** `reducedFactor` is not free: it sets two of the four levels that every pulse is stored for. */
 const FREE_OF_MODEL = [
   'id',
@@ -49,6 +49,13 @@ function without<T extends object, K extends keyof T>(whole: T, names: readonly 
   return rest;
 }
 
+/** What lies in the sun or is cold behind bodies: glass lets no heat radiation through, but light warms where it falls. */
+function behindWindows({ room, start, site, sky }: Scenario) {
+  const { windows, backWallFacesDeg, reflectance, furniture } = room;
+  if (windows.length === 0) return null;
+  return [windows, backWallFacesDeg, reflectance.floor, furniture.map((piece) => piece.reflectance), start, site, sky];
+}
+
 /** Everything that sensing starts from, as 16 hex digits. `seed`: the run's own, which need not be the scenario's. */
 export function sensingKey(scenario: Scenario, seed: number): string {
   const { room, detectorModel, ...rest } = without(scenario, FREE_OF_SCENARIO);
@@ -59,8 +66,9 @@ export function sensingKey(scenario: Scenario, seed: number): string {
     room: {
       ...shell,
       doors: doors.map((door) => without(door, FREE_OF_DOOR)),
-      furniture: furniture.map((piece) => without(piece, FREE_OF_FURNITURE)),
+      furniture: furniture.map((piece) => without(piece, ['reflectance'])),
     },
+    behind: behindWindows(scenario),
   };
   return fnv64(canonicalJson([seed, seen]));
 }
@@ -77,17 +85,14 @@ export function touchesSensing(input: Input): boolean {
     case 'contact':
     case 'press':
     case 'supply':
-    case 'moveSun':
-    case 'setSky':
-    case 'setBlind':
     case 'holdTorch':
       return false;
     case 'setReflectance':
-      // A new top is lighter or darker by the stage manager's hand; the jump of that tick is absorbed with the furniture.
-      return !FACES.has(input.target);
+      // A darker floor or top is warmer in the sun; walls do not lie in it here.
+      return !UNFELT_FACES.has(input.target);
     default:
       return true;
   }
 }
 
-const FACES: ReadonlySet<string> = new Set(['front', 'back', 'left', 'right', 'floor', 'ceiling']);
+const UNFELT_FACES: ReadonlySet<string> = new Set(['front', 'back', 'left', 'right', 'ceiling']);

@@ -2,8 +2,10 @@
  * The page to read first: a room, and the one function that advances it by a tick of 0.1 s. The worker, the command
  * line, replay, marks and tests are all ways of calling `stepSimulation`.
  */
+import { movementAt, SURFACES_EVERY_TICKS } from './background.ts';
 import { createControlState, runControl } from './control/control.ts';
-import { createMovementState, senseMovement } from './detection/sense.ts';
+import { createMovementState, renewSurfaces, senseMovement } from './detection/sense.ts';
+import type { MovementTables } from './detection/types.ts';
 import type { WeightMemo } from './detection/weightMemo.ts';
 import { canonicalJson, fnv64 } from './digest.ts';
 import { createLightState, lightRoom } from './light/light.ts';
@@ -22,7 +24,7 @@ import { SUB_STEPS, secondsToTicks, TICK_MS } from './units.ts';
 import { createWires, dueContacts, dueSupply } from './wires.ts';
 
 /** Rises when a golden digest changes, with the reason in DEVELOPERS.md. */
-export const ENGINE_VERSION = '3';
+export const ENGINE_VERSION = '4';
 
 /** Quadrant channels of the detector. Source: our own lens has one dual element per quadrant. */
 export const CHANNELS = 4;
@@ -32,12 +34,18 @@ export interface Simulation {
   /** The scenario's own inputs by the tick in which they are due. */
   readonly script: ReadonlyMap<Tick, Input[]>;
   state: SimState;
-  /** Worked out from scenario and setup; looked up afresh when the scene changes. */
+  /** Worked out from scenario and setup; looked up afresh when the scene changes. What sensing has behind bodies, which
+   *  goes by the minute, is asked for by `movementNow`. */
   tables: Tables;
   /** Stored pulses stand in for sensing; null: bodies are sensed. */
   stored: PulseReader | null;
   /** Buffers that carry nothing from one tick to the next. */
   readonly scratch: Scratch;
+}
+
+/** The detector's tables as of the tick to come, surfaces in sun and cold included. */
+export function movementNow({ tables, scenario, state }: Simulation, tick: Tick = state.tick): MovementTables {
+  return movementAt(tables, scenario, state.setup, state.seed, tick);
 }
 
 interface Scratch {
@@ -46,6 +54,8 @@ interface Scratch {
   signalUv: Float32Array;
   /** Each body's own changes of flux, for who follows them (personSight.ts); null: nobody asks, nothing is written. */
   sharesW: Float64Array | null;
+  /** What is sensed with, while it lasts; null: to be looked up. */
+  movement: MovementTables | null;
   /** For who runs many rooms alike; null: every pose is weighed. The results are the same. */
   weightMemo: WeightMemo | null;
 }
@@ -105,6 +115,7 @@ export function createSimulation(scenario: Scenario, seed: number = scenario.see
     radiance: new Float64Array(MOST_BODIES * PART_KINDS.length),
     signalUv: new Float32Array(CHANNELS * SUB_STEPS),
     sharesW: null,
+    movement: null,
     weightMemo: null,
   };
   return { scenario, script: scriptByTick(scenario), state, tables, stored: null, scratch };
@@ -129,8 +140,10 @@ export function stepSimulation(
 
   const applied = applyInputs(state, due, sim.scenario.room);
   if (applied.sceneChanged) sim.tables = tablesFor(sim.scenario, state.setup);
+  if (applied.sceneChanged || applied.skyChanged) scratch.movement = null;
   moveSky(sim.scenario, state, sim.tables.light, applied.skyChanged || applied.sceneChanged);
   if (!known) movePeople(state);
+  if (known || sim.stored) scratch.movement = null;
   const pulses = known ?? (sim.stored ? recall(sim, sim.stored) : sense(sim, applied));
   const lamps = { inner: state.plant.innerLevel, window: state.plant.windowLevel };
   const raised = known ? knownRaised : raisedBodies(state.people, tick);
@@ -169,12 +182,20 @@ function movePeople(state: SimState): void {
   stream.save();
 }
 
+function anybody(bodies: readonly BodyBuffer[]): boolean {
+  for (const { count } of bodies) if (count > 0) return true;
+  return false;
+}
+
 function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
-  const { state, scratch, tables } = sim;
+  const { state, scratch } = sim;
   radiateBodies(state.people, state.setup.warmThings, state.setup, state.tick, scratch.radiance);
   poseTick(state.people, state.setup.warmThings, state.tick, scratch.bodies);
-  return senseMovement({
-    tables: tables.movement,
+  // Behind nobody there is nothing: an empty room asks neither for sun nor for glass.
+  if (!anybody(scratch.bodies)) scratch.movement = null;
+  else scratch.movement ??= movementNow(sim);
+  const pulses = senseMovement({
+    tables: scratch.movement ?? sim.tables.movement,
     state: state.movement,
     bodies: scratch.bodies,
     radiance: scratch.radiance,
@@ -186,6 +207,17 @@ function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
     sharesW: scratch.sharesW,
     weightMemo: scratch.weightMemo,
   });
+  if (scratch.movement && (state.tick + 1) % SURFACES_EVERY_TICKS === 0) {
+    scratch.movement = movementNow(sim, state.tick + 1);
+    renewSurfaces(
+      scratch.movement,
+      state.movement,
+      scratch.bodies[SUB_STEPS - 1]!,
+      scratch.radiance,
+      scratch.weightMemo,
+    );
+  }
+  return pulses;
 }
 
 /** Before anything is worked: a tick that can be neither read nor sensed. Whoever runs with stored pulses asks first. */
@@ -234,6 +266,7 @@ export function cloneState(state: SimState): SimState {
 /** Puts a state back (its own copy is taken); tables come from memory unless the scene is unknown. */
 export function restoreState(sim: Simulation, state: SimState): void {
   sim.state = cloneState(state);
+  sim.scratch.movement = null;
   sim.tables = tablesFor(sim.scenario, sim.state.setup);
 }
 

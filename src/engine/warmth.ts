@@ -1,17 +1,16 @@
 /**
  * The room as the detector's band sees it at the shown instant: contrast in kelvin against the mean background, from the
- * same radiances, the same raster and the same map that sensing uses. Reads only. A person is weighed against the room
- * and its radiators, as sensing does it; sun patches and cold glass are shown but not yet weighed behind people.
+ * same radiances, the same raster and the same map that sensing uses. Reads only.
  */
 
+import { warmingSun } from './background.ts';
 import { type BodySight, fluxForPulseW, sightOfBodies } from './detection/bodySight.ts';
 import type { MovementTables } from './detection/types.ts';
 import { equivalentK } from './heat/contrast.ts';
-import { skyNow } from './light/light.ts';
 import { bodyOfThing, poseBodies, radianceOfBodies } from './people/people.ts';
 import { type Box, roomBoxes } from './room/boxes.ts';
 import { nearestBox } from './room/rays.ts';
-import type { Simulation } from './simulation.ts';
+import { movementNow, type Simulation } from './simulation.ts';
 import {
   type BodyBuffer,
   createBodyBuffer,
@@ -23,7 +22,7 @@ import {
   type Vector3,
   type WarmThingKind,
 } from './types.ts';
-import { SUB_STEPS, wrapDeg } from './units.ts';
+import { SUB_STEPS } from './units.ts';
 import { type WarmthPatch, warmthPatches } from './warmthPatches.ts';
 
 /** `faint`: too little contrast for a pulse, however it moves there. `hidden`: nothing of it reaches the detector. */
@@ -110,7 +109,7 @@ function ownersOf(sim: Simulation): Owner[] {
 
 function bodiesOf(sim: Simulation, tick: Tick): WarmthBody[] {
   const { people, setup, control } = sim.state;
-  const { movement } = sim.tables;
+  const movement = movementNow(sim, tick);
   const buffer = createBodyBuffer(MOST_BODIES);
   const radiance = new Float64Array(MOST_BODIES * PART_KINDS.length);
   poseBodies(people, setup.warmThings, tick, SUB_STEPS - 1, buffer);
@@ -143,12 +142,7 @@ function bodiesOf(sim: Simulation, tick: Tick): WarmthBody[] {
 export function warmthOf(sim: Simulation): WarmthView {
   const { state, scenario, tables } = sim;
   const tick = Math.max(0, state.tick - 1);
-  const sky = skyNow(state.light, tick);
-  const sun = {
-    altitudeDeg: sky.altitudeDeg,
-    bearingDeg: wrapDeg(sky.azimuthDeg - scenario.room.backWallFacesDeg),
-    directNormalLx: sky.directNormalLx,
-  };
+  const sun = warmingSun(scenario, state.setup, state.seed, tick, tables.light);
   return {
     tick,
     backgroundC: state.setup.radiantTemperatureC,

@@ -1,16 +1,12 @@
 /** Still things that a thermal camera tells from the room: radiators, sun on floor and desk tops, glass to the outside. */
 import { sceneDistanceM } from './detection/scene.ts';
 import type { Surroundings } from './detection/types.ts';
-import { equivalentK, excessRadiance, glassInsideC, sunWarmedK } from './heat/contrast.ts';
-import { THING_EMISSIVITY } from './heat/surfaces.ts';
-import { glazingRatio } from './light/glass.ts';
-import { cos, hypot3, sin } from './math.ts';
+import { equivalentK, excessRadiance } from './heat/contrast.ts';
+import { hypot3 } from './math.ts';
 import { staticWarmPatches } from './people/people.ts';
-import { roomBoxes } from './room/boxes.ts';
-import { clipConvex, rectangle } from './room/clip.ts';
-import { wallOpening } from './room/openings.ts';
-import type { PointM, RoomSpec, Scenario, Setup, Vector3, WindowSpec } from './types.ts';
-import { degToRad } from './units.ts';
+import { rectangle } from './room/clip.ts';
+import { flat, type SunNow, stillSurfaces } from './stillSurfaces.ts';
+import type { Scenario, Setup, Vector3 } from './types.ts';
 
 export interface WarmthPatch {
   /** A radiator's or window's id; for the sun, where it lies and through which window. */
@@ -23,14 +19,6 @@ export interface WarmthPatch {
   middleM: Vector3;
   /** Share of it that the detector sees past furniture and screens, 0-1. */
   seenShare: number;
-}
-
-/** Sunlight that lies on a window in its sky, as the light stage has it. */
-export interface SunNow {
-  altitudeDeg: number;
-  /** Bearing in the room, clockwise from +y. */
-  bearingDeg: number;
-  directNormalLx: number;
 }
 
 /** Smaller differences are not drawn, K. Assumed: half a kelvin, about what a hand-held thermal camera shows clearly. */
@@ -70,10 +58,6 @@ export function seenShareOf(s: Surroundings, facesM: readonly number[][]): numbe
   return tried === 0 ? 0 : seen / tried;
 }
 
-function flat(outline: readonly PointM[], z: number): number[] {
-  return outline.flatMap(([x, y]) => [x, y, z]);
-}
-
 /** The four sides and the top of a box. */
 function boxFaces(a: Vector3, b: Vector3): number[][] {
   const side = (x0: number, y0: number, x1: number, y1: number) => [
@@ -104,97 +88,20 @@ function radiators(setup: Setup, s: Surroundings): WarmthPatch[] {
   });
 }
 
-/** Part of a window below its blind; null when the blind is down. */
-function openPart(window: WindowSpec, setup: Setup): WindowSpec | null {
-  const closed = setup.blinds.find((b) => b.windowId === window.id)?.closedShare ?? 0;
-  const headM = window.headM - closed * (window.headM - window.sillM);
-  return headM > window.sillM + 1e-3 ? { ...window, headM } : null;
-}
-
-function panes({ room, site }: Scenario, setup: Setup, s: Surroundings): WarmthPatch[] {
-  const { outsideAirC } = site;
-  if (outsideAirC === undefined) return [];
-  const roomC = setup.radiantTemperatureC;
-  const glassK = glassInsideC(setup.airTemperatureC, outsideAirC) - roomC;
-  const contrastK = equivalentK(THING_EMISSIVITY * excessRadiance(glassK, roomC), roomC);
-  return room.windows.flatMap((window) => {
-    const open = openPart(window, setup);
-    if (!open) return [];
-    const { originM: o, uM: u, vM: v } = wallOpening(room, open);
-    const corner = (a: number, b: number) => [0, 1, 2].map((k) => o[k]! + u[k]! * a + v[k]! * b);
-    const face = [...corner(0, 0), ...corner(1, 0), ...corner(1, 1), ...corner(0, 1)];
-    const facesM = [face];
-    return [
-      {
-        id: window.id,
-        kind: 'window' as const,
-        contrastK,
-        facesM,
-        middleM: middleOf(face),
-        seenShare: seenShareOf(s, facesM),
-      },
-    ];
-  });
-}
-
-/** What the sun lights at height `zM` through a window and its reveal: both rims of the wall cut the beam. */
-export function sunOnLevel(room: RoomSpec, window: WindowSpec, sun: SunNow, zM: number): PointM[] {
-  const altitude = degToRad(sun.altitudeDeg);
-  const bearing = degToRad(sun.bearingDeg);
-  const to: Vector3 = [sin(bearing) * cos(altitude), cos(bearing) * cos(altitude), sin(altitude)];
-  const { originM, uM, vM, normal } = wallOpening(room, window);
-  if (window.headM <= zM || to[2] <= 0 || to[0] * normal[0] + to[1] * normal[1] >= 0) return [];
-  const rim = (outM: number): PointM[] => {
-    const at = (a: number, b: number): PointM => {
-      const height = Math.max(originM[2] + vM[2] * b, zM) - zM;
-      const x = originM[0] + uM[0] * a - normal[0] * outM;
-      const y = originM[1] + uM[1] * a - normal[1] * outM;
-      return [x - (to[0] / to[2]) * height, y - (to[1] / to[2]) * height];
-    };
-    return [at(0, 0), at(1, 0), at(1, 1), at(0, 1)];
-  };
-  const through = clipConvex(rim(0), rim(window.revealM));
-  return clipConvex(through, rectangle(0, 0, room.widthM, room.depthM));
-}
-
-function sunLxOn(room: RoomSpec, window: WindowSpec, sun: SunNow): number {
-  const { normal } = wallOpening(room, window);
-  const altitude = degToRad(sun.altitudeDeg);
-  const bearing = degToRad(sun.bearingDeg);
-  const facing = -(sin(bearing) * normal[0] + cos(bearing) * normal[1]) * cos(altitude);
-  const through = window.transmittance * window.frameFactor * window.dirtFactor * glazingRatio(facing);
-  return sun.directNormalLx * through * sin(altitude);
-}
-
-function sunny({ room, site }: Scenario, setup: Setup, sun: SunNow, s: Surroundings): WarmthPatch[] {
-  if (sun.altitudeDeg <= Math.max(0, site.obstructionAltitudeDeg)) return [];
-  const roomC = setup.radiantTemperatureC;
-  const tops = roomBoxes(room, setup.furniture).filter((box) => box.part === 'top');
-  return room.windows.flatMap((window) => {
-    const open = openPart(window, setup);
-    if (!open) return [];
-    const lx = sunLxOn(room, open, sun);
-    const patch = (id: string, outline: PointM[], zM: number, reflectance: number): WarmthPatch[] => {
-      if (outline.length === 0) return [];
-      const excess = excessRadiance(sunWarmedK(lx, reflectance), roomC);
-      const contrastK = equivalentK(THING_EMISSIVITY * excess, roomC);
-      const facesM = [flat(outline, zM)];
-      const kind = zM > 0 ? ('sunTop' as const) : ('sunFloor' as const);
-      const base = { id: `${id} ${window.id}`, kind, contrastK, facesM };
-      return [{ ...base, middleM: middleOf(facesM[0]!), seenShare: seenShareOf(s, facesM) }];
-    };
-    return [
-      ...patch('floor', sunOnLevel(room, open, sun, 0), 0, setup.reflectance.floor),
-      ...tops.flatMap(({ furnitureId, minM, maxM, reflectance }) => {
-        const top = rectangle(minM[0], minM[1], maxM[0], maxM[1]);
-        return patch(furnitureId, clipConvex(sunOnLevel(room, open, sun, maxM[2]), top), maxM[2], reflectance);
-      }),
-    ];
-  });
+/** Glass and sun, as sensing has them behind bodies. */
+function surfaces(scenario: Scenario, setup: Setup, sun: SunNow, s: Surroundings): WarmthPatch[] {
+  return stillSurfaces(scenario, setup, sun).map(({ id, kind, excess, faceM }) => ({
+    id,
+    kind,
+    contrastK: equivalentK(excess, setup.radiantTemperatureC),
+    facesM: [faceM],
+    middleM: middleOf(faceM),
+    seenShare: seenShareOf(s, [faceM]),
+  }));
 }
 
 /** Everything still that differs from the room by LEAST_PATCH_K or more. */
 export function warmthPatches(scenario: Scenario, setup: Setup, sun: SunNow, s: Surroundings): WarmthPatch[] {
-  const all = [...radiators(setup, s), ...panes(scenario, setup, s), ...sunny(scenario, setup, sun, s)];
+  const all = [...radiators(setup, s), ...surfaces(scenario, setup, sun, s)];
   return all.filter((patch) => Math.abs(patch.contrastK) >= LEAST_PATCH_K);
 }

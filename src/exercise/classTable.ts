@@ -24,24 +24,24 @@ export function gradedOf(file: string, attempt: Attempt, mark: Mark): Graded {
   return { file, attempt, mark, seal: sealOf(attempt), remarks };
 }
 
-/** The same list with remarks about equal work and about benches used twice; what stands in `remarks` already stays. */
+/** The same list with remarks about equal work and about rooms used twice; what stands in `remarks` already stays. */
 export function withTwins(graded: readonly Graded[]): Graded[] {
   const workOf = ({ attempt }: Graded): string => {
     const { exercise, seed, inputs, answers } = attempt;
     return canonicalJson({ exercise, seed, inputs, answers });
   };
-  const benchOf = ({ attempt }: Graded): string => `${attempt.exercise}/${attempt.seed}`;
+  const roomOf = ({ attempt }: Graded): string => `${attempt.exercise}/${attempt.seed}`;
   return graded.map((one) => {
     const others = graded.filter((other) => other !== one);
     const same = others.filter((other) => workOf(other) === workOf(one));
-    const bench = others.filter((other) => benchOf(other) === benchOf(one) && !same.includes(other));
+    const room = others.filter((other) => roomOf(other) === roomOf(one) && !same.includes(other));
     const names = (list: readonly Graded[]): string => list.map(({ file }) => file).join(', ');
     return {
       ...one,
       remarks: [
         ...one.remarks,
         ...(same.length > 0 ? [`same work as ${names(same)}`] : []),
-        ...(bench.length > 0 ? [`same bench as ${names(bench)}`] : []),
+        ...(room.length > 0 ? [`same room as ${names(room)}`] : []),
       ],
     };
   });

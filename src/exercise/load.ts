@@ -10,6 +10,7 @@ import { candidatesOf, loadCards } from './diagnose/load.ts';
 import { taskFaults } from './diagnose/loadChecks.ts';
 import { editOf } from './editFile.ts';
 import { edited } from './edits.ts';
+import { exampleFaults, exampleOf } from './example/load.ts';
 import type { ObserveExercise } from './observe/types.ts';
 import { walkFaults } from './observe/walkChecks.ts';
 import type { Exercise, PredictTask } from './types.ts';
@@ -52,7 +53,7 @@ function faultsOf(fileName: string, exercise: Exercise): string[] {
 }
 
 /** The story that it happens in: one of the library, or one that the file brings along. */
-function storyOf(story: ExerciseFile['story'], fileName: string, library: Library): Loaded {
+export function storyOf(story: ExerciseFile['story'], fileName: string, library: Library): Loaded {
   if (typeof story !== 'string') return loadScenario(JSON.stringify(story), `${fileName}, its story`, library);
   if (idsIn(library, '').includes(story)) return loadStory(library, story);
   const known = idsIn(library, '').join(', ');
@@ -63,13 +64,14 @@ function storyOf(story: ExerciseFile['story'], fileName: string, library: Librar
 export function loadExercise(text: string, fileName: string, library: Library): Parsed<Exercise> {
   const parsed = parseFile(exerciseFile, text, fileName);
   if (!parsed.ok) return parsed;
-  const { $schema: _schema, format: _format, story, change, draws, ...file } = parsed.value;
+  const { $schema: _schema, format: _format, story, change, draws, example, ...file } = parsed.value;
   const loaded = storyOf(story, fileName, library);
   if (!loaded.ok) return loaded;
   const base = { ...loaded.scenario, question: file.question, brief: file.brief, title: file.title, suggested: [] };
   const common = {
     scenario: change ? edited(base, editOf(change)) : base,
     draws: (draws ?? []).map((list) => list.map(editOf)),
+    ...(example ? { example: exampleOf(example) } : {}),
   };
   let exercise: Exercise;
   if (file.kind === 'predict' || file.kind === 'observe') exercise = { ...file, ...common };
@@ -83,7 +85,9 @@ export function loadExercise(text: string, fileName: string, library: Library): 
     const places = (file.diagnose.places ?? []).map((place) => ({ ...place, deskPoint: false }));
     exercise = { ...file, ...common, diagnose: { ...file.diagnose, candidates: candidates.value, places } };
   }
-  const sentences = faultsOf(fileName, exercise);
+  const faults = faultsOf(fileName, exercise);
+  // Words of an example name readings of a room that is one.
+  const sentences = faults.length > 0 ? faults : exampleFaults(fileName, exercise);
   return sentences.length > 0 ? { ok: false, sentences } : { ok: true, value: exercise };
 }
 

@@ -22,6 +22,7 @@ import type {
 } from './commission/types.ts';
 import type { PartId } from './diagnose/score.ts';
 import type { DiagnoseAnswers, DiagnoseExercise, DiagnoseLine, DiagnosisResult } from './diagnose/types.ts';
+import type { Example } from './example/types.ts';
 import type { ObserveAnswers, ObserveExercise, ObserveLine, ObserveSignature } from './observe/types.ts';
 
 /** A change of the installation, its settings or its surroundings. Faults, variants and exercises are made of these. */
@@ -70,6 +71,8 @@ export interface ExerciseBase {
   scenario: Scenario;
   /** Of each list, the seed of the bench picks one. */
   draws: Edit[][];
+  /** Shown on a bench of its own before the work begins. */
+  example?: Example;
 }
 
 export interface PredictExercise extends ExerciseBase {

@@ -1,5 +1,7 @@
 /** Work for an exercise, done in a worker of its own: it takes seconds and must not hold up the room that is shown. */
+
 import { pathsOf } from '../exercise/assessment/expertAttempt.ts';
+import { figuresOf } from '../exercise/authoring/figures.ts';
 import { designedRoom } from '../exercise/commission/design.ts';
 import { roomEvidence } from '../exercise/commission/evidence.ts';
 import { provedRoom } from '../exercise/commission/mark.ts';
@@ -10,7 +12,7 @@ import { playFor, solutionEdges } from '../exercise/predict/solution.ts';
 import { proveExercise } from '../exercise/proofs.ts';
 import type { ExerciseAnswer, ExerciseQuestion, FromWorker, ToWorker } from './messages.ts';
 
-const QUESTIONS: readonly ToWorker['type'][] = ['given', 'mark', 'key', 'prove', 'selfProof', 'paths'];
+const QUESTIONS: readonly ToWorker['type'][] = ['given', 'mark', 'key', 'prove', 'selfProof', 'paths', 'figures'];
 
 export function isQuestion(message: ToWorker): message is ExerciseQuestion {
   return QUESTIONS.includes(message.type);
@@ -44,6 +46,11 @@ export function answerQuestion(question: ExerciseQuestion, post: Post): Exercise
       return { type: 'selfProved', results: proveExercise(question.exercise, question.seed, question.randoms) };
     case 'paths':
       return { type: 'paths', paths: pathsOf(question.exercise, question.attempt) };
+    case 'figures': {
+      const { exercise, seed, scene } = question;
+      const told = (share: number): void => post({ type: 'proving', share });
+      return { type: 'figured', figures: figuresOf(exercise, seed, scene, told) };
+    }
     case 'mark':
       return { type: 'marked', mark: markAttempt(question.exercise, question.attempt) };
   }

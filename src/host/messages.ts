@@ -17,6 +17,7 @@ import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, Input, OutputId, PointM, Scenario, Setup, Tick } from '../engine/types.ts';
 import type { WarmthView } from '../engine/warmth.ts';
 import type { Paths } from '../exercise/assessment/path.ts';
+import type { FiguresByCause, Scene } from '../exercise/authoring/figures.ts';
 import type {
   CommissionExercise,
   CommissionLine,
@@ -24,6 +25,7 @@ import type {
   DesignChoice,
   LeftRoom,
 } from '../exercise/commission/types.ts';
+import type { DiagnoseExercise } from '../exercise/diagnose/types.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
 import type { Attempt, EdgesByOutput, Exercise, Keyed, Mark, PredictExercise, ProofResult } from '../exercise/types.ts';
@@ -86,6 +88,8 @@ export type ExerciseQuestion =
   | { type: 'prove'; exercise: CommissionExercise; seed: number; left: LeftRoom | DesignChoice }
   /** The exercise's own proofs on one bench; `randoms` random attempts are tried. */
   | { type: 'selfProof'; exercise: Exercise; seed: number; randoms: number }
+  /** What each candidate does on a scene, on one bench; told how far it is by `proving`. */
+  | { type: 'figures'; exercise: DiagnoseExercise; seed: number; scene: Scene }
   /** What was done in an attempt, beside the stored expert of its bench. */
   | { type: 'paths'; exercise: Exercise; attempt: Attempt };
 
@@ -95,7 +99,8 @@ export type ExerciseAnswer =
   | { type: 'key'; edges: EdgesByOutput }
   | { type: 'proved'; days: DayFigures[]; lines: CommissionLine[] }
   | { type: 'selfProved'; results: ProofResult[] }
-  | { type: 'paths'; paths: Paths };
+  | { type: 'paths'; paths: Paths }
+  | { type: 'figured'; figures: FiguresByCause };
 
 export interface SunPaths {
   today: SunPath;

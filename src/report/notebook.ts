@@ -89,7 +89,7 @@ function partsOf(exercise: Exercise, room: Scenario, attempt: Attempt, mark: Mar
 export function cardOf(exercise: Exercise, attempt: Attempt, mark: Mark): Card {
   const room = benchScenario(exercise, attempt.seed);
   const clock: Clock = (s) => clockAt(Math.round(s * 10), room.start);
-  const about = [notebookWords.bench(attempt.seed), dayMonth(room.start.localDate), ...attempt.names];
+  const about = [notebookWords.room(attempt.seed), dayMonth(room.start.localDate), ...attempt.names];
   return {
     title: exercise.title,
     about: [...about, notebookWords.total(mark.total)].join(' · '),

@@ -12,16 +12,20 @@ export interface PathLine {
   text: string;
 }
 
-export function pathLines(exercise: Exercise, seed: number, steps: readonly PathStep[]): PathLine[] {
-  const { start } = benchScenario(exercise, seed);
+export function pathNames(exercise: Exercise): PathNames {
   const places = exercise.kind === 'diagnose' ? placesOf(exercise) : [];
   const points = exercise.kind === 'design' ? (exercise.design?.points ?? []) : [];
   const lamps = exercise.scenario.room.luminaires;
-  const names: PathNames = {
+  return {
     places,
     point: (id) => points.find((point) => point.id === id)?.label ?? id,
     lamp: (id) => lamps.findIndex((lamp) => lamp.id === id) + 1,
   };
+}
+
+export function pathLines(exercise: Exercise, seed: number, steps: readonly PathStep[]): PathLine[] {
+  const { start } = benchScenario(exercise, seed);
+  const names = pathNames(exercise);
   return steps.map(({ atS, minutes, act }) => ({
     clock: atS === null ? null : clockAt(Math.round(atS * 10), start),
     minutes,

@@ -65,6 +65,8 @@ const median = (values: number[]) => values.sort((a, b) => a - b)[Math.floor(val
 const STEPS = 12;
 const NOON = 0.5;
 const STEP = 0.06;
+/** Long drags, to and fro. */
+const LONG_DRAGS = 11;
 /** Movements of one long drag, and the share of the slider for each: more than its step of five minutes. */
 const LONG_STEPS = 60;
 const LONG_STEP = 0.004;
@@ -98,10 +100,12 @@ async function drag(page: Page): Promise<{ single: Waits; last: Waits }> {
     singles.push(await waited(page));
   }
   const lasts: Waits[] = [];
-  for (const way of [-1, 1, -1]) {
+  for (let way = 1, k = 0; k < LONG_DRAGS; k++, way = -way) {
     for (let k = 0; k < LONG_STEPS; k++) await to(NOON + way * (k - LONG_STEPS / 2) * LONG_STEP);
     lasts.push(await waited(page));
   }
+  console.error('S', singles.map((w) => `${w.readingMs.toFixed(0)}/${w.pictureMs.toFixed(0)}`).join(' '));
+  console.error('L', lasts.map((w) => `${w.readingMs.toFixed(0)}/${w.pictureMs.toFixed(0)}`).join(' '));
   await page.mouse.up();
   const middle = (all: Waits[]): Waits => ({
     readingMs: median(all.map((w) => w.readingMs)),

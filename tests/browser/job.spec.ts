@@ -41,6 +41,15 @@ for (const way of WAYS) {
     for (const [, edges] of Object.entries(solution)) {
       await expect(page.locator('body')).not.toContainText(clockAt(edges[0]!.atS * 10, start));
     }
+    if (way === 'keyboard') {
+      // The first stops of Tab on the page lead to the work, past all that lies round the stage.
+      const first = await page.locator('button, select, input').first().textContent();
+      expect(first).toBe('To the job');
+      await button(page, 'To the edges').focus();
+      await page.keyboard.press('Enter');
+      for (let i = 0; i < 4; i++) await page.keyboard.press('Tab');
+      await expect(button(page, 'Add an edge')).toBeFocused();
+    }
     const outputs: OutputId[] = ['innerRow', 'windowRow', 'airContact'];
     for (const output of outputs) await foretell(page, way, output, solution[output]![0]!.atS);
     await expect(page.getByText('3 edges set.')).toBeVisible();

@@ -54,7 +54,7 @@ const PLATFORM = `<!doctype html><title>Platform</title><link rel="icon" href="d
 let folder = '';
 test.beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'halflit-platform-'));
-  const made = scormPackage({ exercise, bench: SEED, aid: 'test' }, join(ROOT, 'dist'));
+  const made = scormPackage({ exercise, ownText: null, bench: SEED, aid: 'test' }, join(ROOT, 'dist'));
   if (!made.ok) throw new Error(made.sentences.join(' '));
   for (const [name, bytes] of Object.entries(unzipSync(made.value))) {
     const path = join(folder, 'package', name);

@@ -57,7 +57,7 @@ it('marks attempts with the sheets beside them, and says which sheet has no atte
   const csv = join(folder, 'marks.csv');
   expect(grade([folder, '--csv', csv])).toBe(1);
   expect(err.trim().split('\n')).toHaveLength(1);
-  expect(err).toContain('lost-sheet.json: it belongs to an attempt of the-fan-stays-off, bench 1');
+  expect(err).toContain('lost-sheet.json: it belongs to an attempt of the-fan-stays-off, room 1');
   const computed = mark.total;
   expect(out).toContain(`${computed} of 100, not yet; with the assessor's points ${computed + 15} of 100, not yet`);
   expect(out.match(/with the assessor's points/g)).toHaveLength(1);

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { strFromU8, unzipSync } from 'fflate';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { ROOT } from '../../src/cli/files.ts';
 import { scorm } from '../../src/cli/scorm.ts';
 import { leadingOn, manifestXml } from '../../src/cli/scormManifest.ts';
 
@@ -44,10 +45,11 @@ afterEach(() => {
   rmSync(dist, { recursive: true });
 });
 
-/** Files of a package made with these words, by path. */
+/** Files of a package made with these words, by path; the exercise is the bundled one unless its name comes first. */
 function packed(name: string, ...words: string[]): { bytes: Uint8Array; files: Record<string, string> } {
   const path = join(dist, name);
-  expect(scorm([ID, '--out', path, ...words], dist)).toBe(0);
+  const named = words[0]?.startsWith('--') || words.length === 0 ? [ID] : [];
+  expect(scorm([...named, ...words, '--out', path], dist)).toBe(0);
   const bytes = new Uint8Array(readFileSync(path));
   rmSync(path);
   const files = Object.entries(unzipSync(bytes)).map(([file, text]) => [file, strFromU8(text)] as const);
@@ -150,6 +152,24 @@ describe('a package for a learning platform', () => {
     expect(files['start.html']).toContain(`url=index.html#job=${ID}&amp;seed=17&amp;aid=test"`);
     const elements = elementsOf(files['imsmanifest.xml']!);
     expect(elements[0]!.attributes.identifier).toBe(`halflit-${ID}-17-test`);
+  });
+
+  it("takes a job of one's own along in a file that its page reads, whatever the built page knows", () => {
+    const own = join(dist, 'mine.json');
+    const bundled = JSON.parse(readFileSync(join(ROOT, `scenarios/exercises/${ID}.json`), 'utf8')) as object;
+    const text = JSON.stringify({ ...bundled, id: 'own-mine', job: 0, title: 'Mine' });
+    writeFileSync(own, text);
+    const { files } = packed('a.zip', own, '--bench', '4', '--level', 'test');
+    expect(files['jobs/own-mine.json']).toBe(text);
+    expect(files['start.html']).toContain('url=index.html?own=own-mine#job=own-mine&amp;seed=4&amp;aid=test"');
+    const elements = elementsOf(files['imsmanifest.xml']!);
+    expect(elements[0]!.attributes.identifier).toBe('halflit-own-mine-4-test');
+    expect(elements.some(({ attributes }) => attributes.href === 'jobs/own-mine.json')).toBe(true);
+    // A bundled job needs no file: nothing is fetched for it.
+    expect(Object.keys(packed('b.zip').files).filter((name) => name.startsWith('jobs/'))).toEqual([]);
+    writeFileSync(own, text.replace('"Mine"', '""'));
+    expect(scorm([own, '--out', join(dist, 'c.zip')], dist)).toBe(1);
+    expect(err).toMatch(/mine\.json: title must be text of 1 to 60 characters/);
   });
 
   it('is the same to the byte when it is made again another day', () => {

@@ -117,6 +117,68 @@ describe('why somebody is not seen', () => {
     expect(Math.abs(sight.largest!.uv)).toBeLessThan(sight.needed.uv);
   });
 
+  it('is the reach of the lens for who walks beyond its outermost ring, 21 m away at 2.6 m, and no longer at 8 m', () => {
+    const across = (x: number): PlanStep[] =>
+      Array.from({ length: 20 }, (_, i) => ({ act: 'walk', toM: [x, i % 2 === 0 ? 3.4 : 0.6], speedMps: 1 }));
+    const hall = (x: number) =>
+      one(
+        roomWith([person('B', [x, 0.6], across(x))], {
+          room: { ...story.room, widthM: 26, furniture: [] },
+          mount: { atM: [1.5, 2], heightM: 2.6, turnDeg: 0 },
+        }),
+      );
+    const far = hall(22.5);
+    expect(far).toMatchObject({ cause: 'outOfReach', hider: null });
+    // Outer edge of the lens: 80.7 degrees and its blur, 2.6 m x tan = 16 to 18 m on the floor; all of the body is above.
+    expect(far.view!.outOfReach).toBeGreaterThan(0.99);
+    expect(Math.abs(far.largest?.uv ?? 0)).toBeLessThan(1);
+    const near = hall(9.5);
+    expect(near.cause).toBe('strongEnough');
+    expect(near.view!.outOfReach).toBeLessThan(0.5);
+  });
+
+  it('is the gap between two beams for a child under a detector 5 m up, and not for one a metre aside', () => {
+    const bearing = Math.PI / 6;
+    const hall = (outM: number) =>
+      one(
+        roomWith(
+          [
+            {
+              ...person('B', [2 + outM * Math.sin(bearing), 2 + outM * Math.cos(bearing)], [{ act: 'sway', forS: 60 }]),
+              heightM: 1.05,
+            },
+          ],
+          {
+            room: { ...story.room, heightM: 5, furniture: [] },
+            mount: { atM: [2, 2], heightM: 5, turnDeg: 0 },
+          },
+        ),
+      );
+    const child = hall(0.6);
+    expect(child.cause).toBe('betweenBeams');
+    expect(child.view!.betweenBeams).toBeGreaterThan(0.98);
+    expect(child.movedTick).not.toBeNull();
+    expect(hall(1.6).view!.inBeams).toBeGreaterThan(0.1);
+  });
+
+  it('is that a step was seen only once in an empty room; a second step at once is strong enough and switches on', () => {
+    const step = (toM: [number, number], fromS?: number): PlanStep => ({
+      act: 'walk',
+      toM,
+      speedMps: 1,
+      ...(fromS === undefined ? {} : { fromS }),
+    });
+    const room = { ...story.room, furniture: [] };
+    const once = watched(roomWith([person('B', [2, 0.9], [step([2, 1.1], 40)])], { room }), 500);
+    const [sight] = once.sights;
+    expect(sight).toMatchObject({ cause: 'onlyOnce', needed: { rule: 'switchOn' } });
+    expect(Math.abs(sight!.largest!.uv)).toBeGreaterThan(1.5 * story.detectorModel.switchOnUv);
+    expect(once.sim.state.control.occupiedAtEnd).toBe(false);
+    const twice = watched(roomWith([person('B', [2, 0.9], [step([2, 1.1], 40), step([2, 0.9])])], { room }), 500);
+    expect(twice.sights[0]!.cause).toBe('strongEnough');
+    expect(twice.sim.state.control.occupiedAtEnd).toBe(true);
+  });
+
   it('is named with the threshold in force: switch on in an empty room, hold once somebody was seen', () => {
     const still = person('B', [1, 1], [{ act: 'standStill' }]);
     const { holdUv, switchOnUv, reducedFactor } = story.detectorModel;

@@ -78,16 +78,16 @@ function graded(file: string, seed: number, atS: number, name = 'A. Learner'): G
 }
 
 describe('a class table', () => {
-  it('shows equal work and a bench used twice beside each other', () => {
+  it('shows equal work and a room used twice beside each other', () => {
     const [a, b, c, d] = withTwins([
       graded('a.json', 1, 10),
       graded('b.json', 1, 10),
       graded('c.json', 1, 20),
       graded('d.json', 2, 10),
     ]);
-    expect(a!.remarks).toEqual(['same work as b.json', 'same bench as c.json']);
-    expect(b!.remarks).toEqual(['same work as a.json', 'same bench as c.json']);
-    expect(c!.remarks).toEqual(['same bench as a.json, b.json']);
+    expect(a!.remarks).toEqual(['same work as b.json', 'same room as c.json']);
+    expect(b!.remarks).toEqual(['same work as a.json', 'same room as c.json']);
+    expect(c!.remarks).toEqual(['same room as a.json, b.json']);
     expect(d!.remarks).toEqual([]);
   });
 

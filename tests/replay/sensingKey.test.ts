@@ -72,24 +72,32 @@ function changedAt(scenario: Scenario, path: Path): Scenario {
 
 /** Free of the lens, by the reader's own list; everything else must change the key. */
 const FREE: RegExp[] = [
-  /^(id|title|question|brief|seed|endS|speed|sky|supplyAtStart)$/,
-  /^(start|site|settings|script|suggested)\./,
-  /^room\.(backWallFacesDeg|maintenanceFactor)$/,
-  /^room\.(reflectance|windows|luminaires|deskPoints)\./,
+  /^(id|title|question|brief|seed|endS|speed|supplyAtStart)$/,
+  /^(settings|script|suggested)\./,
+  /^room\.maintenanceFactor$/,
+  /^room\.reflectance\.(front|back|left|right|ceiling)$/,
+  /^room\.(luminaires|deskPoints)\./,
   /^room\.doors\.\d+\.corridorLx$/,
-  /^room\.furniture\.\d+\.reflectance$/,
   /^detectorModel\.(id|photometerTiltDeg|photometerHalfAngleDeg)$/,
+];
+
+/** Free as well where there is no window: the sun warms nothing, and no glass is cold. */
+const FREE_IN_THE_DARK: RegExp[] = [
+  ...FREE,
+  /^(sky|room\.backWallFacesDeg|room\.reflectance\.floor)$/,
+  /^(start|site)\./,
+  /^room\.furniture\.\d+\.reflectance$/,
 ];
 
 /** Free in the key, but compared tick by tick while the pulses are read (storedPulses.test.ts). */
 const WATCHED: RegExp[] = [/^settings\.maskedSectors\./, /^script\./];
 
-const isFree = (path: Path) => FREE.some((pattern) => pattern.test(path));
 const isWatched = (path: Path) => WATCHED.some((pattern) => pattern.test(path));
 
-/** The same room with every free field another: lamps, windows, place on earth, weather, words, settings. */
+/** The same room with every free field another: lamps, paint, words, settings; without windows also date and weather. */
 function freelyChanged(scenario: Scenario): Scenario {
   const { room, site, detectorModel } = scenario;
+  const dark = room.windows.length === 0;
   const otherSettings = Object.fromEntries(
     Object.entries(scenario.settings).map(([name, value]) => {
       if (typeof value === 'boolean') return [name, !value];
@@ -105,10 +113,12 @@ function freelyChanged(scenario: Scenario): Scenario {
     seed: 77,
     endS: 200,
     speed: 3,
-    sky: 'clear',
     supplyAtStart: !scenario.supplyAtStart,
-    start: { localDate: '2026-07-01', localTime: '19:50', utcOffsetH: -3 },
-    site: Object.fromEntries(Object.entries(site).map(([k, v]) => [k, v + 0.07])) as unknown as typeof site,
+    ...(dark && {
+      sky: 'clear' as const,
+      start: { localDate: '2026-07-01', localTime: '19:50', utcOffsetH: -3 },
+      site: Object.fromEntries(Object.entries(site).map(([k, v]) => [k, v + 0.07])) as unknown as typeof site,
+    }),
     settings: {
       ...otherSettings,
       innerMode: 'manualOn',
@@ -123,21 +133,12 @@ function freelyChanged(scenario: Scenario): Scenario {
     suggested: [{ say: 'Other.', input: { kind: 'walkTest', action: 'start' } }],
     room: {
       ...room,
-      backWallFacesDeg: 20,
+      backWallFacesDeg: dark ? 20 : room.backWallFacesDeg,
       maintenanceFactor: 0.6,
-      reflectance: { front: 0.3, back: 0.31, left: 0.32, right: 0.33, floor: 0.1, ceiling: 0.5 },
-      windows: room.windows.map((w) => ({
-        id: `${w.id}-other`,
-        wall: 'right' as const,
-        fromM: w.fromM + 0.2,
-        widthM: w.widthM - 0.3,
-        sillM: w.sillM + 0.1,
-        headM: w.headM - 0.1,
-        transmittance: 0.5,
-        frameFactor: 0.6,
-        dirtFactor: 0.7,
-        revealM: 0.1,
-      })),
+      reflectance: {
+        ...{ front: 0.3, back: 0.31, left: 0.32, right: 0.33, ceiling: 0.5 },
+        floor: dark ? 0.1 : room.reflectance.floor,
+      },
       luminaires: room.luminaires.map((l) => ({
         id: `${l.id}-other`,
         row: l.row === 'inner' ? ('window' as const) : ('inner' as const),
@@ -158,16 +159,22 @@ function freelyChanged(scenario: Scenario): Scenario {
         heightM: 0.9,
       })),
       doors: room.doors.map((door) => ({ ...door, corridorLx: 900 })),
-      furniture: room.furniture.map((piece) => ({ ...piece, reflectance: 0.9 })),
+      furniture: dark ? room.furniture.map((piece) => ({ ...piece, reflectance: 0.9 })) : room.furniture,
     },
     detectorModel: { ...detectorModel, id: 'other', photometerTiltDeg: 20, photometerHalfAngleDeg: 25 },
   };
 }
 
-describe('the key of what sensing depends on', () => {
-  const scenario = fullStory();
+const FULL = fullStory();
+const DARK: Scenario = { ...FULL, room: { ...FULL.room, windows: [] } };
+
+describe.each([
+  ['a room with a window', FULL, FREE],
+  ['a room without', DARK, FREE_IN_THE_DARK],
+])('the key of what sensing depends on, in %s,', (_name, scenario, free) => {
   const key = sensingKey(scenario, 7);
   const leaves = leavesOf(scenario);
+  const isFree = (path: Path) => free.some((pattern) => pattern.test(path));
 
   it('is asked about every field of a story that has one of everything', () => {
     expect(leaves.length).toBeGreaterThan(150);
@@ -177,7 +184,9 @@ describe('the key of what sensing depends on', () => {
   });
 
   it('changes with every field that is not shown to be free, and with the seed', () => {
-    const wrong = leaves.filter((path) => (sensingKey(changedAt(scenario, path), 7) === key) !== isFree(path));
+    // A window where there was none is another room.
+    const asked = leaves.filter((path) => path !== 'room.windows');
+    const wrong = asked.filter((path) => (sensingKey(changedAt(scenario, path), 7) === key) !== isFree(path));
     expect(wrong).toEqual([]);
     expect(sensingKey(scenario, 8)).not.toBe(key);
   });
@@ -200,11 +209,18 @@ describe('the key of what sensing depends on', () => {
     expect(again.store.pulses).toEqual(stored.store.pulses);
     expect(again.events).not.toEqual(stored.events);
   });
+});
 
-  it('calls an input free only when it is the controller, the sun, a blind or a wall that hears of it', () => {
-    expect(touchesSensing({ kind: 'setBlind', windowId: 'window', closedShare: 1 })).toBe(false);
-    expect(touchesSensing({ kind: 'setReflectance', target: 'floor', reflectance: 0.1 })).toBe(false);
+describe('an input', () => {
+  it('is free only when it is the controller, its supply or a wall that hears of it', () => {
+    expect(touchesSensing({ kind: 'walkTest', action: 'start' })).toBe(false);
+    expect(touchesSensing({ kind: 'supply', on: false })).toBe(false);
+    expect(touchesSensing({ kind: 'setReflectance', target: 'back', reflectance: 0.1 })).toBe(false);
+    expect(touchesSensing({ kind: 'setReflectance', target: 'floor', reflectance: 0.1 })).toBe(true);
     expect(touchesSensing({ kind: 'setReflectance', target: 'desk', reflectance: 0.1 })).toBe(true);
+    expect(touchesSensing({ kind: 'setBlind', windowId: 'window', closedShare: 1 })).toBe(true);
+    expect(touchesSensing({ kind: 'moveSun', shiftS: 60, localDate: null })).toBe(true);
+    expect(touchesSensing({ kind: 'setSky', sky: 'clear' })).toBe(true);
     expect(touchesSensing({ kind: 'unheardOf' } as never)).toBe(true);
   });
 });

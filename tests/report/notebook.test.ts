@@ -42,7 +42,7 @@ describe('the card of a prediction', () => {
 
   it('holds question, what was given, what the room did and why', () => {
     expect(card.said).toBe(exercise.question);
-    expect(card.about).toBe('bench 2 · 11 February · Mo · Kim · 100 of 100');
+    expect(card.about).toBe('room 2 · 11 February · Mo · Kim · 100 of 100');
     expect(heads(card)).toEqual(['What was given', 'What the room did', 'Why']);
     const { start } = benchScenario(exercise, 2);
     const offAt = clockAt(right.airContact![0]!.atS * 10, start);
@@ -135,7 +135,7 @@ describe('the card of a diagnosis', () => {
         head: 'Cause',
         lines: ['You named: Off-delay too short. Your readings leave nothing else. It waits a minute.'],
       },
-      { head: 'Proof', lines: ['Shown after the last change: the complaint repeated.'] },
+      { head: 'Proof', lines: ['Shown in the room as it was left: the complaint repeated.'] },
     ]);
     const complaints = exercise.diagnose.candidates.flatMap(({ card: fault }) => fault.complaints);
     expect(complaints).toContain(card.said);

@@ -4,6 +4,7 @@ import { loadScenario } from '../../src/scenario/load.ts';
 
 const library = diskLibrary();
 const FILE = 'my-story.json';
+const DETECTOR = library.texts.get('detectors/dome-a.json') ?? '';
 const GOOD = library.texts.get('winter-walk-in.json') ?? '';
 
 // biome-ignore lint/suspicious/noExplicitAny: damage is done to raw JSON, whose shape is the point of the test
@@ -95,6 +96,9 @@ const DAMAGES: [what: string, damage: (story: Raw) => void, path: string, expect
   ],
   ['a room that is not there', (s) => (s.room = 'ballroom'), 'room', /a file in scenarios\/rooms \(corner-office/],
   ['a detector that is not there', (s) => (s.detector = 'eye'), 'detector', /a file in scenarios\/detectors/],
+  ['a lens whose ring does not fall into quarters', withRing(10), 'detector.rings[1].facets', /a multiple of 4 from 4/],
+  ['a lens with a ring of nothing', withRing(0), 'detector.rings[1].facets', /a multiple of 4 from 4 to 64/],
+  ['a lens with a ring of half facets', withRing(4.5), 'detector.rings[1].facets', /a multiple of 4 from 4 to 64/],
   ['a setpoint too high', (s) => (s.settings.innerSetpointLx = 2000), 'settings.innerSetpointLx', /10 to 1000 lx/],
   ['an off-delay too short', (s) => (s.settings.windowOffDelayS = 5), 'settings.windowOffDelayS', /60 to 1800 s/],
   ['an on-delay too long', (s) => (s.settings.airOnDelayS = 700), 'settings.airOnDelayS', /0 to 600 s/],
@@ -141,6 +145,15 @@ const DAMAGES: [what: string, damage: (story: Raw) => void, path: string, expect
   ['a list for an object', (s) => (s.site = []), 'site', /a site with latitudeDeg/],
 ];
 
+/** The bundled detector written into the story, its second ring with another number of facets. */
+function withRing(facets: number) {
+  return (story: Raw) => {
+    const { $schema: _, format: __, title: ___, ...detector } = JSON.parse(DETECTOR) as Raw;
+    detector.rings[1].facets = facets;
+    story.detector = detector;
+  };
+}
+
 const sky = { kind: 'setSky', sky: 'hazy' };
 
 function warm(n: number) {
@@ -150,6 +163,7 @@ function warm(n: number) {
 describe('a damaged story', () => {
   it('is told from a good one', () => {
     expect(sentencesAfter(() => undefined)).toEqual([]);
+    expect(sentencesAfter(withRing(44))).toEqual([]);
   });
 
   for (const [what, damage, path, expected] of DAMAGES) {

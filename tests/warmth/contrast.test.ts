@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { equivalentK, excessRadiance, glassInsideC, sunWarmedK } from '../../src/engine/heat/contrast.ts';
 import { areaM2, clipConvex, hullOf, rectangle } from '../../src/engine/room/clip.ts';
-import { sunOnLevel } from '../../src/engine/warmthPatches.ts';
+import { sunOnLevel } from '../../src/engine/stillSurfaces.ts';
 import { bareRoom } from '../detection/stage.ts';
 
 describe('contrast in kelvin', () => {

@@ -39,25 +39,35 @@ function writeUniforms(r: SceneResources, frame: Frame, setpointLx: number | nul
 /** Where the processor draws, a change waits this long for its picture, ms: the page paints its numbers first, and light
  *  that comes with a frame is in the same picture. Assumed: two screen refreshes. */
 const NUMBERS_FIRST_MS = 32;
+/** … and while the room is paused, where changes come from a hand that drags, each puts the picture off anew, but no longer
+ *  than this, ms. Assumed: six screen refreshes, ten pictures a second; without end, quick hands would see none. */
+const PUT_OFF_MS = 96;
 /** … and pictures that differ in nothing but exposure are this far apart, ms. Assumed: drawn one after another they would
  *  keep the hand waiting for a second and a half after every change of light. */
 const EXPOSURE_EVERY_MS = 250;
 
-/** Asks for a picture after a while; a sooner wish replaces a later one. */
-function useLater(invalidate: () => void): (delayMs: number) => void {
-  const due = useRef({ atMs: Number.POSITIVE_INFINITY, timer: undefined as ReturnType<typeof setTimeout> | undefined });
+/** Asks for a picture after a while. A sooner wish replaces a later one; a later one puts off a sooner one as far as
+ *  `putOffMs` after the first that still waits. */
+function useLater(invalidate: () => void): (delayMs: number, putOffMs?: number) => void {
+  const due = useRef({
+    atMs: Number.POSITIVE_INFINITY,
+    firstMs: 0,
+    timer: undefined as ReturnType<typeof setTimeout> | undefined,
+  });
   useEffect(() => () => clearTimeout(due.current.timer), []);
   return useCallback(
-    (delayMs) => {
+    (delayMs, putOffMs = 0) => {
       const wish = due.current;
-      const atMs = performance.now() + delayMs;
-      if (atMs >= wish.atMs) return;
+      const nowMs = performance.now();
+      if (wish.atMs === Number.POSITIVE_INFINITY) wish.firstMs = nowMs;
+      const atMs = Math.min(nowMs + delayMs, Math.max(wish.atMs, wish.firstMs + putOffMs));
+      if (atMs === wish.atMs) return;
       clearTimeout(wish.timer);
       wish.atMs = atMs;
       wish.timer = setTimeout(() => {
         wish.atMs = Number.POSITIVE_INFINITY;
         invalidate();
-      }, delayMs);
+      }, atMs - nowMs);
     },
     [invalidate],
   );
@@ -73,12 +83,13 @@ export function Conductor({ room, furniture }: { room: RoomSpec; furniture: read
   const blinds = useApp((s) => s.setup?.blinds);
   const numbers = useMemo(() => new Map(furniture.map((f, i) => [f.id, i])), [furniture]);
   const shown = useApp((s) => s.view === 'room');
+  const running = useApp((s) => s.status.running);
   // Hidden behind another view nothing is drawn; coming back, at once.
   useEffect(() => {
     if (!shown) return;
     invalidate();
-    return onLive(() => (r.software ? later(NUMBERS_FIRST_MS) : invalidate()));
-  }, [r, invalidate, later, shown]);
+    return onLive(() => (r.software ? later(NUMBERS_FIRST_MS, running ? 0 : PUT_OFF_MS) : invalidate()));
+  }, [r, invalidate, later, shown, running]);
   useEffect(() => {
     placeSunBoxes(r.uniforms, roomBoxes(room, [...furniture]), numbers);
     r.uniforms.uCorridorLx.value = Math.max(0, ...room.doors.map((d) => d.corridorLx));

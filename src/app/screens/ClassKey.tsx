@@ -19,8 +19,8 @@ import styles from './ClassPage.module.css';
 const BENCHES = 12;
 
 interface KeyLine {
-  job: string;
-  bench: string;
+  /** Title, bench and room number. */
+  of: string;
   text: string;
 }
 
@@ -38,8 +38,8 @@ async function edgesText(exercise: Keyed, seed: number): Promise<string> {
     .join('; ');
 }
 
-async function lineOf(exercise: Exercise, seed: number, bench: string): Promise<KeyLine> {
-  return { job: exercise.title, bench, text: await keyText(exercise, seed) };
+async function lineOf(exercise: Exercise, seed: number, bench: number | null): Promise<KeyLine> {
+  return { of: classWords.keyOf(exercise.title, bench, seed), text: await keyText(exercise, seed) };
 }
 
 /** What a lecturer wants to know of a bench. A set-up is found by proving it, so there only its task is told. */
@@ -60,8 +60,7 @@ export function ClassKey({ plan, exercises }: { plan: ClassPlan; exercises: Read
     for (const exercise of jobs) {
       for (const bench of benches) {
         setBusy({ done: done.length, of });
-        const name = plan.separate ? `${bench}` : '–';
-        done.push(await lineOf(exercise, benchSeed(plan, bench), name));
+        done.push(await lineOf(exercise, benchSeed(plan, bench), plan.separate ? bench : null));
         setLines([...done]);
       }
     }
@@ -85,11 +84,9 @@ export function ClassKey({ plan, exercises }: { plan: ClassPlan; exercises: Read
           <p className={ui.note}>{classWords.keyNote}</p>
           <table className={styles.table} aria-label={classWords.key}>
             <tbody>
-              {lines.map(({ job, bench, text }) => (
-                <tr key={`${job}${bench}`}>
-                  <th scope="row">
-                    {job}, {classWords.bench} {bench}
-                  </th>
+              {lines.map(({ of, text }) => (
+                <tr key={of}>
+                  <th scope="row">{of}</th>
                   <td>{text}</td>
                 </tr>
               ))}

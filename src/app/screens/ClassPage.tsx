@@ -3,19 +3,20 @@ import { lazy, Suspense, useMemo, useState } from 'react';
 import { benchSeed, type ClassPlan, classCode, readClassCode } from '../../exercise/classCode.ts';
 import type { Exercise } from '../../exercise/types.ts';
 import { authoringWords } from '../../report/text/authoring.ts';
-import { classWords, type JobProgress } from '../../report/text/class.ts';
+import { classWords } from '../../report/text/class.ts';
 import { jobWords } from '../../report/text/jobs.ts';
 import { notebookWords } from '../../report/text/notebook.ts';
 import { Sheet } from '../panels/Sheet.tsx';
 import ui from '../panels/ui.module.css';
 import { Check, Pick, Stepper } from '../panels/ui.tsx';
 import { useSheets } from '../state/assessments.ts';
-import { keptAttempt } from '../state/attempts.ts';
 import { startRecording } from '../state/authoring.ts';
-import { jobsOfCode, openClassJob, setClassBench, useClassBench } from '../state/classBench.ts';
+import { jobProgress, jobsOfCode, openClassJob, setClassBench, useClassBench } from '../state/classBench.ts';
 import { exercisesByJob, useTray } from '../state/classTray.ts';
+import { useDiagnosing } from '../state/diagnosing.ts';
 import { useNotebook } from '../state/notebook.ts';
 import { setApp } from '../state/store.ts';
+import { MakeDiagnosis } from './author/MakeDiagnosis.tsx';
 import { ClassKey } from './ClassKey.tsx';
 import styles from './ClassPage.module.css';
 import { ClassTray } from './ClassTray.tsx';
@@ -24,7 +25,19 @@ import { Names } from './job/parts.tsx';
 
 const AssessorSheet = lazy(async () => ({ default: (await import('./assess/AssessorSheet.tsx')).AssessorSheet }));
 
+const DiagnosisSheet = lazy(async () => ({ default: (await import('./author/DiagnosisSheet.tsx')).DiagnosisSheet }));
+
 export function ClassPage() {
+  const making = useDiagnosing((s) => s.open);
+  if (!making) return <Class />;
+  return (
+    <Suspense fallback={null}>
+      <DiagnosisSheet />
+    </Suspense>
+  );
+}
+
+function Class() {
   const exercises = useMemo(exercisesByJob, []);
   const all = useMemo(() => [...exercises.values()].flat(), [exercises]);
   return (
@@ -52,6 +65,7 @@ export function ClassPage() {
             {authoringWords.record}
           </button>
         </section>
+        <MakeDiagnosis exercises={all} />
       </Sheet>
       <OpenSheet />
     </>
@@ -87,10 +101,6 @@ function WorkWithCode() {
   const plan = readClassCode(code);
   const jobs = useMemo(() => jobsOfCode(code), [code]);
   const seed = plan ? benchSeed(plan, bench) : 0;
-  const stateOf = ({ id }: Exercise): JobProgress => {
-    if (cases.some(({ attempt }) => attempt.exercise === id && attempt.seed === seed)) return 'passed';
-    return keptAttempt(id, seed) ? 'begun' : 'new';
-  };
   const open =
     ({ id }: Exercise) =>
     (): void => {
@@ -129,7 +139,7 @@ function WorkWithCode() {
         {jobs.map((exercise) => (
           <li key={exercise.id}>
             <button type="button" className={ui.plain} onClick={open(exercise)}>
-              {classWords.openJob(exercise.job, exercise.title, stateOf(exercise))}
+              {classWords.openJob(exercise.job, exercise.title, jobProgress(exercise.id, seed, cases))}
             </button>
           </li>
         ))}

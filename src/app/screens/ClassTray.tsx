@@ -10,7 +10,7 @@ import { WordChoice } from '../panels/ui.tsx';
 import { openSheet, useSheets } from '../state/assessments.ts';
 import { offerFile } from '../state/attempts.ts';
 import { markFiles, useTray } from '../state/classTray.ts';
-import { openAttemptOf } from '../state/exercises.ts';
+import { exerciseTitle, openAttemptOf } from '../state/exercises.ts';
 import { setApp } from '../state/store.ts';
 import styles from './ClassPage.module.css';
 
@@ -126,7 +126,7 @@ function Table({ rows }: { rows: Graded[] }) {
           <tr key={one.file}>
             <th scope="row">{one.file}</th>
             <td>{one.attempt.names.join(', ')}</td>
-            <td>{one.mark.exercise}</td>
+            <td>{exerciseTitle(one.mark.exercise)}</td>
             <td>{one.mark.seed}</td>
             <td>{Math.round(one.mark.total)}</td>
             <td>{one.mark.pass ? classWords.pass : classWords.notYet}</td>

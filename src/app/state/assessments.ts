@@ -6,6 +6,7 @@ import type { Graded } from '../../exercise/classTable.ts';
 import type { Mark } from '../../exercise/types.ts';
 import { assessmentWords as words } from '../../report/text/assessment.ts';
 import { offerFile } from './attempts.ts';
+import { exerciseTitle } from './exercises.ts';
 import { setApp } from './store.ts';
 
 const KEY = 'halflit/assessment/';
@@ -71,7 +72,8 @@ export async function openSheetFile(file: File, { seal, mark }: Graded): Promise
   const read = readAssessment(await file.text(), file.name);
   if (!read.ok) return { taken: false, say: read.sentences.join(' ') };
   const { attempt, exercise, seed, names, assessment, total } = read.value;
-  if (attempt !== seal) return { taken: false, say: words.notThisAttempt(file.name, exercise, seed, names) };
+  if (attempt !== seal)
+    return { taken: false, say: words.notThisAttempt(file.name, exerciseTitle(exercise), seed, names) };
   const strange = strangeCriteria(read.value, mark);
   if (strange.length > 0) return { taken: false, say: words.otherCriteria(file.name, strange) };
   keepSheet(seal, assessment);
@@ -84,7 +86,7 @@ export function takeSheet(text: string, fileName: string, graded: readonly Grade
   if (!read.ok) return read.sentences;
   const { attempt, exercise, seed, assessment, total } = read.value;
   const one = graded.find(({ seal }) => seal === attempt);
-  if (!one) return [words.noAttempt(fileName, exercise, seed)];
+  if (!one) return [words.noAttempt(fileName, exerciseTitle(exercise), seed)];
   const strange = strangeCriteria(read.value, one.mark);
   if (strange.length > 0) return [words.otherCriteria(fileName, strange)];
   const here = sheetOf(attempt);

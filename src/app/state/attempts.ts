@@ -1,8 +1,9 @@
 /** Attempts kept in this browser at every act, and written out as files or text. */
 import { attemptText, readAttempt } from '../../exercise/attempt.ts';
-import type { Attempt } from '../../exercise/types.ts';
+import type { Attempt, Mark } from '../../exercise/types.ts';
 
 const key = (exercise: string, seed: number): string => `halflit/attempt/${exercise}/${seed}`;
+const markKey = (exercise: string, seed: number): string => `halflit/mark/${exercise}/${seed}`;
 
 /** False when the browser refuses to store. */
 export function keepAttempt(attempt: Attempt): boolean {
@@ -25,9 +26,29 @@ export function keptAttempt(exercise: string, seed: number): Attempt | null {
   }
 }
 
+/** Points of the attempt as it was last handed in, so that the list of jobs can tell it from one that is only begun. */
+export function keepMark({ exercise, seed, total }: Mark): void {
+  try {
+    localStorage.setItem(markKey(exercise, seed), String(Math.round(total)));
+  } catch {
+    // The attempt itself could not be kept either, and that was told.
+  }
+}
+
+/** Null: not handed in, or nothing is stored. */
+export function keptPoints(exercise: string, seed: number): number | null {
+  try {
+    const text = localStorage.getItem(markKey(exercise, seed));
+    return text !== null && /^\d{1,3}$/.test(text) ? Number(text) : null;
+  } catch {
+    return null;
+  }
+}
+
 export function forgetAttempt(exercise: string, seed: number): void {
   try {
     localStorage.removeItem(key(exercise, seed));
+    localStorage.removeItem(markKey(exercise, seed));
   } catch {
     // Nothing was stored then either.
   }

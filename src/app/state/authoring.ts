@@ -4,13 +4,10 @@ import type { OutputId } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
 import { type Draft, draftText, idOfTitle } from '../../exercise/authoring/draft.ts';
 import { loadExercise } from '../../exercise/load.ts';
-import { PROOF_SEEDS } from '../../exercise/proofs.ts';
-import type { ProofResult } from '../../exercise/types.ts';
 import { authoringWords, toldText } from '../../report/text/authoring.ts';
 import { offerFile } from './attempts.ts';
-import { takeExercise } from './exercises.ts';
-import { ask } from './job/worker.ts';
 import { live } from './live.ts';
+import { freshProof, keepAndProveJob, type OwnJob, useOwnProof } from './ownProof.ts';
 import { record } from './record.ts';
 import { openJobById } from './start.ts';
 import { getApp, setApp } from './store.ts';
@@ -23,30 +20,21 @@ export const OFFERED_DELAYS_S: readonly number[] = [120, 180, 300, 600, 900];
 export const TOLERANCES_S: readonly number[] = [5, 15, 30, 60];
 /** Lines told in advance. Source: the schema of exercises. */
 export const MOST_TOLD = 12;
-/** Random answers tried on each bench. Assumed: as many as the command line tries. */
-const RANDOMS = 20;
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 
 interface Authoring {
   draft: Draft | null;
-  /** What is wrong with the draft, in sentences. */
-  sentences: string[];
-  results: ProofResult[];
-  /** Bench being proved, counting from 0; null: none. */
-  provingBench: number | null;
-  /** The draft as it stands has been kept and proved. */
-  settled: boolean;
 }
 
-const FRESH = { sentences: [], results: [], provingBench: null, settled: false };
-export const useAuthoring = create<Authoring>()(() => ({ draft: null, ...FRESH }));
+export const useAuthoring = create<Authoring>()(() => ({ draft: null }));
 
 export function startRecording(): void {
   if (getApp().job) {
     setApp({ notice: authoringWords.notInJob, classOpen: false });
     return;
   }
-  useAuthoring.setState({ draft: null, ...FRESH });
+  useAuthoring.setState({ draft: null });
+  freshProof();
   setApp({ authoring: { fromTick: live.frame?.tick ?? 0, toTick: null }, classOpen: false, screen: 'main' });
 }
 
@@ -65,7 +53,8 @@ export function stopRecording(): void {
     return;
   }
   const { draft } = useAuthoring.getState();
-  useAuthoring.setState({ draft: drafted(authoring.fromTick, toTick, draft), ...FRESH });
+  useAuthoring.setState({ draft: drafted(authoring.fromTick, toTick, draft) });
+  freshProof();
   setApp({ authoring: { ...authoring, toTick } });
 }
 
@@ -104,11 +93,12 @@ function drafted(fromTick: number, toTick: number, before: Draft | null): Draft 
 }
 
 export function changeDraft(change: Partial<Draft>): void {
-  useAuthoring.setState(({ draft }) => ({ draft: draft && { ...draft, ...change }, ...FRESH }));
+  useAuthoring.setState(({ draft }) => ({ draft: draft && { ...draft, ...change } }));
+  freshProof();
 }
 
 /** The file that the sheet stands for now; null with sentences when it is none. */
-function readyText(): { id: string; text: string } | null {
+function readyText(): OwnJob | null {
   const { draft } = useAuthoring.getState();
   const { scenario } = getApp();
   if (!draft || !scenario) return null;
@@ -117,7 +107,7 @@ function readyText(): { id: string; text: string } | null {
   const id = idOfTitle(draft.title);
   const read = loadExercise(text, `${id}.json`, library);
   if (read.ok) return { id, text };
-  useAuthoring.setState({ sentences: read.sentences });
+  useOwnProof.setState({ sentences: read.sentences });
   return null;
 }
 
@@ -126,27 +116,10 @@ export function saveJob(): void {
   if (ready) offerFile(`${ready.id}.json`, ready.text, 'application/json');
 }
 
-/** Lists the job and plays its proofs, bench by bench, as the command line does. */
 export async function keepAndProve(): Promise<void> {
   const ready = readyText();
-  if (!ready) return;
-  const kept = takeExercise(ready.text, `${ready.id}.json`);
-  const read = loadExercise(ready.text, `${ready.id}.json`, library);
-  if (!kept.ok || !read.ok) return;
   const { draft } = useAuthoring.getState();
-  const stands = (): boolean => useAuthoring.getState().draft === draft;
-  try {
-    for (const [i, seed] of PROOF_SEEDS.entries()) {
-      useAuthoring.setState({ provingBench: i, sentences: [] });
-      const answer = await ask({ type: 'selfProof', exercise: read.value, seed, randoms: RANDOMS });
-      if (!stands() || answer.type !== 'selfProved') return;
-      useAuthoring.setState((s) => ({ results: i === 0 ? answer.results : [...s.results, ...answer.results] }));
-    }
-    useAuthoring.setState({ provingBench: null, settled: true });
-  } catch (error) {
-    const said = error instanceof Error ? error.message : String(error);
-    if (stands()) useAuthoring.setState({ ...FRESH, sentences: [said] });
-  }
+  if (ready) await keepAndProveJob(ready, () => useAuthoring.getState().draft === draft);
 }
 
 export function openKept(): void {

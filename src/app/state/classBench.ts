@@ -2,7 +2,10 @@
 import { create } from 'zustand';
 import { benchSeed, readClassCode } from '../../exercise/classCode.ts';
 import type { Exercise } from '../../exercise/types.ts';
+import type { JobProgress } from '../../report/text/class.ts';
+import { keptAttempt, keptPoints } from './attempts.ts';
 import { exercisesByJob } from './classTray.ts';
+import type { Case } from './notebook.ts';
 import { openJobById } from './start.ts';
 
 const KEY = 'halflit/class';
@@ -64,4 +67,13 @@ export function placeInClass({ code, bench }: ClassBench, exerciseId: string, se
 export function openClassJob({ code, bench }: ClassBench, exerciseId: string): void {
   const plan = readClassCode(code);
   if (plan) void openJobById(exerciseId, benchSeed(plan, bench), plan.aid);
+}
+
+/** How far a job is on a room; what was passed once stays passed. `cases`: those of the notebook. */
+export function jobProgress(exerciseId: string, seed: number, cases: readonly Case[]): JobProgress {
+  const passed = cases.find(({ attempt }) => attempt.exercise === exerciseId && attempt.seed === seed);
+  if (passed) return { state: 'passed', points: Math.round(passed.mark.total) };
+  if (!keptAttempt(exerciseId, seed)) return { state: 'new' };
+  const points = keptPoints(exerciseId, seed);
+  return points === null ? { state: 'begun' } : { state: 'handedIn', points };
 }

@@ -66,12 +66,6 @@ async function markFile({ name, text }: Read): Promise<Graded | string[]> {
   }
 }
 
-/** Title of an exercise; its id when this browser has it no more. */
-export function exerciseTitle(id: string): string {
-  const exercise = exerciseById(library, id);
-  return exercise.ok ? exercise.value.title : id;
-}
-
 /** Exercises by their place in the advised order, rising. Codes stand for what every copy has; own ones travel as files. */
 export function exercisesByJob(): Map<number, Exercise[]> {
   const all = exerciseIds(library).flatMap((id) => {

@@ -11,8 +11,34 @@ import { library as bundled, jobTitles, keepJobText, type Opened } from './stori
 
 export { fileKindOf };
 
+/** A job of somebody's own that lies beside the page, as in a package for a learning platform; `?own=` names it. */
+async function readBeside(id: string): Promise<void> {
+  if (new URLSearchParams(location.search).get('own') !== id) return;
+  const name = `jobs/${id}.json`;
+  try {
+    const answer = await fetch(name);
+    const taken = takeExercise(await answer.text(), name);
+    if (!taken.ok) setApp({ notice: taken.sentences.join(' ') });
+  } catch {
+    // Not to be had now: what this browser kept of an earlier visit will do, or a notice says that there is none.
+  }
+}
+
+/** Title of an exercise; its id when this browser has it no more. */
+export function exerciseTitle(id: string): string {
+  const exercise = exerciseById(bundled, id);
+  return exercise.ok ? exercise.value.title : id;
+}
+
 /** Opens an exercise by its id; a notice says when there is none. `drawn`: see JobData. */
-export function openExercise(library: Library, id: string, seed: number, aid?: Aid, drawn?: string): void {
+export async function openExercise(
+  library: Library,
+  id: string,
+  seed: number,
+  aid?: Aid,
+  drawn?: string,
+): Promise<void> {
+  await readBeside(id);
   const exercise = exerciseById(library, id);
   if (!exercise.ok) {
     setApp({ notice: exercise.sentences.join(' ') });

@@ -12,6 +12,10 @@ export interface Saved {
 /** Least time between two saves of the position, ms. Requirement: a crash loses at most 5 s of work. */
 const POSITION_EVERY_MS = 2000;
 
+/** Ends the id of a copy in which something is tried: it is nobody's work and is never saved. No story's id has a tilde. */
+export const COPY_MARK = '~try';
+const isCopy = (id: string): boolean => id.endsWith(COPY_MARK);
+
 const recordingKey = (id: string): string => `halflit/recording/${id}`;
 const positionKey = (id: string): string => `halflit/position/${id}`;
 
@@ -96,11 +100,11 @@ export function putSaveAside(scenarioId: string): void {
 
 /** False when the browser refuses to store. */
 export function writeRecording(recording: Recording): boolean {
-  return write(recordingKey(recording.scenarioId), recording);
+  return isCopy(recording.scenarioId) || write(recordingKey(recording.scenarioId), recording);
 }
 
 export function writePosition(scenario: Scenario | null, tick: Tick, selection: Selection, force = false): void {
-  if (!scenario) return;
+  if (!scenario || isCopy(scenario.id)) return;
   const nowMs = performance.now();
   if (!force && nowMs - lastWriteMs < POSITION_EVERY_MS) return;
   const value = { tick, headTick: useApp.getState().status.headTick, seed: scenario.seed, selection };

@@ -54,7 +54,7 @@ export function openStory(id: string, options: { at?: string | null; fresh?: boo
 export async function openJobById(id: string, seed: number, aid?: Aid, drawn?: string): Promise<void> {
   if (!stories) return;
   const { openExercise } = await import('./exercises.ts');
-  openExercise(stories.library, id, seed, aid, drawn);
+  await openExercise(stories.library, id, seed, aid, drawn);
 }
 
 /** The address names story and view, never the instant: a reload goes on where the run was left. */

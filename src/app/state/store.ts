@@ -61,6 +61,9 @@ export interface OpenJob {
   allows: readonly Input['kind'][];
   /** Settings that may be changed; absent: all of them. */
   settings?: readonly (keyof ControllerSettings)[];
+  /** Where a design may hang the detector, in the order of their numbers, and which of them is chosen; absent: no design. */
+  points?: readonly { id: string; atM: PointM }[];
+  chosenPoint?: string;
   /** How far the detector sees is for the learner to find, until it is marked. */
   reachShut?: boolean;
 }

@@ -10,7 +10,7 @@ import { chainPeak } from './chainTheory.ts';
 import { CHANNELS } from './lens.ts';
 import { sectorOf, WEIGHTS_PER_CHANNEL } from './lookup.ts';
 import { weighBody } from './raster.ts';
-import { bakedWarmth, SCENE_PX } from './scene.ts';
+import { bakedWarmth, SCENE_PX, TILE_SIDE } from './scene.ts';
 import { boundSphere } from './tracks.ts';
 import type { MovementTables, StaticScene } from './types.ts';
 
@@ -40,8 +40,9 @@ const emptyScene: StaticScene = {
   sidePx: SCENE_PX,
   depthM: new Float32Array(SCENE_PX * SCENE_PX).fill(FAR_M),
   warmth: null,
-  tileSide: 36,
-  tileDepthM: new Float32Array(36 * 36).fill(FAR_M),
+  tileSide: TILE_SIDE,
+  tileDepthM: new Float32Array(TILE_SIDE * TILE_SIDE).fill(FAR_M),
+  tileWarm: new Uint8Array(TILE_SIDE * TILE_SIDE),
 };
 
 /** Turns of the lens, over the quarter after which it is the same again, at which the best flux is looked for. Assumed:

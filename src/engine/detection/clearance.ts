@@ -2,13 +2,18 @@
 import { box } from './raster.ts';
 import type { MovementTables } from './types.ts';
 
+/** No part of the body nearer than this is hidden by furniture, m; whether anything warm or cold is behind it; scratch. */
+export const clearance = { nearestM: 0, warm: false };
+
 /**
- * Distance to the nearest furniture around the body boxed in `box`, on the plane of `channel`, m: no part nearer than
- * this is hidden by any. 0 for a body that the room's own shell may hide.
+ * Looks around the body boxed in `box`, on the plane of `channel`, and leaves in `clearance` what may stand before it and
+ * behind. A body that the room's own shell may hide is taken to have everything near it.
  */
-export function nearestFurnitureM(tables: MovementTables, channel: number, inside: boolean): number {
-  if (!inside) return 0;
+export function findClearance(tables: MovementTables, channel: number, inside: boolean): void {
   const { map, scene } = tables;
+  clearance.nearestM = 0;
+  clearance.warm = scene.warmth !== null;
+  if (!inside) return;
   const lens = tables.frames[channel]!.lens;
   const perPx = 1 / map.pxPerUnit;
   const x0 = Math.max(0, box.minX) * perPx + map.leftX;
@@ -32,18 +37,21 @@ export function nearestFurnitureM(tables: MovementTables, channel: number, insid
     minV = Math.min(minV, dy * scale);
     maxV = Math.max(maxV, dy * scale);
   }
-  const { tileSide, tileDepthM } = scene;
+  const { tileSide, tileDepthM, tileWarm } = scene;
   const half = tileSide / 2;
   const i0 = Math.max(0, Math.floor((minU + 1) * half - 0.5));
   const i1 = Math.min(tileSide - 1, Math.floor((maxU + 1) * half + 0.5));
   const j0 = Math.max(0, Math.floor((minV + 1) * half - 0.5));
   const j1 = Math.min(tileSide - 1, Math.floor((maxV + 1) * half + 0.5));
   let nearestM = Number.POSITIVE_INFINITY;
+  let warm = false;
   for (let j = j0; j <= j1; j++) {
     for (let i = i0; i <= i1; i++) {
-      const depthM = tileDepthM[j * tileSide + i]!;
-      if (depthM < nearestM) nearestM = depthM;
+      const tile = j * tileSide + i;
+      if (tileDepthM[tile]! < nearestM) nearestM = tileDepthM[tile]!;
+      if (tileWarm[tile] === 1) warm = true;
     }
   }
-  return nearestM;
+  clearance.nearestM = nearestM;
+  clearance.warm = warm;
 }

@@ -32,6 +32,8 @@ export interface View {
   clear: boolean;
   /** No furniture is nearer than this, m. */
   nearestM: number;
+  /** Something behind the body is warmer or colder than the room. */
+  warm: boolean;
   maskBits: number;
   /** Kind by slot. */
   kinds: Uint8Array;
@@ -44,7 +46,14 @@ export interface View {
 
 /** A view of nothing yet. */
 export function createView(): View {
-  const none = { sidePx: 0, depthM: new Float32Array(0), warmth: null, tileSide: 0, tileDepthM: new Float32Array(0) };
+  const none: StaticScene = {
+    sidePx: 0,
+    depthM: new Float32Array(0),
+    warmth: null,
+    tileSide: 0,
+    tileDepthM: new Float32Array(0),
+    tileWarm: new Uint8Array(0),
+  };
   return {
     rowSums: new Float32Array(0),
     pxPerUnit: 1,
@@ -55,6 +64,7 @@ export function createView(): View {
     cells: { perRow: 0, pixel: new Int32Array(0) },
     clear: true,
     nearestM: 0,
+    warm: false,
     maskBits: 0,
     kinds: new Uint8Array(0),
     sums: new Float64Array(WEIGHTS_PER_CHANNEL),
@@ -64,7 +74,7 @@ export function createView(): View {
 }
 
 /**
- * Says what may stand before a body whose parts are up to `farM` away: no furniture nearer than `nearestM`, clip-on
+ * Says what may stand before a body whose parts are up to `farM` away, and behind it (`around`, see clearance.ts), clip-on
  * sectors by bits. Cells are looked up only where they are asked for.
  */
 export function screenView(
@@ -72,13 +82,14 @@ export function screenView(
   tables: MovementTables,
   channel: number,
   level: number,
-  nearestM: number,
+  around: { nearestM: number; warm: boolean },
   farM: number,
   maskBits: number,
 ): void {
-  view.nearestM = nearestM;
+  view.nearestM = around.nearestM;
+  view.warm = around.warm;
   view.maskBits = maskBits;
-  view.clear = nearestM >= farM - HIDDEN_BY_M && maskBits === 0 && tables.scene.warmth === null;
+  view.clear = view.nearestM >= farM - HIDDEN_BY_M && maskBits === 0 && !view.warm;
   if (!view.clear) view.cells = cellPixels(tables.map, tables.frames[channel]!, channel, level);
 }
 
@@ -144,15 +155,11 @@ function firstHidden(view: View, cells: number, cell: number, end: number): numb
  * cell is seen or not as its middle is; cells lie still, so that what does not move keeps its sum.
  */
 export function sumStretch(view: View, base: number, kind: number): void {
-  const { maskBits, nearestM, scene, cellPx, sums } = view;
+  const { maskBits, nearestM, warm, cellPx, sums } = view;
   const cells = view.row * view.cells.perRow;
   const first = (stretch[0]! / cellPx) | 0;
   const end = Math.ceil(stretch[1]! / cellPx);
-  if (
-    maskBits === 0 &&
-    scene.warmth === null &&
-    (stretch[3]! <= nearestM || firstHidden(view, cells, first, end) === end)
-  ) {
+  if (maskBits === 0 && !warm && (stretch[3]! <= nearestM || firstHidden(view, cells, first, end) === end)) {
     sums[kind]! += spanSum(view.rowSums, base, stretch[0]!, stretch[1]!, stretch[2]!);
   } else {
     sumCells(view, cells, first, end, base, kind);
@@ -174,7 +181,8 @@ function sumCells(view: View, cells: number, first: number, end: number, base: n
   const { rowSums, maskBits, cellPx, sums } = view;
   const free = limitM <= view.nearestM;
   const { pixel } = view.cells;
-  const { warmth, depthM } = view.scene;
+  const { depthM } = view.scene;
+  const warmth = view.warm ? view.scene.warmth : null;
   let i = base + 2 * (a | 0);
   let edge = rowSums[i]! + up * rowSums[i + 1]!;
   let p0 = edge + (rowSums[i + 2]! + up * rowSums[i + 3]! - edge) * (a - (a | 0));

@@ -5,7 +5,7 @@
 
 import { type BodyBuffer, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 import { ROW_HEIGHTS_PX } from './angularMap.ts';
-import { nearestFurnitureM } from './clearance.ts';
+import { clearance, findClearance } from './clearance.ts';
 import { CHANNELS } from './lens.ts';
 import { aimView, createView, HIDER, screenView, WEIGHTS_PER_CHANNEL } from './lookup.ts';
 import {
@@ -192,7 +192,8 @@ function weighChannel(
   for (let s = 0; s < mine; s++) layPart(order[s]!, view.kinds[order[s]!]! === common);
   const all = outlineParts(tables, parts, channel, own, found.count, mine);
   for (let s = mine; s < all; s++) if (mayHideBox(s)) layPart(s, false);
-  screenView(view, tables, channel, level, nearestFurnitureM(tables, channel, found.inside), box.farM, maskBits);
+  findClearance(tables, channel, found.inside);
+  screenView(view, tables, channel, level, clearance, box.farM, maskBits);
   view.cellPx = rowPx;
   sumRows(view, common);
   return true;

@@ -10,8 +10,9 @@ import type { StaticScene, Surroundings } from './types.ts';
 /** Pixels across the lower half space. Assumed: a pixel is 0.4 degrees straight down; coarser would fray desk edges by
  *  more than a hand at 3 m. */
 export const SCENE_PX = 576;
-/** Tiles across the lower half space for the test whether anything stands before a body. */
-const TILE_SIDE = 36;
+/** Tiles across the lower half space for the test whether anything stands before a body. Assumed: 16 pixels each; finer
+ *  ones cost more than they save. */
+export const TILE_SIDE = 36;
 /** Depth of the corridor behind an open door, m. Assumed: whoever stands further away is out of the beams anyway. */
 const CORRIDOR_M = 2;
 
@@ -93,6 +94,7 @@ export function bakeScene(
   const warmSoup = packBoxes(warm);
   const warmth = warm.length > 0 ? new Float32Array(SCENE_PX * SCENE_PX) : null;
   const tileDepthM = new Float32Array(TILE_SIDE * TILE_SIDE).fill(1e6);
+  const tileWarm = new Uint8Array(TILE_SIDE * TILE_SIDE);
   const perTile = SCENE_PX / TILE_SIDE;
   for (let j = 0; j < SCENE_PX; j++) {
     const v = ((j + 0.5) * 2) / SCENE_PX - 1;
@@ -110,10 +112,12 @@ export function bakeScene(
       if (lastHit.furniture && far < tileDepthM[tile]!) tileDepthM[tile] = far;
       if (!warmth) continue;
       const hit = nearestBox(warmSoup, s.eyeM[0], s.eyeM[1], s.eyeM[2], dx, dy, dz, far);
-      if (hit >= 0) warmth[j * SCENE_PX + i] = warm[hit]!.excess;
+      if (hit < 0) continue;
+      warmth[j * SCENE_PX + i] = warm[hit]!.excess;
+      tileWarm[tile] = 1;
     }
   }
-  return { sidePx: SCENE_PX, depthM, warmth, tileSide: TILE_SIDE, tileDepthM };
+  return { sidePx: SCENE_PX, depthM, warmth, tileSide: TILE_SIDE, tileDepthM, tileWarm };
 }
 
 /** Pixel of a direction: unit, detector frame, below the horizon. */

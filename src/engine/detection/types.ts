@@ -31,8 +31,9 @@ export interface MovementState {
   /** Largest |signal| since the last change of sign, and that of the excursion before, signed, µV, per channel. */
   runningPeakUv: number[];
   lastPeakUv: number[];
-  /** Scene and masks that the tracks were weighed with. */
+  /** Scene, surfaces in sun or cold, and masks that the tracks were weighed with. */
   sceneKey: number;
+  backgroundKey: number;
   maskBits: number;
   tracks: BodyTrack[];
 }
@@ -93,11 +94,13 @@ export interface StaticScene {
   sidePx: number;
   /** Distance to the nearest surface that is opaque to heat, m. */
   depthM: Float32Array;
-  /** Background radiance above the room's, W m-2 sr-1; null when nothing is warmer than the room. */
+  /** Background radiance above the room's, W m-2 sr-1; null when nothing differs from the room. */
   warmth: Float32Array | null;
   tileSide: number;
   /** Distance to the nearest furniture in each tile, m; the room's shell hides nobody who is inside. */
   tileDepthM: Float32Array;
+  /** 1 for each tile in which anything is warmer or colder than the room. */
+  tileWarm: Uint8Array;
 }
 
 /** The room as rays from the detector see it, room frame. */
@@ -142,6 +145,9 @@ export interface MovementTables {
   turnSin: number;
   turnCos: number;
   mountTurnDeg: number;
-  /** Fingerprint of everything above. */
+  /** Fingerprint of everything above but the scene's surfaces in sun or cold, which have their own. */
   sceneKey: number;
+  /** Those surfaces in one text, '' without any, and its fingerprint. */
+  background: string;
+  backgroundKey: number;
 }

@@ -6,7 +6,7 @@
 import { type BodyBuffer, PARTS_PER_BODY } from '../types.ts';
 import { CHANNELS } from './lens.ts';
 import { WEIGHTS_PER_CHANNEL } from './lookup.ts';
-import type { MovementTables } from './types.ts';
+import type { MovementTables, Surroundings } from './types.ts';
 
 /** Poses kept, a power of two. Assumed: five things that never rest, for half an hour; 36 MB, touched as they are filled. */
 const SLOTS = 1 << 19;
@@ -23,8 +23,8 @@ export interface WeightMemo {
   /** Both halves of each slot's fingerprint; an unused slot has two zeros. */
   readonly prints: Int32Array;
   readonly weights: Float64Array;
-  /** Tables by number: two scenes never share a pose. */
-  readonly scenes: WeakMap<MovementTables, number>;
+  /** Scenes and what lies behind bodies in them, by number: two never share a pose. */
+  readonly scenes: WeakMap<Surroundings, Map<string, number>>;
   count: number;
 }
 
@@ -61,10 +61,16 @@ function mixBody(buffer: BodyBuffer, body: number): void {
 }
 
 function sceneNumber(memo: WeightMemo, tables: MovementTables): number {
-  const known = memo.scenes.get(tables);
+  const { surroundings, background } = tables;
+  let numbers = memo.scenes.get(surroundings);
+  if (!numbers) {
+    numbers = new Map();
+    memo.scenes.set(surroundings, numbers);
+  }
+  const known = numbers.get(background);
   if (known !== undefined) return known;
   memo.count++;
-  memo.scenes.set(tables, memo.count);
+  numbers.set(background, memo.count);
   return memo.count;
 }
 

@@ -17,7 +17,7 @@ export const MOST_BODIES = 12;
 /** All bodies at one instant. Bodies of people first, then warm moving things. */
 export interface BodyBuffer {
   count: number;
-  /** Whose body: index into state.people, or state.people.length + index into warm things. */
+  /** Whose body: index into state.people, or -1 - index into warm things, so that whoever joins moves no number. */
   owner: Int32Array;
   /** Changes whenever the body's shape or place changes; an unchanged key means an unchanged flux. */
   poseKey: Float64Array;

@@ -89,7 +89,7 @@ export function poseBodies(
     if (!bodyOfThing(thing)) continue;
     out.poseKey[body] = poseThing(thing, tick, subStep, out.parts, body * BODY_STRIDE);
     out.partKind.fill(THING_KIND, body * PARTS_PER_BODY, (body + 1) * PARTS_PER_BODY);
-    out.owner[body] = people.length + i;
+    out.owner[body] = -1 - i;
     body++;
   }
   out.count = body;

@@ -24,8 +24,8 @@ export function trueCard(exercise: DiagnoseExercise, seed: number): string {
 
 /** What the client says on this bench. */
 export function complaintLine(exercise: DiagnoseExercise, seed: number): string {
-  const { complaints } = candidateOf(exercise, trueCard(exercise, seed)).card;
-  return complaints[drawn(seed, COMPLAINT_DRAW, complaints.length)]!;
+  const lines = exercise.diagnose.says ?? candidateOf(exercise, trueCard(exercise, seed)).card.complaints;
+  return lines[drawn(seed, COMPLAINT_DRAW, lines.length)]!;
 }
 
 /** The room of this bench if `card` were true. Chance (gestures, clouds, noise) is the same for all cards. */

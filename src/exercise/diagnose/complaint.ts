@@ -70,14 +70,17 @@ export function sceneWith(scenario: Scenario, setUp: SetUp): Scenario {
   };
 }
 
-function litRight(world: World, complaint: Extract<Complaint, { kind: 'time' }>): boolean {
+type Lit = Pick<Extract<Complaint, { kind: 'time' }>, 'below' | 'above'>;
+
+/** Whether the light is such as the complaint is about. */
+export function litRight(world: World, complaint: Lit): boolean {
   const { deskPoints } = world.scenario.room;
   const at = (place: string): number => world.light.deskLx[deskPoints.findIndex(({ id }) => id === place)] ?? 0;
   const { below, above } = complaint;
   return (!below || at(below.place) < below.lx) && (!above || at(above.place) > above.lx);
 }
 
-function isOn(world: World, output: OutputId): boolean {
+export function isContactOn(world: World, output: OutputId): boolean {
   const { inner, window, air } = world.sim.state.control;
   return { innerRow: inner, windowRow: window, airContact: air }[output].contactClosed;
 }
@@ -92,7 +95,8 @@ export function judgeComplaint(world: World, complaint: Complaint): ComplaintRes
     advance(world, tick + 1);
     if (complaint.kind !== 'time') continue;
     const there = complaint.who === 'either' || someoneAt(world, tick) === (complaint.who === 'someone');
-    if (there && isOn(world, complaint.output) === (complaint.is === 'on') && litRight(world, complaint)) ticks++;
+    if (there && isContactOn(world, complaint.output) === (complaint.is === 'on') && litRight(world, complaint))
+      ticks++;
   }
   const switchings = world.events.filter(
     (event) => event.kind === 'output' && event.output === complaint.output && event.tick >= fromTick,

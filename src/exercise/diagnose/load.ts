@@ -1,6 +1,7 @@
 /** Fault cards read from their file, and candidates of an exercise: a card with what belongs to this room. */
 import type { Library } from '../../scenario/library.ts';
 import { type Parsed, parseFile } from '../../scenario/parse.ts';
+import type { EditFile } from '../../scenario/schemas/edit.ts';
 import { type CandidateFile, type FaultCardFile, faultsFile } from '../../scenario/schemas/faults.ts';
 import { sentence } from '../../scenario/sentences.ts';
 import { editOf } from '../editFile.ts';
@@ -13,13 +14,19 @@ function cardOf({ edit, draws, ...rest }: FaultCardFile): FaultCard {
   return { ...rest, edit: edit ? editOf(edit) : {}, draws: (draws ?? []).map((list) => list.map(editOf)) };
 }
 
-/** All cards of the library by id. */
-export function loadCards(library: Library): Parsed<ReadonlyMap<string, FaultCard>> {
+/** Cards as their file writes them. */
+export function cardFiles(library: Library): Parsed<FaultCardFile[]> {
   const text = library.texts.get(FILE);
   if (text === undefined) return { ok: false, sentences: [`${FILE}: expected this file, but there is none.`] };
   const parsed = parseFile(faultsFile, text, FILE);
-  if (!parsed.ok) return parsed;
-  const cards = parsed.value.cards.map(cardOf);
+  return parsed.ok ? { ok: true, value: parsed.value.cards } : parsed;
+}
+
+/** All cards of the library by id. */
+export function loadCards(library: Library): Parsed<ReadonlyMap<string, FaultCard>> {
+  const files = cardFiles(library);
+  if (!files.ok) return files;
+  const cards = files.value.map(cardOf);
   const twice = cards.findIndex((card, i) => cards.findIndex(({ id }) => id === card.id) < i);
   if (twice >= 0) {
     return { ok: false, sentences: [sentence(FILE, ['cards', twice, 'id'], 'an id of its own', cards[twice]!.id)] };
@@ -28,8 +35,8 @@ export function loadCards(library: Library): Parsed<ReadonlyMap<string, FaultCar
 }
 
 /** Both changes, one after the other; lists of the room's own come after the card's. */
-function both(card: Edit, own: Edit): Edit {
-  const joined: Edit = { ...card, ...own };
+export function both<E extends Edit | EditFile>(card: E, own: E): E {
+  const joined: E = { ...card, ...own };
   if (card.settings && own.settings) joined.settings = { ...card.settings, ...own.settings };
   if (card.mount && own.mount) joined.mount = { ...card.mount, ...own.mount };
   if (card.script && own.script) joined.script = [...card.script, ...own.script];

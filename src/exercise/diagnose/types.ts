@@ -1,6 +1,15 @@
 /** Diagnosis as data: fault cards, tests with their readings, what a learner did, and what a mark is made from. */
 import type { Phase } from '../../engine/trace.ts';
-import type { ButtonId, ControllerSettings, Input, OutputId, PointM, RowId, Tick } from '../../engine/types.ts';
+import type {
+  ButtonId,
+  ControllerSettings,
+  Input,
+  OutputId,
+  PointM,
+  RowId,
+  Tick,
+  TimedInput,
+} from '../../engine/types.ts';
 import type { Edit, ExerciseBase } from '../types.ts';
 
 /** What a look from below shows. */
@@ -144,6 +153,18 @@ export interface DiagnoseTask {
   tests: Test[];
   /** The part of the points that this exercise gives to the skill profile. */
   skill: 'powerUp' | 'delays' | 'brightness' | 'buttons' | 'airContact';
+  /** What the client says, whatever the cause; absent: the words of the bench's own card. The seed picks one. */
+  says?: string[];
+  /** How the author solved it; absent: it was written, not recorded. */
+  recorded?: RecordedWay;
+}
+
+/** What an author did on the bench of `seed` until `headTick`: readings, verdict, mending, proof. */
+export interface RecordedWay {
+  seed: number;
+  inputs: TimedInput[];
+  headTick: Tick;
+  answers: DiagnoseAnswers;
 }
 
 export interface DiagnoseExercise extends ExerciseBase {
@@ -214,6 +235,7 @@ export type DiagnoseLine =
   | { code: 'leftChanged'; what: string }
   | { code: 'proofDone'; proof: ProofId }
   | { code: 'proofMissing'; proof: ProofId }
+  | { code: 'proofShort' }
   | { code: 'complaintRemains'; timeS: number }
   | { code: 'uncertainBeforeRepair' }
   | { code: 'recordFilled'; slot: RecordSlot }

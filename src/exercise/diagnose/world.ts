@@ -192,18 +192,17 @@ const UNFELT: readonly Input['kind'][] = [
   'contact',
   'press',
   'supply',
-  'moveSun',
-  'setSky',
   'cleanPhotometers',
   'holdTorch',
 ];
 
 /** Rooms with the same key and the same acts sense the same. */
 export function movementKey(scenario: Scenario): string {
-  const { detectorModel, room, mount, people, warmThings, seed, script, settings } = scenario;
+  const { detectorModel, room, mount, people, warmThings, seed, script, settings, start, site, sky } = scenario;
   const felt = script.filter(({ input }) => !UNFELT.includes(input.kind));
   const { photometerClearShare: _share, ...model } = detectorModel;
-  return canonicalJson([model, room, mount, people, warmThings, seed, felt, settings.maskedSectors]);
+  const outside = [start, site, sky];
+  return canonicalJson([model, room, mount, people, warmThings, seed, felt, settings.maskedSectors, outside]);
 }
 
 /** Rooms without acts whose movement is kept. Assumed: the true scene, its repaired twin and a few rivals. */

@@ -10,8 +10,8 @@ export const assessmentWords = {
   open: 'assess',
   openFor: (who: string): string => `Assess ${who}`,
   close: 'Back to the class',
-  about: (job: string, bench: number, names: readonly string[]): string =>
-    `${job}, bench ${bench}${names.length > 0 ? `: ${joined(names)}` : ''}`,
+  about: (job: string, room: number, names: readonly string[]): string =>
+    `${job}, room ${room}${names.length > 0 ? `: ${joined(names)}` : ''}`,
   view: 'The class',
   views: { table: 'Attempts', matrix: 'Criteria' },
   matrixOf: (title: string): string => `${title}: criteria of the class`,
@@ -50,16 +50,16 @@ export const assessmentWords = {
   backToBefore: 'Back to the sheet as it was before',
   withoutReason: (titles: readonly string[]): string =>
     `Not saved. ${joined(titles)}: an override needs its reason, or goes back to what was computed.`,
-  notThisAttempt: (file: string, job: string, bench: number, names: readonly string[]): string =>
-    `${file} belongs to another attempt (${job}, bench ${bench}${names.length > 0 ? `, ${joined(names)}` : ''}). The sheet here stays as it is.`,
+  notThisAttempt: (file: string, job: string, room: number, names: readonly string[]): string =>
+    `${file} belongs to another attempt (${job}, room ${room}${names.length > 0 ? `, ${joined(names)}` : ''}). The sheet here stays as it is.`,
   otherCriteria: (file: string, ids: readonly string[]): string =>
     `${file} was written for another version of its job: this one has no criterion ${joined(ids, 'or')}. Nothing was taken from it.`,
   otherMark: (then: number, now: number): string =>
     `The sheet was written beside a computed mark of ${then}; computed again it is ${now}.`,
   hereAlready: (file: string): string =>
     `${file}: its attempt has another sheet in this browser. Open the file from that sheet to put it in its place.`,
-  noAttempt: (file: string, job: string, bench: number): string =>
-    `${file}: it belongs to an attempt of ${job}, bench ${bench}, that is not among these files. Take both together.`,
+  noAttempt: (file: string, job: string, room: number): string =>
+    `${file}: it belongs to an attempt of ${job}, room ${room}, that is not among these files. Take both together.`,
   twice: (file: string): string => `${file}: another file here is the sheet of the same attempt.`,
   belongsInTray: (file: string): string =>
     `${file} is an assessor's sheet. Open it in the Class Tray, together with its attempt.`,
@@ -69,6 +69,7 @@ export const assessmentWords = {
 const OWN_TITLE: Readonly<Record<string, string>> = {
   'nothing-else': 'Nothing said that did not happen',
   'certain-before-repair': 'Cause certain before the first repair',
+  'three-proofs': 'At least three of these shown',
   'complaint-gone': 'Complaint gone when the visit is played again',
   record: 'Record, as readings and acts fill it',
   advice: 'Advice to the client',

@@ -51,7 +51,7 @@ export const authoringWords = {
   proved: 'Proved on every bench tried. The job stands among the jobs of this browser.',
   notProved: 'Kept, but not every proof holds. Change the strip, the outputs or the tolerance and prove again.',
   handOut:
-    'Class codes stand for the jobs that came with Halflit. Hand out this one as a file: learners open it with Open a file.',
+    'Class codes stand for the jobs that came with Halflit. Hand out this one as a file: learners open it with Open a file. For a learning platform: npm run sim -- scorm FILE.json.',
   tray: 'To mark their attempts, drop the file of the job into the Class Tray together with them.',
   bench: 'Bench',
   proof: 'Proof',

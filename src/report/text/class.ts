@@ -1,8 +1,16 @@
 /** Words of the class page: a code for a class, its key, and the tray that marks attempts again. */
 import type { SkillId } from '../../exercise/types.ts';
 
-/** What a pair has done about a job of its class. */
-export type JobProgress = 'new' | 'begun' | 'passed';
+/** What a pair has done about a job of its class; points where it has been handed in. */
+export type JobProgress = { state: 'new' | 'begun' } | { state: 'passed' | 'handedIn'; points: number };
+
+const STATE_WORD = { begun: 'begun', passed: 'passed', handedIn: 'handed in' } as const;
+
+function progressText(progress: JobProgress): string {
+  if (progress.state === 'new') return '';
+  const points = 'points' in progress ? `, ${progress.points} of 100` : '';
+  return ` · ${STATE_WORD[progress.state]}${points}`;
+}
 
 export const classWords = {
   title: 'Class',
@@ -12,7 +20,7 @@ export const classWords = {
   bench: 'Bench',
   notACode: 'That is not a class code: six digits and letters, as the lecturer wrote them.',
   openJob: (job: number, title: string, progress: JobProgress): string =>
-    `Open ${job} ${title}${progress === 'new' ? '' : ` · ${progress}`}`,
+    `Open ${job} ${title}${progressText(progress)}`,
   room: (code: string, seed: number): string => `Class ${code.trim().toUpperCase()}, room ${seed}`,
   nextJob: (job: number, title: string): string => `Next job: ${job} ${title}`,
   allJobs: 'Jobs of the class',
@@ -25,6 +33,8 @@ export const classWords = {
   seriesHint: 'Another series gives other rooms for the same jobs.',
   codeIs: 'The code of this class',
   key: 'Key for the lecturer',
+  keyOf: (job: string, bench: number | null, room: number): string =>
+    `${job}, ${bench === null ? '' : `bench ${bench}, `}room ${room}`,
   makeKey: (benches: number): string => `Work out the key of ${benches} benches`,
   keyBusy: (done: number, of: number): string => `Working: ${done} of ${of} rooms`,
   keyNote: 'What each room does. Print it, or keep this page closed while the class looks on.',
@@ -34,7 +44,7 @@ export const classWords = {
   trayNote: 'Choose the attempts of a class, or drop them here. Each is played again and marked anew.',
   chooseFiles: 'Choose attempts',
   marking: (done: number, of: number): string => `Marking: ${done} of ${of}`,
-  columns: ['file', 'names', 'job', 'bench', 'total', 'result', 'assessed', 'remarks'],
+  columns: ['file', 'names', 'job', 'room', 'total', 'result', 'assessed', 'remarks'],
   pass: 'pass',
   notYet: 'not yet',
   csv: 'Save as CSV',

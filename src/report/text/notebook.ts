@@ -5,7 +5,7 @@ export const notebookWords = {
   intro: 'Every case that was passed in this browser becomes a card. Nothing leaves this machine.',
   empty: 'No card yet. Hand in a job: once it is passed, its card stands here.',
   cards: (n: number): string => (n === 1 ? '1 card' : `${n} cards`),
-  bench: (seed: number): string => `bench ${seed}`,
+  room: (seed: number): string => `room ${seed}`,
   total: (points: number): string => `${Math.round(points)} of 100`,
   print: 'Print',
   save: 'Save as text',

@@ -11,11 +11,11 @@ import { outputName, rowName } from './names.ts';
 import { walkedText, walkReason, walksWords } from './walks.ts';
 
 export const pathWords = {
-  head: 'Beside the expert of this bench',
+  head: 'Beside the expert in this room',
   note: 'The expert shows one short way that passes, not the only right one.',
   work: 'Work out both paths',
-  working: 'The expert is at work on this bench…',
-  failed: 'The bench gave no path.',
+  working: 'The expert is at work in this room…',
+  failed: 'The room gave no path.',
   learner: 'Learner',
   expert: 'Expert',
   columns: { clock: 'Clock', minutes: 'Min', act: 'What was done' },

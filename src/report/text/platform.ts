@@ -30,7 +30,7 @@ const HERE = 'Nothing is lost: the work stays in this browser and can be saved a
 export function platformText(state: PlatformState, exercise: string, seed: number): string {
   const { refusal } = state;
   if (state.exercise !== exercise || state.seed !== seed) {
-    return `The learning platform is told of bench ${state.seed} of the job that it opened, not of this one.`;
+    return `The learning platform is told of room ${state.seed} of the job that it opened, not of this one.`;
   }
   if (refusal) {
     const why = [refusal.call, refusal.code, refusal.text].filter((part) => part !== '').join(', ');

@@ -58,7 +58,7 @@ const value = z.union([z.number(), z.string(), z.boolean(), z.null()], {
 });
 const values = z.record(z.string({ error: 'a name' }), value, { error: 'values by name' });
 
-const diagnoseAnswers = shape(
+export const diagnoseAnswers = shape(
   {
     clips: list(shape({ ...act, test, values }, 'a clip with tick, serial, test and values'), 'clips', 500),
     claims: list(shape({ ...act, card: causeId() }, 'a claim with tick, serial and card'), 'claims', 50),

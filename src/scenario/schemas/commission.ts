@@ -23,19 +23,6 @@ const INPUT_KINDS = [
   'moveDetector',
 ] as const;
 
-const SETTINGS = [
-  'innerSetpointLx',
-  'windowSetpointLx',
-  'innerOffDelayS',
-  'windowOffDelayS',
-  'innerDeskFactor',
-  'windowDeskFactor',
-  'airOnDelayS',
-  'airOffDelayS',
-  'lampShare',
-  'releaseMarginLx',
-  'maskedSectors',
-] as const;
 const NUMBERS = [
   'innerSetpointLx',
   'windowSetpointLx',
@@ -46,6 +33,7 @@ const NUMBERS = [
   'airOnDelayS',
   'airOffDelayS',
 ] as const;
+const SETTINGS = [...NUMBERS, 'lampShare', 'releaseMarginLx', 'maskedSectors'] as const;
 
 const row = () => oneOf(['inner', 'window']);
 const lx = () => between(0, 100_000, 'lx');
@@ -66,7 +54,7 @@ const condition = z.union(
   ],
   { error: 'a condition on an output, a row, the air contact, somebody there, or light on a desk' },
 );
-const conditions = () => list(condition, 'conditions', 8);
+export const conditions = () => list(condition, 'conditions', 8);
 
 const base = {
   id: slug(),

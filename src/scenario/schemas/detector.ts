@@ -2,7 +2,13 @@
 import * as z from 'zod/mini';
 import type { DetectorModel } from '../../engine/types.ts';
 import { share } from './room.ts';
-import { between, format, list, optional, schemaAddress, shape, slug, text, wholeBetween } from './words.ts';
+import { between, format, list, optional, schemaAddress, shape, slug, text } from './words.ts';
+
+/** Each quadrant of the lens images the same quarter of every ring (engine/detection/lens.ts). */
+function facetsOfRing() {
+  const error = 'a multiple of 4 from 4 to 64, as many facets for each quadrant';
+  return z.number({ error }).check(z.multipleOf(4, { error }), z.gte(4, { error }), z.lte(64, { error }));
+}
 
 const detectorKeys = {
   id: slug(),
@@ -10,7 +16,7 @@ const detectorKeys = {
     shape(
       {
         nadirDeg: between(0, 89, 'degrees'),
-        facets: wholeBetween(1, 64),
+        facets: facetsOfRing(),
         areaCm2: between(0.01, 20, 'square centimetres'),
         staggerPitch: between(0, 1, 'of the pitch'),
       },

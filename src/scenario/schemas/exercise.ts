@@ -1,8 +1,11 @@
 /** Shape of an exercise file (scenarios/exercises/*.json). */
 import * as z from 'zod/mini';
+import { diagnoseAnswers } from './attempt.ts';
 import { commission, design } from './commission.ts';
 import { edit } from './edit.ts';
+import { example } from './example.ts';
 import { candidate, causeId, output, test } from './faults.ts';
+import { timedInput } from './inputs.ts';
 import { LONGEST_S, momentS } from './people.ts';
 import { storyFile } from './story.ts';
 import {
@@ -33,6 +36,7 @@ const common = {
   story: z.union([slug(), storyFile], { error: 'the id of a story, or a whole story' }),
   change: optional(edit),
   draws: optional(list(list(edit, 'changes to choose from', 12, 1), 'draws', 6)),
+  example: optional(example),
 };
 
 const predictFile = shape(
@@ -82,6 +86,17 @@ const complaint = z.discriminatedUnion(
   { error: 'a complaint whose kind is one of time, switchings' },
 );
 
+/** What an author did to solve it, on the bench of this seed; it is done again by the proofs. */
+const recorded = shape(
+  {
+    seed: wholeBetween(0, 0xffffffff),
+    inputs: list(timedInput, 'inputs', 10_000),
+    headTick: wholeBetween(1, LONGEST_S * 10),
+    answers: diagnoseAnswers,
+  },
+  'a recorded way with seed, inputs, headTick and answers',
+);
+
 const diagnoseFile = shape(
   {
     ...common,
@@ -95,6 +110,9 @@ const diagnoseFile = shape(
         places: optional(list(shape({ id: slug(), label: text(1, 40), atM: point() }, 'a place'), 'places', 12)),
         tests: list(test, 'tests', 60, 3),
         skill: oneOf(['powerUp', 'delays', 'brightness', 'buttons', 'airContact']),
+        /** What the client says; absent: the words of the bench's own card. */
+        says: optional(list(text(1, 160), "lines in the client's words", 3, 1)),
+        recorded: optional(recorded),
       },
       'complaint, candidates, truths, beginS, tests and skill',
     ),

@@ -1,7 +1,8 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { presentAttempt, setJob } from '../../../src/app/state/job/job.ts';
 import { copyUpTo } from '../../../src/app/state/job/tryAgain.ts';
 import { live } from '../../../src/app/state/live.ts';
+import { COPY_MARK, writePosition, writeRecording } from '../../../src/app/state/saves.ts';
 import { diskLibrary } from '../../../src/cli/files.ts';
 import type { Recording } from '../../../src/engine/recording.ts';
 import { digestOf, ENGINE_VERSION } from '../../../src/engine/simulation.ts';
@@ -56,7 +57,7 @@ describe('while something else is tried', () => {
 describe('a copy of a run up to a moment', () => {
   const whole = recordingOf(ran(1300));
   const before = structuredClone(whole);
-  const copy = copyUpTo(whole, 700, `${scenario.id}-try`);
+  const copy = copyUpTo(whole, 700, `${scenario.id}${COPY_MARK}`);
 
   it('holds the acts up to the moment and none after it, and stands at the same state', () => {
     expect(copy.inputs.map(({ tick }) => tick)).toEqual([100, 700]);
@@ -69,5 +70,21 @@ describe('a copy of a run up to a moment', () => {
   it('goes under a name of its own and leaves the run as it is', () => {
     expect(copy.scenarioId).not.toBe(whole.scenarioId);
     expect(whole).toEqual(before);
+  });
+});
+
+describe('what is kept of a copy', () => {
+  const stored = new Map<string, string>();
+  vi.stubGlobal('localStorage', { setItem: (key: string, value: string) => stored.set(key, value) });
+  afterEach(() => stored.clear());
+  const selection = { kind: 'output', output: 'innerRow' } as const;
+
+  it.each([
+    ['the run itself', scenario.id, 2],
+    ['a copy of it', `${scenario.id}${COPY_MARK}`, 0],
+  ])('%s', (_what, id, entries) => {
+    expect(writeRecording(copyUpTo(recordingOf(ran(50)), 20, id))).toBe(true);
+    writePosition({ ...scenario, id }, 20, selection, true);
+    expect(stored.size).toBe(entries);
   });
 });

@@ -16,6 +16,7 @@ import {
 } from '../../state/job/predict.ts';
 import ui from '../ui.module.css';
 import { WordChoice } from '../ui.tsx';
+import { EDGES_ID } from './edgesId.ts';
 import styles from './JobBand.module.css';
 
 export function EdgeEditor({ exercise, scenario }: { exercise: PredictExercise; scenario: Scenario }) {
@@ -25,7 +26,7 @@ export function EdgeEditor({ exercise, scenario }: { exercise: PredictExercise; 
   const clock = (s: number): string => clockAt(Math.round(s * 10), scenario.start);
   const edge = chosen === null ? null : edges[chosen];
   return (
-    <section className={styles.editor} aria-label={jobWords.editor}>
+    <section id={EDGES_ID} tabIndex={-1} className={styles.editor} aria-label={jobWords.editor}>
       <div className={styles.pick}>
         <WordChoice
           label={jobWords.editor}

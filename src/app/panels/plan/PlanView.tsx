@@ -15,9 +15,9 @@ import { PlanLamps } from './Lamps.tsx';
 import { PlanBodies, PlanOverlay } from './Overlays.tsx';
 import { PlanPeople } from './People.tsx';
 import styles from './Plan.module.css';
-import { PlanTags } from './Tags.tsx';
 import { PlanDoors, PlanWalls, PlanWindows } from './Walls.tsx';
 
+const PlanTags = lazy(async () => ({ default: (await import('./Tags.tsx')).PlanTags }));
 const PlanReach = lazy(async () => ({ default: (await import('./Reach.tsx')).PlanReach }));
 /** Only for who lays a lux meter down. */
 const PlanProbes = lazy(() => import('./Probes.tsx'));
@@ -133,8 +133,8 @@ function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
       <PlanWindows room={scenario.room} scale={scale} />
       <PlanDoors room={scenario.room} scale={scale} />
       <PlanLamps scenario={scenario} scale={scale} />
-      <PlanTags scenario={scenario} scale={scale} />
       <Suspense fallback={null}>
+        <PlanTags scenario={scenario} scale={scale} />
         <PlanReach scale={scale} />
       </Suspense>
       {probes && (

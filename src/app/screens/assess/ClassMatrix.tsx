@@ -5,7 +5,7 @@ import type { Verdict } from '../../../exercise/commission/types.ts';
 import { criterionTitle, criterionWord, assessmentWords as words } from '../../../report/text/assessment.ts';
 import ui from '../../panels/ui.module.css';
 import { openSheet, useSheets } from '../../state/assessments.ts';
-import { exerciseTitle } from '../../state/classTray.ts';
+import { exerciseTitle } from '../../state/exercises.ts';
 import styles from './Matrix.module.css';
 import { VerdictShape } from './VerdictShape.tsx';
 

@@ -1,5 +1,4 @@
 /** What a recorded job still needs: its words, its strip, what is told, hints; then its proofs. */
-import type { ReactNode } from 'react';
 import type { Draft } from '../../../exercise/authoring/draft.ts';
 import type { Aid } from '../../../exercise/types.ts';
 import { authoringWords } from '../../../report/text/authoring.ts';
@@ -9,8 +8,18 @@ import { outputName } from '../../../report/text/names.ts';
 import { Sheet } from '../../panels/Sheet.tsx';
 import ui from '../../panels/ui.module.css';
 import { Check, Pick, Stepper } from '../../panels/ui.tsx';
-import { changeDraft, goOnRecording, OFFERED_DELAYS_S, TOLERANCES_S, useAuthoring } from '../../state/authoring.ts';
+import {
+  changeDraft,
+  goOnRecording,
+  keepAndProve,
+  OFFERED_DELAYS_S,
+  openKept,
+  saveJob,
+  TOLERANCES_S,
+  useAuthoring,
+} from '../../state/authoring.ts';
 import styles from './Author.module.css';
+import { Line, Part } from './fields.tsx';
 import { Proofs } from './Proofs.tsx';
 import { ToldLines } from './ToldLines.tsx';
 
@@ -57,38 +66,13 @@ export function AuthorSheet({ start }: { start: ClockStart }) {
           ))}
         </div>
       </Part>
-      <Proofs />
-    </Sheet>
-  );
-}
-
-export function Part({ title, children }: { title: string; children: ReactNode }) {
-  return (
-    <section aria-label={title}>
-      <h3>{title}</h3>
-      {children}
-    </section>
-  );
-}
-
-interface LineProps {
-  label: string;
-  value: string;
-  most: number;
-  set: (text: string) => void;
-}
-
-function Line({ label, value, most, set }: LineProps) {
-  return (
-    <label className={styles.field}>
-      <span>{label}</span>
-      <textarea
-        rows={most > 100 ? 2 : 1}
-        maxLength={most}
-        value={value}
-        onChange={(e) => set(e.target.value.replace(/\n/g, ' '))}
+      <Proofs
+        ready={draft.title.trim() !== ''}
+        keepAndProve={() => void keepAndProve()}
+        save={saveJob}
+        open={openKept}
       />
-    </label>
+    </Sheet>
   );
 }
 

@@ -2,24 +2,32 @@
 import { PROOF_SEEDS } from '../../../exercise/proofs.ts';
 import { authoringWords, proofText } from '../../../report/text/authoring.ts';
 import ui from '../../panels/ui.module.css';
-import { keepAndProve, openKept, saveJob, useAuthoring } from '../../state/authoring.ts';
+import { useOwnProof } from '../../state/ownProof.ts';
 import styles from './Author.module.css';
 
-export function Proofs() {
-  const { sentences, results, provingBench, settled, draft } = useAuthoring();
-  const canGo = draft !== null && draft.title.trim() !== '' && provingBench === null;
+interface ProofsProps {
+  /** The sheet has what a file needs. */
+  ready: boolean;
+  keepAndProve: () => void;
+  save: () => void;
+  open: () => void;
+}
+
+export function Proofs({ ready, keepAndProve, save, open }: ProofsProps) {
+  const { sentences, results, provingBench, settled } = useOwnProof();
+  const canGo = ready && provingBench === null;
   const verdict = results.every(({ fault }) => fault === null) ? authoringWords.proved : authoringWords.notProved;
   return (
     <section aria-label={authoringWords.proofs}>
       <div className={styles.acts}>
-        <button type="button" className={styles.primary} disabled={!canGo} onClick={() => void keepAndProve()}>
+        <button type="button" className={styles.primary} disabled={!canGo} onClick={keepAndProve}>
           {authoringWords.prove}
         </button>
-        <button type="button" className={ui.plain} disabled={!canGo} onClick={saveJob}>
+        <button type="button" className={ui.plain} disabled={!canGo} onClick={save}>
           {authoringWords.save}
         </button>
         {settled && (
-          <button type="button" className={ui.plain} onClick={openKept}>
+          <button type="button" className={ui.plain} onClick={open}>
             {authoringWords.open}
           </button>
         )}

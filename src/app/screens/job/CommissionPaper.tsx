@@ -1,25 +1,31 @@
 /** The paper of a commissioning: what is asked, what may be done, the proving run, and what is still to be shown. */
-import { lazy, Suspense, useRef, useState } from 'react';
+import { lazy, Suspense, useEffect, useRef, useState } from 'react';
 import type { Scenario } from '../../../engine/types.ts';
 import { isOwn } from '../../../exercise/commission/ownCriteria.ts';
 import type { CommissionExercise, Criterion } from '../../../exercise/commission/types.ts';
 import { commissionWords, verdictWord } from '../../../report/text/commission.ts';
 import { clockAt } from '../../../report/text/format.ts';
-import { jobWords } from '../../../report/text/jobs.ts';
 import { SkyPanel } from '../../panels/SkyPanel.tsx';
 import ui from '../../panels/ui.module.css';
 import { WordChoice } from '../../panels/ui.tsx';
-import { isProved, prove, setHandover, takeClip, useCommissioning } from '../../state/job/commission.ts';
-import { handIn } from '../../state/job/job.ts';
+import {
+  asksWalkTest,
+  isProved,
+  isReady,
+  prove,
+  setHandover,
+  takeClip,
+  useCommissioning,
+} from '../../state/job/commission.ts';
 import { useApp } from '../../state/store.ts';
 import { useWalkTest } from '../../state/walkTest.ts';
 import styles from './Commission.module.css';
 import { CommissionResult } from './CommissionResult.tsx';
 import { DesignTools } from './DesignTools.tsx';
-import sheet from './JobSheet.module.css';
 import { OpenSettings } from './OpenSettings.tsx';
 import { LineText, ProvedTable } from './ProvedTable.tsx';
-import { Hints, Names, Reasons } from './parts.tsx';
+import parts from './parts.module.css';
+import { Foot, HandIn, Hints, Names, Reasons } from './parts.tsx';
 
 const KitBag = lazy(async () => ({ default: (await import('../../panels/kit/KitBag.tsx')).KitBag }));
 const DeskFactor = lazy(async () => ({ default: (await import('../../panels/kit/DeskFactor.tsx')).DeskFactor }));
@@ -37,7 +43,7 @@ export function CommissionPaper() {
       </>
     );
   }
-  return <Working exercise={exercise} scenario={scenario} marking={stage === 'marking'} />;
+  return <Working exercise={exercise} scenario={scenario} />;
 }
 
 interface PartProps {
@@ -45,26 +51,25 @@ interface PartProps {
   scenario: Scenario;
 }
 
-function Working({ exercise, scenario, marking }: PartProps & { marking: boolean }) {
+function Working({ exercise, scenario }: PartProps) {
   const busy = useCommissioning((s) => s.share !== null);
-  const done = useCommissioning(isProved) || exercise.commission.days.length === 0;
+  const toProve = exercise.commission.days.length > 0;
+  const ready = useCommissioning(isReady);
+  const walked = useWalkTest((s) => !asksWalkTest(exercise) || s.points.length > 0);
   return (
     <>
-      <p className={sheet.brief}>{exercise.brief}</p>
+      <p className={parts.brief}>{exercise.brief}</p>
       <Asked exercise={exercise} />
       <Tools exercise={exercise} />
-      {exercise.commission.days.length > 0 && <Prove exercise={exercise} />}
+      {toProve && <Proved exercise={exercise} />}
       <ToShow exercise={exercise} scenario={scenario} />
       <Hints exercise={exercise} />
       <Names />
-      {marking ? (
-        <p role="status">{jobWords.marking}</p>
-      ) : (
-        <button type="button" className={done ? sheet.handIn : ui.plain} disabled={busy} onClick={() => void handIn()}>
-          {jobWords.handIn}
-        </button>
-      )}
       {exercise.aid !== 'test' && <Reasons />}
+      <Foot>
+        {toProve && <Prove />}
+        <HandIn next={ready && walked} disabled={busy} />
+      </Foot>
     </>
   );
 }
@@ -129,33 +134,36 @@ function Tools({ exercise }: { exercise: CommissionExercise }) {
   );
 }
 
-function Prove({ exercise }: { exercise: CommissionExercise }) {
+function Prove() {
   const share = useCommissioning((s) => s.share);
-  const result = useCommissioning((s) => s.result);
-  const outdated = useCommissioning((s) => s.outdated);
   const done = useCommissioning(isProved);
   const ready = useApp((s) => s.readiness === 'ready' && s.setup !== null && s.settings !== null);
-  const { days } = exercise.commission;
+  if (share === null) {
+    return (
+      <button type="button" className={done ? ui.plain : parts.primary} disabled={!ready} onClick={() => void prove()}>
+        {commissionWords.prove}
+      </button>
+    );
+  }
   return (
-    <section aria-label={commissionWords.table} className={styles.prove}>
-      {share === null ? (
-        <>
-          <button
-            type="button"
-            className={done ? ui.plain : sheet.handIn}
-            disabled={!ready}
-            onClick={() => void prove()}
-          >
-            {commissionWords.prove}
-          </button>
-          <p className={ui.note}>{commissionWords.proveNote(days)}</p>
-        </>
-      ) : (
-        <p className={styles.progress}>
-          <progress value={share} aria-label={commissionWords.proving} />
-          <span>{commissionWords.provedShare(share)}</span>
-        </p>
-      )}
+    <p className={styles.progress}>
+      <progress value={share} aria-label={commissionWords.proving} />
+      <span>{commissionWords.provedShare(share)}</span>
+    </p>
+  );
+}
+
+function Proved({ exercise }: { exercise: CommissionExercise }) {
+  const result = useCommissioning((s) => s.result);
+  const outdated = useCommissioning((s) => s.outdated);
+  const section = useRef<HTMLElement>(null);
+  // Proved from the foot of the paper: what came of it must not stay out of sight.
+  useEffect(() => {
+    if (result) section.current?.scrollIntoView({ block: 'start' });
+  }, [result]);
+  return (
+    <section ref={section} aria-label={commissionWords.table} className={styles.prove}>
+      <p className={ui.note}>{commissionWords.proveNote(exercise.commission.days)}</p>
       {result && outdated && (
         <p role="status">{exercise.design ? commissionWords.otherPlan : commissionWords.outdated}</p>
       )}
@@ -172,7 +180,9 @@ function ToShow({ exercise, scenario }: PartProps) {
       <ul className={styles.criteria}>
         {exercise.commission.criteria.map((criterion) => (
           <li key={criterion.id}>
-            <b>{criterion.title}</b> <span className={styles.worth}>{criterion.points}</span>
+            <p className={styles.criterion}>
+              <b>{criterion.title}</b> <b>{criterion.points}</b>
+            </p>
             <State criterion={criterion} scenario={scenario} exercise={exercise} />
           </li>
         ))}

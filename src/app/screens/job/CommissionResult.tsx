@@ -8,8 +8,8 @@ import { jobWords } from '../../../report/text/jobs.ts';
 import { partName } from '../../../report/text/marks.ts';
 import { useJob } from '../../state/job/job.ts';
 import styles from './Commission.module.css';
-import sheet from './JobSheet.module.css';
 import { LineText, ProvedTable } from './ProvedTable.tsx';
+import parts from './parts.module.css';
 import { Actions, Moment } from './parts.tsx';
 
 type Line = MarkLine & { say: CommissionLine };
@@ -23,12 +23,12 @@ export function CommissionResult({ exercise, scenario }: { exercise: CommissionE
   if (!mark) return null;
   return (
     <section aria-label={jobWords.result}>
-      <p className={sheet.total}>
+      <p className={parts.total}>
         <b>{mark.total}</b> {jobWords.of100}
       </p>
-      <p className={sheet.brief}>{mark.pass ? jobWords.passed : jobWords.notYet(COMMISSION_PASS)}</p>
+      <p className={parts.brief}>{mark.pass ? jobWords.passed : jobWords.notYet(COMMISSION_PASS)}</p>
       {mark.signatures.map((signature) => (
-        <p key={signature.id} className={sheet.signature}>
+        <p key={signature.id} className={parts.signature}>
           {commissionBelief[signature.id as CommissionSignatureId]}{' '}
           {signature.atS !== null && <Moment atS={signature.atS} />}
         </p>
@@ -39,10 +39,10 @@ export function CommissionResult({ exercise, scenario }: { exercise: CommissionE
           <h3 className={styles.part}>
             {partName[part.id]} <b>{jobWords.points(part.points, part.of)}</b>
           </h3>
-          <ul className={sheet.lines}>
+          <ul className={parts.lines}>
             {linesOf(part).map(({ say, points, of, atS }) => (
               <li key={say.id}>
-                <b className={sheet.points}>{jobWords.points(points, of)}</b> {say.title}{' '}
+                <b className={parts.points}>{jobWords.points(points, of)}</b> {say.title}{' '}
                 {atS !== null && <Moment atS={atS} />}
                 <LineText line={say} exercise={exercise} scenario={scenario} final />
               </li>

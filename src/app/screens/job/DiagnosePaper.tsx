@@ -8,20 +8,21 @@ import { diagnoseWords } from '../../../report/text/diagnose.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import ui from '../../panels/ui.module.css';
 import { minutesSpent, setAdvice, useDiagnosis } from '../../state/job/diagnose.ts';
-import { handIn, useJob } from '../../state/job/job.ts';
+import { useJob } from '../../state/job/job.ts';
 import { useApp } from '../../state/store.ts';
 import { Causes } from './diagnose/Causes.tsx';
+import styles from './diagnose/Diagnose.module.css';
 import { DiagnoseResult } from './diagnose/DiagnoseResult.tsx';
 import { Kit } from './diagnose/Kit.tsx';
 import { Repair } from './diagnose/Repair.tsx';
-import styles from './JobSheet.module.css';
-import { Hints, Names, Reasons } from './parts.tsx';
+import parts from './parts.module.css';
+import { Foot, HandIn, Hints, Names, Reasons } from './parts.tsx';
 
 export function DiagnosePaper() {
   const exercise = useDiagnosis((s) => s.exercise);
   const stage = useApp((s) => s.job?.stage);
   if (!exercise || !stage) return null;
-  if (stage !== 'result') return <Work exercise={exercise} marking={stage === 'marking'} />;
+  if (stage !== 'result') return <Work exercise={exercise} />;
   return (
     <>
       <DiagnoseResult exercise={exercise} />
@@ -30,7 +31,7 @@ export function DiagnosePaper() {
   );
 }
 
-function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: boolean }) {
+function Work({ exercise }: { exercise: DiagnoseExercise }) {
   const seed = useJob((s) => s.seed);
   const answers = useDiagnosis((s) => s.answers);
   const ready = useApp((s) => s.readiness === 'ready');
@@ -40,7 +41,7 @@ function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: bool
     <>
       <section aria-label={diagnoseWords.complaint}>
         <p className={ui.note}>{diagnoseWords.complaint}</p>
-        <p className={styles.brief}>“{complaintLine(exercise, seed)}”</p>
+        <p className={parts.brief}>“{complaintLine(exercise, seed)}”</p>
       </section>
       <p>{exercise.brief}</p>
       <p className={ui.note}>{diagnoseWords.sealed}</p>
@@ -53,19 +54,10 @@ function Work({ exercise, marking }: { exercise: DiagnoseExercise; marking: bool
       <Help exercise={exercise} />
       <Names />
       <Advice advice={answers.record.advice} />
-      {marking ? (
-        <p role="status">{jobWords.marking}</p>
-      ) : (
-        <button
-          type="button"
-          className={styles.handIn}
-          disabled={!named || busy || !ready}
-          onClick={() => void handIn()}
-        >
-          {diagnoseWords.handIn}
-        </button>
-      )}
       <p className={ui.note}>{diagnoseWords.caution}</p>
+      <Foot>
+        <HandIn next disabled={!named || busy || !ready} />
+      </Foot>
     </>
   );
 }

@@ -10,6 +10,7 @@ import { jobWords } from '../../../report/text/jobs.ts';
 import { outputName } from '../../../report/text/names.ts';
 import { notebookWords } from '../../../report/text/notebook.ts';
 import { platformText } from '../../../report/text/platform.ts';
+import { EDGES_ID } from '../../panels/job/edgesId.ts';
 import { OutputBadge, useOutputRest, useOutputWord } from '../../panels/OutputLine.tsx';
 import ui from '../../panels/ui.module.css';
 import { attemptFileName, saveAttempt } from '../../state/attempts.ts';
@@ -19,7 +20,10 @@ import { setApp, useApp } from '../../state/store.ts';
 import styles from './JobSheet.module.css';
 import { usePlace } from './parts.tsx';
 
+const SHEET_ID = 'job';
+
 const TryPaper = lazy(async () => ({ default: (await import('./TryPaper.tsx')).TryPaper }));
+const RecordBand = lazy(async () => ({ default: (await import('../author/RecordBand.tsx')).RecordBand }));
 const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
 
 const PAPERS: Record<ExerciseKind, ComponentType> = {
@@ -30,10 +34,30 @@ const PAPERS: Record<ExerciseKind, ComponentType> = {
   observe: lazy(async () => ({ default: (await import('./ObservePaper.tsx')).ObservePaper })),
 };
 
+const focusOn = (id: string) => (): void => document.getElementById(id)?.focus();
+
+/** First in the order of Tab, shown while it has the keyboard: past all that lies round the stage, straight to the work. */
+export function ToJob() {
+  const foretelling = useApp((s) => s.job?.stage === 'predicting');
+  return (
+    <nav className={styles.toJob} aria-label={jobWords.shortcuts}>
+      <button type="button" className={ui.plain} onClick={focusOn(SHEET_ID)}>
+        {jobWords.toJob}
+      </button>
+      {foretelling && (
+        <button type="button" className={ui.plain} onClick={focusOn(EDGES_ID)}>
+          {jobWords.toEdges}
+        </button>
+      )}
+    </nav>
+  );
+}
+
 export function JobSheet() {
   const exercise = useJob((s) => s.exercise);
   const seed = useJob((s) => s.seed);
   const drawn = useJob((s) => s.drawn);
+  const authored = useJob((s) => s.authored);
   const trying = useApp((s) => s.job?.stage === 'trying');
   const ready = useApp((s) => s.scenario !== null && s.job !== null);
   const stage = useApp((s) => s.job?.stage);
@@ -50,10 +74,15 @@ export function JobSheet() {
   if (!exercise || !ready) return null;
   const Paper = trying ? TryPaper : PAPERS[exercise.kind];
   return (
-    <aside ref={sheet} tabIndex={-1} className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
+    <aside ref={sheet} id={SHEET_ID} tabIndex={-1} className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
+      {authored && (
+        <Suspense fallback={null}>
+          <RecordBand />
+        </Suspense>
+      )}
       <div className={styles.head}>
         <p>{jobWords.head(exercise.job, jobWords.aids[exercise.aid])}</p>
-        <p>{jobWords.bench(place?.bench ?? seed)}</p>
+        <p>{place ? jobWords.bench(place.bench) : jobWords.room(seed)}</p>
       </div>
       {drawn !== null && (
         <p className={styles.drawn}>{drawn === '' ? drawerWords.line(1) : drawerWords.shown(drawn)}</p>
@@ -64,7 +93,7 @@ export function JobSheet() {
       <Suspense fallback={null}>
         <Paper key={`${exercise.id}/${seed}`} />
       </Suspense>
-      <div className={ui.row}>
+      <div className={styles.last}>
         {!marked && (
           <button type="button" className={ui.word} onClick={stop}>
             <span>{jobWords.stop}</span>

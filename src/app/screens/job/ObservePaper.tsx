@@ -9,12 +9,12 @@ import { observeWords, ratioBelief, ratioLineText, tagBelief, tagLineText } from
 import { walkBelief, walkLineText } from '../../../report/text/walks.ts';
 import { JobSetup } from '../../panels/job/JobSetup.tsx';
 import ui from '../../panels/ui.module.css';
-import { handIn, useJob } from '../../state/job/job.ts';
-import { useObservation } from '../../state/job/observe.ts';
+import { useJob } from '../../state/job/job.ts';
+import { isObserved, useObservation } from '../../state/job/observe.ts';
 import { recordOf, showWalk, type WalkPlace } from '../../state/job/walks.ts';
 import { useApp } from '../../state/store.ts';
-import styles from './JobSheet.module.css';
-import { Actions, Hints, Moment, Names, Reasons, Total, Try } from './parts.tsx';
+import parts from './parts.module.css';
+import { Actions, Foot, HandIn, Hints, Moment, Names, Reasons, Total, Try } from './parts.tsx';
 import { RatiosPart } from './RatiosPart.tsx';
 import { TagsPart } from './TagsPart.tsx';
 import { WalksPart } from './WalksPart.tsx';
@@ -24,6 +24,7 @@ export function ObservePaper() {
   const scenario = useApp((s) => s.scenario);
   const stage = useApp((s) => s.job?.stage);
   const mark = useJob((s) => s.mark);
+  const complete = useObservation(isObserved);
   if (!exercise || !scenario || !stage) return null;
   if (stage === 'result' && mark) {
     return (
@@ -35,7 +36,7 @@ export function ObservePaper() {
   }
   return (
     <>
-      <p className={styles.brief}>{exercise.brief}</p>
+      <p className={parts.brief}>{exercise.brief}</p>
       {stage === 'preparing' ? (
         <p role="status">{observeWords.preparing}</p>
       ) : (
@@ -45,20 +46,15 @@ export function ObservePaper() {
           {exercise.observe.task === 'walks' && <WalksPart scenario={scenario} />}
           <Hints exercise={exercise} />
           <Names />
-          <HandIn marking={stage === 'marking'} />
         </>
       )}
       {exercise.observe.task === 'tags' && <JobSetup scenario={scenario} />}
+      {stage !== 'preparing' && (
+        <Foot>
+          <HandIn next={complete} />
+        </Foot>
+      )}
     </>
-  );
-}
-
-function HandIn({ marking }: { marking: boolean }) {
-  if (marking) return <p role="status">{jobWords.marking}</p>;
-  return (
-    <button type="button" className={styles.handIn} onClick={() => void handIn()}>
-      {jobWords.handIn}
-    </button>
   );
 }
 
@@ -91,7 +87,7 @@ function MomentOf({ about, atS }: { about: ObserveLine | ObserveSignature; atS: 
 
 function ShowInWalk({ walk, atS }: { walk: WalkPlace; atS: number }) {
   return (
-    <span className={styles.moment}>
+    <span className={parts.moment}>
       <button type="button" className={ui.link} onClick={() => showWalk(walk, secondsToTicks(atS))}>
         <span>{jobWords.show}</span>
       </button>
@@ -109,13 +105,13 @@ function Result({ mark, scenario }: { mark: Mark; scenario: Scenario }) {
   return (
     <section aria-label={jobWords.result}>
       <Total mark={mark} />
-      <ol className={styles.lines}>
+      <ol className={parts.lines}>
         {lines.map((line) => (
           <Line key={JSON.stringify(line.say)} line={line} clock={clock} />
         ))}
       </ol>
       {(mark.signatures as ObserveSignature[]).map((signature) => (
-        <p key={JSON.stringify(signature)} className={styles.signature}>
+        <p key={JSON.stringify(signature)} className={parts.signature}>
           {beliefText(signature, clock)} <MomentOf about={signature} atS={signature.atS} />
         </p>
       ))}
@@ -127,7 +123,7 @@ function Result({ mark, scenario }: { mark: Mark; scenario: Scenario }) {
 function Line({ line: { say, points, of, atS }, clock }: { line: Observed; clock: Clock }) {
   return (
     <li data-channel={outputOf(say)}>
-      <b className={styles.points}>{jobWords.points(Math.round(points), Math.round(of))}</b> {lineText(say, clock)}{' '}
+      <b className={parts.points}>{jobWords.points(Math.round(points), Math.round(of))}</b> {lineText(say, clock)}{' '}
       <MomentOf about={say} atS={atS} />
     </li>
   );

@@ -8,12 +8,12 @@ import { JobSetup } from '../../panels/job/JobSetup.tsx';
 import ui from '../../panels/ui.module.css';
 import { Stepper } from '../../panels/ui.tsx';
 import { run } from '../../state/acts.ts';
-import { handIn } from '../../state/job/job.ts';
 import { setSeen, usePrediction } from '../../state/job/predict.ts';
 import { setApp, useApp } from '../../state/store.ts';
-import styles from './JobSheet.module.css';
+import styles from './Predict.module.css';
 import { PredictResult } from './PredictResult.tsx';
-import { Hints, Names, Reasons } from './parts.tsx';
+import parts from './parts.module.css';
+import { Foot, HandIn, Hints, Names, Reasons } from './parts.tsx';
 
 export function PredictPaper() {
   const exercise = usePrediction((s) => s.exercise);
@@ -22,7 +22,7 @@ export function PredictPaper() {
   if (!exercise || !scenario || !stage) return null;
   if (stage === 'preparing' || stage === 'predicting') return <Given exercise={exercise} scenario={scenario} />;
   if (stage === 'running') return <Running exercise={exercise} scenario={scenario} />;
-  if (stage !== 'result') return <Seen exercise={exercise} marking={stage === 'marking'} />;
+  if (stage !== 'result') return <Seen exercise={exercise} />;
   return (
     <>
       <PredictResult scenario={scenario} />
@@ -39,7 +39,7 @@ interface PartProps {
 function Given({ exercise, scenario }: PartProps) {
   return (
     <>
-      <p className={styles.brief}>{exercise.brief}</p>
+      <p className={parts.brief}>{exercise.brief}</p>
       <Told exercise={exercise} scenario={scenario} />
       <JobSetup scenario={scenario} />
       <p className={ui.note}>{jobWords.tolerance(exercise.predict.toleranceS)}</p>
@@ -75,7 +75,7 @@ function toTheEnd(): void {
 function Running({ exercise, scenario }: PartProps) {
   return (
     <>
-      <p className={styles.brief}>{exercise.brief}</p>
+      <p className={parts.brief}>{exercise.brief}</p>
       <p>{jobWords.running}</p>
       <button type="button" className={ui.plain} onClick={toTheEnd}>
         {jobWords.toTheEnd}: {clockAt(exercise.predict.toS * 10, scenario.start).slice(0, 5)}
@@ -85,25 +85,21 @@ function Running({ exercise, scenario }: PartProps) {
   );
 }
 
-function Seen({ exercise, marking }: { exercise: PredictExercise; marking: boolean }) {
+function Seen({ exercise }: { exercise: PredictExercise }) {
   const seen = usePrediction((s) => s.seen);
   const all = exercise.predict.outputs.every((output) => seen[output] !== undefined);
   return (
     <>
-      <h2 className={styles.brief}>{jobWords.seenHead}</h2>
+      <h2 className={parts.brief}>{jobWords.seenHead}</h2>
       <p>{jobWords.seenAsk}</p>
       <ul className={styles.seen}>
         {exercise.predict.outputs.map((output) => (
           <SeenCount key={output} output={output} count={seen[output]} />
         ))}
       </ul>
-      {marking ? (
-        <p role="status">{jobWords.marking}</p>
-      ) : (
-        <button type="button" className={styles.handIn} disabled={!all} onClick={() => void handIn()}>
-          {jobWords.handIn}
-        </button>
-      )}
+      <Foot>
+        <HandIn next disabled={!all} />
+      </Foot>
     </>
   );
 }

@@ -8,7 +8,8 @@ import ui from '../../panels/ui.module.css';
 import { Pick } from '../../panels/ui.tsx';
 import { useJob } from '../../state/job/job.ts';
 import { chooseCause, usePrediction } from '../../state/job/predict.ts';
-import styles from './JobSheet.module.css';
+import styles from './Predict.module.css';
+import parts from './parts.module.css';
 import { Actions, Moment, Total } from './parts.tsx';
 
 export function PredictResult({ scenario }: { scenario: Scenario }) {
@@ -20,7 +21,7 @@ export function PredictResult({ scenario }: { scenario: Scenario }) {
     <section aria-label={jobWords.result}>
       <Total mark={mark} />
       <SawLines mark={mark} />
-      <ol className={styles.lines}>
+      <ol className={parts.lines}>
         {lines.map((line, i) => (
           <Line
             key={`${line.say.output}-${line.atS}-${line.say.code}`}
@@ -31,7 +32,7 @@ export function PredictResult({ scenario }: { scenario: Scenario }) {
         ))}
       </ol>
       {(mark.signatures as PredictSignature[]).map((signature) => (
-        <p key={`${signature.id}${signature.atS}`} className={styles.signature}>
+        <p key={`${signature.id}${signature.atS}`} className={parts.signature}>
           {signatureText(signature, clock)} {signature.atS !== null && <Moment atS={signature.atS} />}
         </p>
       ))}
@@ -67,8 +68,8 @@ function Line({ line, place, clock }: { line: Foretold; place: number; clock: (s
   return (
     <li data-channel={say.output}>
       <p>
-        <b className={styles.points}>{jobWords.points(Math.round(points), Math.round(of))}</b>{' '}
-        {markLineText(say, clock)} {atS !== null && <Moment atS={atS} />}
+        <b className={parts.points}>{jobWords.points(Math.round(points), Math.round(of))}</b> {markLineText(say, clock)}{' '}
+        {atS !== null && <Moment atS={atS} />}
       </p>
       {say.code === 'edgeWrong' && <Why output={say.output} index={place} truth={say.cause} />}
     </li>

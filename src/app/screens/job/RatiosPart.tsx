@@ -4,7 +4,7 @@ import { rowName } from '../../../report/text/names.ts';
 import { observeWords } from '../../../report/text/observe.ts';
 import ui from '../../panels/ui.module.css';
 import { readDesk, sayRatio, useObservation } from '../../state/job/observe.ts';
-import styles from './JobSheet.module.css';
+import styles from './Observe.module.css';
 
 const ROWS: readonly RowId[] = ['inner', 'window'];
 

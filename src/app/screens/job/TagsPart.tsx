@@ -9,9 +9,10 @@ import { outputName } from '../../../report/text/names.ts';
 import { observeWords } from '../../../report/text/observe.ts';
 import ui from '../../panels/ui.module.css';
 import { Pick, WordChoice } from '../../panels/ui.tsx';
-import { chooseOutput, chooseReason, removeTag, tagNow, useObservation } from '../../state/job/observe.ts';
+import { chooseOutput, chooseReason, isObserved, removeTag, tagNow, useObservation } from '../../state/job/observe.ts';
 import { useApp } from '../../state/store.ts';
-import styles from './JobSheet.module.css';
+import styles from './Observe.module.css';
+import parts from './parts.module.css';
 import { Show } from './parts.tsx';
 
 export function TagsPart({ moments, scenario }: { moments: number; scenario: Scenario }) {
@@ -29,9 +30,10 @@ const CAUSES = Object.entries(causeName).map(([value, text]) => ({ value: value 
 function NewTag({ scenario }: { scenario: Scenario }) {
   const output = useObservation((s) => s.output);
   const cause = useObservation((s) => s.cause);
+  const complete = useObservation(isObserved);
   const shownTick = useApp((s) => s.shownTick);
   return (
-    <section className={styles.newTag} aria-label={observeWords.head}>
+    <section className={parts.block} aria-label={observeWords.head}>
       <p className={ui.note}>{observeWords.how}</p>
       <WordChoice
         label={observeWords.output}
@@ -48,7 +50,12 @@ function NewTag({ scenario }: { scenario: Scenario }) {
         pick={(picked) => chooseReason(picked === 'none' ? null : picked)}
       />
       <p>
-        <button type="button" className={ui.plain} disabled={cause === null} onClick={tagNow}>
+        <button
+          type="button"
+          className={complete ? ui.plain : parts.primary}
+          disabled={cause === null}
+          onClick={tagNow}
+        >
           {observeWords.tag}
         </button>{' '}
         {clockAt(shownTick, scenario.start)}

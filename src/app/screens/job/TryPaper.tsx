@@ -6,7 +6,7 @@ import { useJob } from '../../state/job/job.ts';
 import { backToResult } from '../../state/job/tryAgain.ts';
 import { useApp } from '../../state/store.ts';
 import { RightSheet } from '../RightSheet.tsx';
-import styles from './JobSheet.module.css';
+import styles from './parts.module.css';
 
 export function TryPaper() {
   const atS = useJob((s) => s.tried?.atS ?? 0);
@@ -17,10 +17,10 @@ export function TryPaper() {
   if (!start) return null;
   return (
     <>
-      <section aria-label={tryWords.region} className={styles.newTag}>
+      <section aria-label={tryWords.region} className={styles.block}>
         <p className={styles.brief}>{tryWords.head(clockAt(Math.round(atS * 10), start))}</p>
         <p role="status">{tryWords.how}</p>
-        <button ref={back} type="button" className={styles.handIn} onClick={backToResult}>
+        <button ref={back} type="button" className={styles.primary} onClick={backToResult}>
           {tryWords.back}
         </button>
       </section>

@@ -21,7 +21,8 @@ import {
   walkNow,
 } from '../../state/job/walks.ts';
 import { useShown } from '../../state/store.ts';
-import styles from './JobSheet.module.css';
+import styles from './Observe.module.css';
+import parts from './parts.module.css';
 import { WalkSketch } from './WalkSketch.tsx';
 
 const PLACES: readonly WalkPlace[] = [0, 1];
@@ -75,7 +76,7 @@ function Walk({ place, offers, paces }: { place: WalkPlace; offers: readonly Wal
   const making = useObservation((s) => s.making);
   if (!walk) return null;
   return (
-    <fieldset className={styles.newTag}>
+    <fieldset className={parts.block}>
       <legend>
         <b>{walksWords.walks[place]}</b>
       </legend>
@@ -139,7 +140,7 @@ function Conclusion() {
   const earlier = useObservation((s) => s.earlier);
   const why = useObservation((s) => s.why);
   return (
-    <fieldset className={styles.newTag}>
+    <fieldset className={parts.block}>
       <legend>
         <b>{walksWords.conclusion}</b>
       </legend>

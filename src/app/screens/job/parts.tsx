@@ -1,5 +1,5 @@
 /** Pieces that the papers of all kinds of exercise share. */
-import { useMemo, useState } from 'react';
+import { type ReactNode, useMemo, useState } from 'react';
 import type { Scenario } from '../../../engine/types.ts';
 import { PASS_POINTS } from '../../../exercise/predict/mark.ts';
 import type { Exercise, Mark } from '../../../exercise/types.ts';
@@ -11,11 +11,11 @@ import { ReasonCard } from '../../panels/ReasonCard.tsx';
 import ui from '../../panels/ui.module.css';
 import { copyAttempt, saveAttempt } from '../../state/attempts.ts';
 import { type ClassPlace, openClassJob, placeInClass, useClassBench } from '../../state/classBench.ts';
-import { beginAgain, nextBench, presentAttempt, setName, showHint, useJob } from '../../state/job/job.ts';
+import { beginAgain, handIn, nextBench, presentAttempt, setName, showHint, useJob } from '../../state/job/job.ts';
 import { tryFrom } from '../../state/job/tryAgain.ts';
 import { setApp, useApp } from '../../state/store.ts';
 import { send } from '../../state/wire.ts';
-import styles from './JobSheet.module.css';
+import styles from './parts.module.css';
 
 /**
  * Rungs of help, one after the other; in a test only where they are earned. `gate`: what the button says beside its
@@ -72,6 +72,33 @@ export function Total({ mark }: { mark: Mark }) {
   );
 }
 
+/** Foot of a paper: the next act stays in reach, however long the paper is. The last of what stands on it. */
+export function Foot({ children }: { children: ReactNode }) {
+  return <div className={styles.foot}>{children}</div>;
+}
+
+interface HandInProps {
+  /** Whether handing in is what comes next; till then something else is. */
+  next: boolean;
+  disabled?: boolean;
+  text?: string;
+}
+
+export function HandIn({ next, disabled = false, text = jobWords.handIn }: HandInProps) {
+  const marking = useApp((s) => s.job?.stage === 'marking');
+  if (marking) return <p role="status">{jobWords.marking}</p>;
+  return (
+    <button
+      type="button"
+      className={next ? styles.primary : ui.plain}
+      disabled={disabled}
+      onClick={() => void handIn()}
+    >
+      {text}
+    </button>
+  );
+}
+
 /** Why, for the instant shown: open again once the work is marked. */
 export function Reasons() {
   const output = useApp((s) => s.lastOutput);
@@ -112,13 +139,13 @@ function Onward() {
   const next = place?.next;
   if (next) {
     return (
-      <button type="button" className={styles.handIn} onClick={() => openClassJob(place, next.id)}>
+      <button type="button" className={styles.primary} onClick={() => openClassJob(place, next.id)}>
         {classWords.nextJob(next.job, next.title)}
       </button>
     );
   }
   return (
-    <button type="button" className={styles.handIn} onClick={place ? () => setApp({ classOpen: true }) : nextBench}>
+    <button type="button" className={styles.primary} onClick={place ? () => setApp({ classOpen: true }) : nextBench}>
       {place ? classWords.allJobs : jobWords.next}
     </button>
   );

@@ -79,6 +79,7 @@ async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt
       allows,
       settings,
       reachShut: asksWalkTest(exercise),
+      ...(design && exercise.design ? { points: exercise.design.points, chosenPoint: design.point } : {}),
     },
   });
 }
@@ -128,6 +129,22 @@ export function isProved({ proved }: Pick<CommissioningData, 'proved'>): boolean
   const lastChange = lastChangeOf(live.inputs);
   const last = proved.at(-1);
   return last !== undefined && (lastChange === null || last.serial > lastChange.serial);
+}
+
+/**
+ * Whether handing in comes next: proved since the last change, found good where the paper tells so, every clip taken and
+ * the client written to. Handing in is never shut; it only stops being what the paper puts first.
+ */
+export function isReady(work: Omit<CommissioningData, 'seed' | 'share' | 'design' | 'hung'>): boolean {
+  const { exercise, clips, handover, result } = work;
+  if (!exercise) return false;
+  const { days, criteria } = exercise.commission;
+  if (days.length > 0 && !isProved(work)) return false;
+  if (exercise.aid !== 'test' && result?.lines.some(({ verdict }) => verdict !== 'met')) return false;
+  return criteria.every(({ kind, id }) => {
+    if (kind === 'clip') return clips.some(({ criterion }) => criterion === id);
+    return kind !== 'handover' || handover !== '';
+  });
 }
 
 // The run is saved after every act: what was proved before it is proved no longer.
@@ -189,8 +206,11 @@ const MOST_TEXT = 4000;
 /** Chooses on the plan; what was proved was another plan. */
 export function choose(change: Partial<DesignChoice>): void {
   const { design, result } = getWork();
-  if (!design) return;
-  setWork({ design: { ...design, ...change }, proved: [], outdated: result !== null });
+  const { job } = getApp();
+  if (!design || job?.stage !== 'working') return;
+  const chosen = { ...design, ...change };
+  setWork({ design: chosen, proved: [], outdated: result !== null });
+  setApp({ job: { ...job, chosenPoint: chosen.point } });
   keep();
 }
 

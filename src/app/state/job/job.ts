@@ -9,7 +9,7 @@ import { benchScenario } from '../../../exercise/edits.ts';
 import type { Attempt, Exercise, ExerciseKind, Mark } from '../../../exercise/types.ts';
 import { jobWords } from '../../../report/text/jobs.ts';
 import type { PlatformState } from '../../../report/text/platform.ts';
-import { forgetAttempt, keepAttempt, keptAttempt } from '../attempts.ts';
+import { forgetAttempt, keepAttempt, keepMark, keptAttempt } from '../attempts.ts';
 import { live } from '../live.ts';
 import { intoNotebook } from '../notebook.ts';
 import { forgetSave, readSave, type Saved } from '../saves.ts';
@@ -27,6 +27,8 @@ export interface JobData {
   tried: { attempt: Attempt | null; atS: number } | null;
   /** Opened from the Fault Drawer: the cause's title if the class may know it, an empty text if it is hidden. */
   drawn: string | null;
+  /** Opened by whoever made it, to record how it is solved. */
+  authored: boolean;
   /** The learning platform around the page; null: there is none. */
   platform: PlatformState | null;
 }
@@ -39,6 +41,7 @@ export const useJob = create<JobData>()(() => ({
   mark: null,
   tried: null,
   drawn: null,
+  authored: false,
   platform: null,
 }));
 export const setJob = useJob.setState;
@@ -145,7 +148,7 @@ export async function openJob(
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await KINDS[exercise.kind]();
   const names = twoNames(kept?.names ?? getJob().names);
-  setJob({ exercise, seed, names, hintsShown: 0, mark: null, tried: null, drawn });
+  setJob({ exercise, seed, names, hintsShown: 0, mark: null, tried: null, drawn, authored: false });
   await kind.open(exercise, seed, kept);
 }
 
@@ -208,6 +211,9 @@ export async function handIn(): Promise<void> {
     const answer = await ask({ type: 'mark', exercise, attempt });
     if (!isOpen(exercise, seed) || answer.type !== 'marked') return;
     setJob({ mark: answer.mark });
+    // Also where nothing was done: what was handed in is kept as it was.
+    keepAttempt(attempt);
+    keepMark(answer.mark);
     platform?.toldOfMark(attempt, answer.mark);
     if (answer.mark.pass) intoNotebook(attempt, answer.mark);
     kind.marked?.();

@@ -139,6 +139,22 @@ export const observeKind: JobKind = {
   unmarked: 'working',
 };
 
+/** Whether all that is asked has been noted, right or wrong: then handing in comes next. */
+export function isObserved({
+  exercise,
+  tags,
+  readings,
+  ratios,
+  earlier,
+  why,
+}: Pick<ObservationData, 'exercise' | 'tags' | 'readings' | 'ratios' | 'earlier' | 'why'>): boolean {
+  const observe = exercise?.observe;
+  if (!observe) return false;
+  if (observe.task === 'tags') return tags.length >= observe.moments;
+  if (observe.task === 'walks') return earlier !== null && why !== null;
+  return readings.length > 0 && ratios.inner !== undefined && ratios.window !== undefined;
+}
+
 export function chooseOutput(output: OutputId): void {
   setObservation({ output });
 }

@@ -1,6 +1,7 @@
 /**
  * Trying again from a moment that a result names: a copy of the run up to there, under a name of its own, in which any
- * act is open. The attempt, its saved run and its mark are left as they are; going back shows them again.
+ * act is open and which is never saved. The attempt, its saved run and its mark are left as they are; going back shows
+ * them again.
  */
 
 import type { Recording } from '../../../engine/recording.ts';
@@ -9,7 +10,7 @@ import type { Scenario, Tick } from '../../../engine/types.ts';
 import { secondsToTicks } from '../../../engine/units.ts';
 import type { EdgesByOutput } from '../../../exercise/types.ts';
 import { live } from '../live.ts';
-import { forgetSave } from '../saves.ts';
+import { COPY_MARK } from '../saves.ts';
 import { loadStory } from '../session.ts';
 import { getApp, type OpenJob, type Selection, setApp } from '../store.ts';
 import { getJob, presentAttempt, setJob } from './job.ts';
@@ -56,7 +57,7 @@ export function tryFrom(atS: number, shown: Scenario | null = null): void {
   const attempt = presentAttempt();
   left = { scenario: shown ?? scenario, recording, tick, selection, job, foretold, speed };
   setJob({ tried: { attempt, atS } });
-  const id = `${scenario.id}-try`;
+  const id = `${scenario.id}${COPY_MARK}`;
   loadStory({ ...left.scenario, id }, { saved: { recording: copyUpTo(recording, tick, id), tick, selection } });
   setApp({
     screen: 'main',
@@ -67,9 +68,7 @@ export function tryFrom(atS: number, shown: Scenario | null = null): void {
 
 /** Shows the marked run again, at the moment that was left; the copy is forgotten. */
 export function backToResult(): void {
-  const { scenario } = getApp();
-  if (!left || !scenario || getJob().tried === null) return;
-  forgetSave(scenario.id);
+  if (!left || getJob().tried === null) return;
   const { recording, tick, selection, job, foretold, speed } = left;
   loadStory(left.scenario, { saved: { recording, tick, selection } });
   setJob({ tried: null });

@@ -9,6 +9,7 @@ const ANSWERS: readonly FromWorker['type'][] = [
   'proved',
   'selfProved',
   'paths',
+  'figured',
 ] satisfies ExerciseAnswer['type'][];
 
 function isAnswer(message: FromWorker): message is ExerciseAnswer {

@@ -5,7 +5,7 @@ import { diagnoseWords } from '../../../../report/text/diagnose.ts';
 import ui from '../../../panels/ui.module.css';
 import { Pick } from '../../../panels/ui.tsx';
 import { nameCause, useDiagnosis } from '../../../state/job/diagnose.ts';
-import styles from '../JobSheet.module.css';
+import styles from './Diagnose.module.css';
 
 export function Causes({ exercise }: { exercise: DiagnoseExercise }) {
   const { aid } = exercise;

@@ -10,7 +10,7 @@ import { outputName } from '../../../../report/text/names.ts';
 import ui from '../../../panels/ui.module.css';
 import { useDiagnosis } from '../../../state/job/diagnose.ts';
 import { useApp, useShown } from '../../../state/store.ts';
-import styles from '../JobSheet.module.css';
+import styles from './Diagnose.module.css';
 
 const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
 

@@ -8,7 +8,7 @@ import { diagnoseWords } from '../../../../report/text/diagnose.ts';
 import { jobWords } from '../../../../report/text/jobs.ts';
 import { diagnoseSentence, partName, searchBelief } from '../../../../report/text/marks.ts';
 import { useJob } from '../../../state/job/job.ts';
-import styles from '../JobSheet.module.css';
+import parts from '../parts.module.css';
 import { Actions, Moment } from '../parts.tsx';
 
 function Part({ part }: { part: MarkPart }) {
@@ -39,20 +39,20 @@ export function DiagnoseResult({ exercise }: { exercise: DiagnoseExercise }) {
   const titleOf = (id: string): string => exercise.diagnose.candidates.find((c) => c.card.id === id)?.card.title ?? id;
   return (
     <section ref={top} aria-label={jobWords.result}>
-      <p className={styles.total}>
+      <p className={parts.total}>
         <b>{mark.total}</b> {jobWords.of100}
       </p>
-      <p className={styles.brief}>{mark.pass ? jobWords.passed : jobWords.notYet(PASS_POINTS)}</p>
+      <p className={parts.brief}>{mark.pass ? jobWords.passed : diagnoseWords.notYet(PASS_POINTS)}</p>
       <p>
         {diagnoseWords.diagnosis(named ? titleOf(named) : diagnoseWords.nothingNamed, titleOf(trueCard))}{' '}
         {diagnoseWords.took(minutes, referenceMin)}
       </p>
       {mark.signatures.map((signature) => (
-        <p key={signature.id} className={styles.signature}>
+        <p key={signature.id} className={parts.signature}>
           {searchBelief[signature.id as SearchSignatureId]} {signature.atS !== null && <Moment atS={signature.atS} />}
         </p>
       ))}
-      <ol className={styles.lines}>
+      <ol className={parts.lines}>
         {mark.parts.map((part) => (
           <Part key={part.id} part={part} />
         ))}

@@ -8,7 +8,7 @@ import { instrumentName, refusalText, testParameter } from '../../../../report/t
 import ui from '../../../panels/ui.module.css';
 import { Pick } from '../../../panels/ui.tsx';
 import { takeTest, useDiagnosis } from '../../../state/job/diagnose.ts';
-import styles from '../JobSheet.module.css';
+import styles from './Diagnose.module.css';
 
 export function Kit({ exercise }: { exercise: DiagnoseExercise }) {
   const { tests } = exercise.diagnose;

@@ -6,7 +6,7 @@ import { inputSentence } from '../../../../report/text/events.ts';
 import ui from '../../../panels/ui.module.css';
 import { Pick } from '../../../panels/ui.tsx';
 import { repair, repairActs, swapDetector, useDiagnosis } from '../../../state/job/diagnose.ts';
-import styles from '../JobSheet.module.css';
+import styles from './Diagnose.module.css';
 
 export function Repair({ exercise }: { exercise: DiagnoseExercise }) {
   const busy = useDiagnosis((s) => s.busy);
