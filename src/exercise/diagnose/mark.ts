@@ -1,8 +1,8 @@
 /** The mark of a diagnosis: every reading taken again, rivals run, repair and proof judged by what the room does. */
 import type { Attempt, Mark, MarkLine, MarkPart } from '../types.ts';
 import { type Bench, createBench } from './bench.ts';
+import { judgeByRoom } from './byEffect.ts';
 import { candidateOf, cardScenario } from './cards.ts';
-import { repeatComplaint, setUpOf } from './complaint.ts';
 import { type Evidence, firstRepair, isBefore, type Taken, takeAgain, weigh } from './evidence.ts';
 import { rungsOpened } from './hints.ts';
 import { evidenceLines, proofLines, recordLines, repairLines, testLines } from './lines.ts';
@@ -78,7 +78,6 @@ export function judge(exercise: DiagnoseExercise, attempt: Attempt): Judged {
   const evidence = weigh(bench, taken, answers, verdict);
   const begin = foundWorld(bench).sim.state;
   const end = bench.trueWorld.sim.state;
-  const repair = judgeRepair(card.remedy, begin, end);
   const right = verdict?.card === bench.truth;
   const changed = lastOf<Act>([...repairsAmong(attempt.inputs), ...answers.swaps]);
   const lastChange = changed ?? verdict;
@@ -86,10 +85,12 @@ export function judge(exercise: DiagnoseExercise, attempt: Attempt): Judged {
   const from = right && card.healthy && changed === null ? FIRST : lastChange;
   const proofs = from ? proofsDone(taken, from, card, end.control.settings) : new Map();
   const firstChange = firstRepair(bench, answers);
-  const scene =
+  const byRoom =
     right && !card.healthy
-      ? repeatComplaint(bench.trueWorld.scenario, setUpOf(end), exercise.diagnose.complaint)
+      ? judgeByRoom(card, bench.trueWorld.scenario, exercise.diagnose.complaint, begin, end)
       : null;
+  const scene = byRoom?.scene ?? null;
+  const repair = byRoom ?? judgeRepair(card.remedy, begin, end);
   const gone = scene ? !scene.holds : right ? repair.needless.length === 0 : null;
   return {
     exercise,
