@@ -48,8 +48,8 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
     scenario,
     speed: scenario.speed,
     readiness: 'loading',
-    screen: atTick ? 'main' : 'opening',
-    theme: atTick ? s.theme : 'opening',
+    screen: atTick || s.lecture ? 'main' : 'opening',
+    theme: atTick || s.lecture ? s.theme : 'opening',
     recordVersion: s.recordVersion + 1,
     selection: saved?.selection ?? { kind: 'output', output: 'innerRow' },
   }));
@@ -281,7 +281,7 @@ function flushStore(): void {
     ...(recordDirty ? { recordVersion: s.recordVersion + 1 } : {}),
     ...(pendingStatus?.running ? { screen: 'main' as const } : {}),
     ...(frame && (s.screen === 'main' || pendingStatus?.running)
-      ? { theme: frame.sun.altitudeDeg > NIGHT_BELOW_DEG ? 'day' : 'night' }
+      ? { theme: s.lecture || frame.sun.altitudeDeg > NIGHT_BELOW_DEG ? 'day' : 'night' }
       : {}),
   }));
   pendingStatus = null;

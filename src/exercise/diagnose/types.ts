@@ -237,6 +237,7 @@ export type DiagnoseLine =
   | { code: 'leftChanged'; what: string }
   | { code: 'proofDone'; proof: ProofId }
   | { code: 'proofMissing'; proof: ProofId }
+  | { code: 'proofShort' }
   | { code: 'complaintRemains'; timeS: number }
   | { code: 'uncertainBeforeRepair' }
   | { code: 'recordFilled'; slot: RecordSlot }

@@ -46,13 +46,16 @@ export const diagnoseWords = {
   act: 'Act',
   doIt: 'Do it',
   swap: 'Replace the detector',
-  prove: 'After the last change: the complaint again, a movement seen, both buttons, one full off-delay.',
+  prove:
+    'After the last change: the complaint again, a movement seen, both buttons, one full off-delay. A pass needs the complaint and two more.',
   record: 'Advice to the client',
   recordNote: 'The rest of the record fills from your readings. The lecturer marks these words.',
   sealed: 'In this job the device keeps what it knows. What you see: lamps, people, the clock. The rest is measured.',
   caution:
     'Nothing of the mains is touched here. On site: isolate, lock off, prove dead. Practice on a screen makes nobody competent; local codes and licensed practice decide.',
   diagnosis: (named: string, truth: string): string => `You named: ${named}. The room had: ${truth}.`,
+  notYet: (needed: number): string =>
+    `A pass needs ${needed} points, the cause made certain by readings, no complaint left, and three proofs with the complaint among them.`,
   nothingNamed: 'nothing',
   took: (minutes: number, reference: number): string =>
     `Your tests took ${minutes} min; a short path takes ${reference} min.`,

@@ -79,6 +79,7 @@ async function openCommissioning(exercise: Exercise, seed: number, kept: Attempt
       allows,
       settings,
       reachShut: asksWalkTest(exercise),
+      ...(design && exercise.design ? { points: exercise.design.points, chosenPoint: design.point } : {}),
     },
   });
 }
@@ -205,8 +206,11 @@ const MOST_TEXT = 4000;
 /** Chooses on the plan; what was proved was another plan. */
 export function choose(change: Partial<DesignChoice>): void {
   const { design, result } = getWork();
-  if (!design) return;
-  setWork({ design: { ...design, ...change }, proved: [], outdated: result !== null });
+  const { job } = getApp();
+  if (!design || job?.stage !== 'working') return;
+  const chosen = { ...design, ...change };
+  setWork({ design: chosen, proved: [], outdated: result !== null });
+  setApp({ job: { ...job, chosenPoint: chosen.point } });
   keep();
 }
 

@@ -211,6 +211,8 @@ export async function handIn(): Promise<void> {
     const answer = await ask({ type: 'mark', exercise, attempt });
     if (!isOpen(exercise, seed) || answer.type !== 'marked') return;
     setJob({ mark: answer.mark });
+    // Also where nothing was done: what was handed in is kept as it was.
+    keepAttempt(attempt);
     keepMark(answer.mark);
     platform?.toldOfMark(attempt, answer.mark);
     if (answer.mark.pass) intoNotebook(attempt, answer.mark);
