@@ -70,7 +70,9 @@ export function JobSheet() {
   // biome-ignore lint/correctness/useExhaustiveDependencies: acts when another paper lies here
   useEffect(() => {
     sheet.current?.scrollTo({ top: 0 });
-    if (document.activeElement === document.body) sheet.current?.focus({ preventScroll: true });
+    // Gone, or hidden while the next paper is fetched; the page itself is nobody's child either.
+    const at = document.activeElement;
+    if (!(at instanceof HTMLElement) || at.offsetParent === null) sheet.current?.focus({ preventScroll: true });
   }, [exercise, seed, ready, seen, marked]);
   if (!exercise || !ready) return null;
   const Paper = trying ? TryPaper : PAPERS[exercise.kind];
