@@ -159,9 +159,11 @@ function acts({ actTicks, frame, fromTick }: BenchRun, xOf: (tick: Tick) => numb
     if (open && sameSide && x < open.x + halfPx({ ...open, last: i }) + ACT_R_PX) open.last = i;
     else clusters.push({ first: i, last: i, x });
   }
+  let freeX = 0;
   return clusters.flatMap((cluster) => {
     const half = halfPx(cluster);
-    const x = Math.min(plotPx - half, Math.max(half, cluster.x));
+    const x = Math.max(freeX + half, Math.min(plotPx - half, cluster.x));
+    freeX = x + half + 2;
     const done = actTicks[cluster.first]! <= frame.tick;
     const { ink } = BIG_PALETTE;
     const pill = { x: x - half, y: ACTS_PX - ACT_R_PX, width: 2 * half, height: 2 * ACT_R_PX, rx: ACT_R_PX };

@@ -1,5 +1,6 @@
 /** Readings at their places: round = light at a place, diamond = a quantity of the detector, always named. */
 import type { RowId } from '../engine/types.ts';
+import { clothPath, torchPaths } from './heldShape.ts';
 import type { Moment, RoomMoment } from './moment.ts';
 import { outputOf } from './palette.ts';
 import {
@@ -143,6 +144,17 @@ function diamond(row: RowId, lux: string, at: Spot, place: DiamondPlace, r: numb
   ];
 }
 
+/** What a hand holds to the detector: a cloth over disc and pips, a torch with its beam. */
+function heldBefore({ held }: Moment['frame'], { x, y }: Spot, { ink, sun }: PlanPaper['palette']): string[] {
+  const at = { transform: `translate(${n2(x)} ${n2(y)}) scale(1.2)`, stroke: ink, 'stroke-width': 1.4 };
+  const torch = held.torch ? torchPaths(held.torch.side) : null;
+  return [
+    ...(held.cloth ? [tag('path', { ...at, d: clothPath(), fill: '#A9A59B' })] : []),
+    ...(torch ? [tag('path', { ...at, d: torch.beam, fill: sun ?? '#FFFFFF', 'stroke-dasharray': '3 2' })] : []),
+    ...(torch ? [tag('path', { ...at, d: torch.lamp, fill: ink })] : []),
+  ];
+}
+
 /** Disc with its three pips; the arrow shows how it was mounted. */
 export function detector(
   { setup, frame }: Pick<RoomMoment, 'setup' | 'frame'>,
@@ -159,5 +171,6 @@ export function detector(
     pip(-8.5, frame.pips.movement),
     pip(0, frame.pips.light),
     pip(8.5, frame.pips.air),
+    ...heldBefore(frame, { x, y }, palette),
   ];
 }

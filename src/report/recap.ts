@@ -3,7 +3,7 @@ import type { TraceEvent } from '../engine/trace.ts';
 import type { OutputId, Tick } from '../engine/types.ts';
 import { eventSentence } from './text/events.ts';
 import { lectureWords } from './text/lecture.ts';
-import { outputInSentence } from './text/names.ts';
+import { outputInSentence, outputName } from './text/names.ts';
 
 export interface RecapMarker {
   tick: Tick;
@@ -16,6 +16,8 @@ const MOST = 6;
 interface Candidate extends RecapMarker {
   /** Smaller is told first when there are too many. */
   rank: number;
+  /** Of a switching: an output of the same instant goes with it. */
+  on?: boolean;
 }
 
 type Off = Extract<TraceEvent, { kind: 'output' }>;
@@ -51,7 +53,9 @@ function candidates(events: readonly TraceEvent[]): Candidate[] {
     const text = eventSentence(event);
     if (event.kind === 'output') {
       const n = count(`${event.output} ${event.on}`);
-      out.push({ tick, text, rank: n === 1 ? 0 : lastOf.get(event.output) === event ? 1 : 5 });
+      const twin = out.find((one) => one.tick === tick && one.on === event.on);
+      if (twin) twin.text += ` ${lectureWords.too(outputName[event.output])}`;
+      else out.push({ tick, text, rank: n === 1 ? 0 : lastOf.get(event.output) === event ? 1 : 5, on: event.on });
     } else if (event.kind === 'crossing') {
       const n = count(`${event.row} ${event.level} ${event.rising}`);
       out.push({ tick, text, rank: n > 1 ? 6 : event.level === 'setpoint' ? 2 : 4 });

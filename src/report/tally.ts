@@ -2,9 +2,7 @@
 import type { TraceEvent } from '../engine/trace.ts';
 import type { OutputId, Tick } from '../engine/types.ts';
 import { OUTPUTS } from '../engine/view.ts';
-
-/** `own`: the story's own question, answered by up to four guesses said aloud; no run can tell which was meant. */
-export type QuestionKind = 'own' | 'first' | 'firstOff' | 'lastOff' | 'dark' | 'measure';
+import type { QuestionKind } from './text/lecture.ts';
 
 export interface Truth {
   /** Place of the option that it was; null: none of them, or not to be told by a run. */

@@ -51,16 +51,20 @@ const PLATFORM = `<!doctype html><title>Platform</title><link rel="icon" href="d
 </script>
 <iframe src="package/start.html"></iframe>`;
 
+function unpack(zipped: Uint8Array, into: string): void {
+  for (const [name, bytes] of Object.entries(unzipSync(zipped))) {
+    const path = join(into, name);
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, bytes);
+  }
+}
+
 let folder = '';
 test.beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'halflit-platform-'));
   const made = scormPackage({ exercise, ownText: null, bench: SEED, aid: 'test' }, join(ROOT, 'dist'));
   if (!made.ok) throw new Error(made.sentences.join(' '));
-  for (const [name, bytes] of Object.entries(unzipSync(made.value))) {
-    const path = join(folder, 'package', name);
-    mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(path, bytes);
-  }
+  unpack(made.value, join(folder, 'package'));
   copyFileSync(join(ROOT, 'node_modules/scorm-again/dist/scorm12.min.js'), join(folder, 'scorm12.js'));
   writeFileSync(join(folder, 'index.html'), PLATFORM);
 });
@@ -107,6 +111,26 @@ test('a prediction begun in an earlier visit is carried on, and arrives at the p
   // Who leaves ends the visit, once.
   await page.evaluate(() => document.querySelector('iframe')!.remove());
   expect(await page.evaluate(() => (window as unknown as { ends: number }).ends)).toBe(1);
+  expect(complaints).toEqual([]);
+  server.close();
+});
+
+test("a job of one's own is read from the package, and anew when the package is", async ({ page }) => {
+  const bundled = JSON.parse(diskLibrary().texts.get(`exercises/${ID}.json`)!) as object;
+  const server = await serve(join(folder, 'own'), 0);
+  const complaints = guarded(page, server.url);
+  for (const title of ['Mine', 'Mine, mended']) {
+    const ownText = JSON.stringify({ ...bundled, id: 'own-mine', job: 0, title });
+    const made = scormPackage(
+      { exercise: { ...exercise, id: 'own-mine' }, ownText, bench: 2, aid: 'test' },
+      join(ROOT, 'dist'),
+    );
+    if (!made.ok) throw new Error(made.sentences.join(' '));
+    unpack(made.value, join(folder, 'own'));
+    await page.goto(`${server.url}start.html`);
+    await expect(page.getByText('Own job · test')).toBeVisible({ timeout: 60_000 });
+    await expect(page).toHaveTitle(new RegExp(`^${title} `));
+  }
   expect(complaints).toEqual([]);
   server.close();
 });

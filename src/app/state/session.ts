@@ -148,7 +148,7 @@ function receive(message: FromWorker): void {
       receiveFrame(message);
       return;
     case 'setup':
-      setApp({ setup: message.setup, settings: isSealed() ? null : message.settings });
+      setApp({ setup: message.setup, settings: keepsSettings() ? null : message.settings });
       return;
     case 'events':
       addEvents(isSealed() ? plainEvents(message.events) : message.events);
@@ -220,6 +220,17 @@ function isSealed(): boolean {
   return getApp().job?.sealed ?? false;
 }
 
+/** Settings stay in a sealed device until it is opened for mending. */
+function keepsSettings(): boolean {
+  const { job } = getApp();
+  return (job?.sealed ?? false) && !job?.mending;
+}
+
+/** Has the worker tell settings and setup of the shown instant once more. */
+export function askSetup(): void {
+  send({ type: 'seek', tick: live.frame?.tick ?? 0 });
+}
+
 let recordDirty = false;
 
 function bumpRecord(): void {
@@ -242,7 +253,7 @@ function receiveFrame(message: Extract<FromWorker, { type: 'frame' }>): void {
   const jumped = live.frame !== null && (tick < live.frame.tick || tick - live.frame.tick > JUMP_TICKS);
   if (jumped) live.marks = marksUpTo(tick, record.events);
   live.previousFrame = jumped ? null : live.frame;
-  live.frame = isSealed() ? plainFrame(message.frame) : message.frame;
+  live.frame = isSealed() ? plainFrame(message.frame, !keepsSettings()) : message.frame;
   live.frameAtMs = performance.now();
   pendingStatus = message.status;
   invalidateLive();

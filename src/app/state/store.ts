@@ -57,6 +57,8 @@ export interface OpenJob {
   untilTick: Tick;
   /** What the device knows stays inside it: the room shows no more than an eye and a clock do; absent: open. */
   sealed?: boolean;
+  /** A sealed room being mended: its settings lie open, and what phase the device is in; nothing else. */
+  mending?: boolean;
   /** What may be done to the room; anything else is refused with a word. */
   allows: readonly Input['kind'][];
   /** Settings that may be changed; absent: all of them. */

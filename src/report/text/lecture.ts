@@ -1,6 +1,8 @@
 /** Words of the lecture: questions to a class, hands, the covered card, the recap. Read from the last row: short. */
-import type { QuestionKind } from '../tally.ts';
 import { outputName } from './names.ts';
+
+/** `own`: the story's own question, answered by up to four guesses said aloud; no run can tell which was meant. */
+export type QuestionKind = 'own' | 'first' | 'firstOff' | 'lastOff' | 'dark' | 'measure';
 
 const GUESSES = ['First guess', 'Second guess', 'Third guess', 'Fourth guess'];
 
@@ -17,7 +19,6 @@ const hands = (n: number): string => (n === 1 ? '1 hand' : `${n} hands`);
 
 export const lectureWords = {
   name: 'Lecture',
-  open: 'Lecture',
   leave: 'Workshop',
   strip: 'Questions of this lecture',
   tools: 'Lecture tools',
@@ -55,7 +56,6 @@ export const lectureWords = {
   reason: 'Reason Card',
   whyOf: 'Reason of',
   guess: (n: number): string => GUESSES[n] ?? `Guess ${n + 1}`,
-  guessShort: (n: number): string => `guess ${n + 1}`,
   placeGuess: (n: number): string => `Place on the strip: ${(GUESSES[n] ?? '').toLowerCase()}`,
   tapStrip: (n: number): string => `Tap the strip where the ${(GUESSES[n] ?? '').toLowerCase()} lies.`,
   earlier: (n: number): string => `${GUESSES[n]}: a minute earlier`,
@@ -69,11 +69,11 @@ export const lectureWords = {
   recapClose: 'Close',
   toWorkshop: 'The same room in Workshop',
   code: 'Short code',
-  address: 'Address',
   qr: 'The address as a QR code',
   localOnly: 'This page runs on this machine alone: others open the story in their own copy by its short code.',
   lastPulse: (output: string): string =>
     `The last pulse before the ${output.replace(/^the /, '')} went off: its off-delay counted from here.`,
+  too: (output: string): string => `${output} too.`,
   more2: 'More',
   drawer: 'Fault Drawer',
   drawerIntro: 'Pick a number. Which cause it is stands in the list of the Class page, not here.',
@@ -82,7 +82,6 @@ export const lectureWords = {
   openPick: 'Put it into the room, hidden',
   splitBench: 'Split Bench',
   stepOf: (n: number): string => `Question ${n}`,
-  complaint: 'The client says',
   candidates: 'Causes that still fit',
   stillFit: (n: number, of: number): string => `${n} of ${of} causes still fit`,
   trail: (counts: readonly number[]): string => counts.join(' → '),

@@ -12,8 +12,17 @@ import {
   roomOfStory,
   usualCandidates,
 } from '../../../src/exercise/authoring/diagnosis.ts';
-import { amountIn, clearestComplaint, figuresOf, fits, limitOf } from '../../../src/exercise/authoring/figures.ts';
-import { complaintLine, trueCard } from '../../../src/exercise/diagnose/cards.ts';
+import {
+  amountIn,
+  clearestComplaint,
+  complaintsOf,
+  figuresOf,
+  fits,
+  limitOf,
+  OUTPUTS,
+} from '../../../src/exercise/authoring/figures.ts';
+import { cardScenario, complaintLine, trueCard } from '../../../src/exercise/diagnose/cards.ts';
+import { judgeComplaint } from '../../../src/exercise/diagnose/complaint.ts';
 import {
   act,
   attemptOf,
@@ -25,6 +34,7 @@ import {
 } from '../../../src/exercise/diagnose/expert.ts';
 import { whatLacks } from '../../../src/exercise/diagnose/recorded.ts';
 import type { Complaint, DiagnoseExercise, RecordedWay } from '../../../src/exercise/diagnose/types.ts';
+import { plainWorld } from '../../../src/exercise/diagnose/world.ts';
 import { loadExercise } from '../../../src/exercise/load.ts';
 import { markAttempt } from '../../../src/exercise/mark.ts';
 import { proveExercise } from '../../../src/exercise/proofs.ts';
@@ -103,6 +113,28 @@ describe('a room of a story', () => {
     expect(candidates.filter((id) => !fits(figures[id], complaint))).toEqual([]);
     const healthy = all.diagnose.candidates.filter(({ card }) => card.healthy && candidates.includes(card.id));
     expect(healthy).toHaveLength(1);
+  });
+
+  it('counts as the proofs do, with somebody there, with nobody, and both', () => {
+    const text = library.texts.get('exercises/no-lamp-when-i-come-in.json')!;
+    const { room: noon } = roomOfDiagnosis(text);
+    const scene = { fromS: 5, toS: 90 };
+    const exercise = ok(playable(library, noon, { ...ANY, ...scene }));
+    const counted = figuresOf(exercise, 1, scene);
+    const ways = OUTPUTS.flatMap((output) => {
+      const [off] = complaintsOf(output, scene);
+      return [...complaintsOf(output, scene), { ...off!, who: 'either' } as Complaint];
+    });
+    for (const { card } of exercise.diagnose.candidates.slice(0, 2)) {
+      const plain = cardScenario(exercise, 1, card.id);
+      for (const way of ways) {
+        const { timeS, switchings } = judgeComplaint(plainWorld(plain), way);
+        expect(amountIn(counted[card.id]!, way)).toBeCloseTo(way.kind === 'time' ? timeS : switchings, 6);
+      }
+    }
+    const either = { ...ways[0]!, who: 'either' } as Complaint;
+    const manual = counted[exercise.diagnose.candidates[0]!.card.id]!;
+    expect(amountIn(manual, either)).toBeGreaterThan(amountIn(manual, ways[0]!));
   });
 
   it('is put back to its own settings by a repair, not to those of the room that the card was written for', () => {

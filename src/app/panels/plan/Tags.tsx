@@ -1,6 +1,6 @@
 /** Readings at their places: round = light at a place, diamond = what the detector works with, always named. */
 
-import { useMemo } from 'react';
+import { lazy, Suspense, useMemo } from 'react';
 import type { DetectorMount, PointM, RoomSpec, RowId, Scenario } from '../../../engine/types.ts';
 import {
   type Box,
@@ -17,6 +17,9 @@ import { luxNumber } from '../../../report/text/format.ts';
 import { choosePoint } from '../../state/points.ts';
 import { type OpenJob, useApp, useShown } from '../../state/store.ts';
 import styles from './Plan.module.css';
+
+/** Only for who holds something to the detector. */
+const PlanHeld = lazy(() => import('./Held.tsx'));
 
 const TAG_R = 21;
 /** Below this scale the plan has no room for diamonds with their names; the Recorder and the Reason Card have them, px per m. */
@@ -226,6 +229,7 @@ function Detector({ mount, scale, window, inner, bare }: DetectorProps) {
   const movement = useShown((f) => f.pips.movement, false);
   const light = useShown((f) => f.pips.light, false);
   const air = useShown((f) => f.pips.air, false);
+  const held = useShown((f) => f.held.cloth !== null || f.held.torch !== null, false);
   const x = scale.x(mount.atM[0]);
   const y = scale.y(mount.atM[1]);
   return (
@@ -246,6 +250,11 @@ function Detector({ mount, scale, window, inner, bare }: DetectorProps) {
           <circle key={i} cx={-6.5 + i * 6.5} r={2.7} className={filled ? styles.pipOn : styles.pip} />
         ))}
       </g>
+      {held && (
+        <Suspense fallback={null}>
+          <PlanHeld mount={mount} scale={scale} />
+        </Suspense>
+      )}
     </g>
   );
 }

@@ -13,6 +13,7 @@ import { WordChoice } from '../ui.tsx';
 import { useSize } from '../useSize.ts';
 import { BandRows } from './BandRows.tsx';
 import { Branches } from './Branches.tsx';
+import { keyTarget } from './keys.ts';
 import styles from './Recorder.module.css';
 import { RecorderTable } from './RecorderTable.tsx';
 import { EstimateRow, SeenRow, SignalRow } from './Rows.tsx';
@@ -129,29 +130,6 @@ function bandAt(view: StripView, event: React.PointerEvent, zoom: number): Outpu
   const y = (event.clientY - event.currentTarget.getBoundingClientRect().top) / zoom;
   const i = view.layout.bands.findIndex((band) => y >= band.topPx - 6 && y <= band.topPx + band.heightPx + 6);
   return OUTPUTS[i] ?? null;
-}
-
-/** Ticks that a key moves the instant shown; null: not a key of the strip. */
-function keyTarget(event: React.KeyboardEvent, shown: number, head: number): number | null {
-  const step = event.shiftKey ? 100 : 1;
-  switch (event.key) {
-    case 'ArrowLeft':
-    case 'ArrowDown':
-      return shown - step;
-    case 'ArrowRight':
-    case 'ArrowUp':
-      return shown + step;
-    case 'PageUp':
-      return shown + 600;
-    case 'PageDown':
-      return shown - 600;
-    case 'Home':
-      return 0;
-    case 'End':
-      return head;
-    default:
-      return null;
-  }
 }
 
 /** Smallest type in the strip, px. Source: theme/tokens.css. */

@@ -3,7 +3,6 @@ import { useState } from 'react';
 import { complaintLine, placesOf } from '../../../exercise/diagnose/cards.ts';
 import { testKey } from '../../../exercise/diagnose/tests.ts';
 import type { DiagnoseExercise, Test } from '../../../exercise/diagnose/types.ts';
-import { drawerWords } from '../../../report/text/drawer.ts';
 import { readingText, refusalText, testLine } from '../../../report/text/evidence.ts';
 import { lectureWords } from '../../../report/text/lecture.ts';
 import { takeTest, useDiagnosis } from '../../state/job/diagnose.ts';
@@ -26,22 +25,10 @@ import { Tally, Verdict } from './Tally.tsx';
 export function CasePanel() {
   useApp(roomId);
   const exercise = useDiagnosis((s) => s.exercise);
-  const seed = useJob((s) => s.seed);
-  const drawn = useJob((s) => s.drawn);
   const panel = useLecture((s) => s.panel);
   const step = useLecture((s) => stepNow(s));
   if (!exercise) return null;
-  return (
-    <>
-      <section className={styles.panel} aria-label={lectureWords.complaint}>
-        <p>
-          {drawn === '' && <b>{drawerWords.line(1)} </b>}
-          <span className={styles.complaint}>“{complaintLine(exercise, seed)}”</span>
-        </p>
-      </section>
-      {step && panel === 'step' ? <Vote step={step} exercise={exercise} /> : <Propose exercise={exercise} />}
-    </>
-  );
+  return step && panel === 'step' ? <Vote step={step} exercise={exercise} /> : <Propose exercise={exercise} />;
 }
 
 /** Measurements that a vote is about. Source: as many as the class has counters. */
@@ -55,6 +42,7 @@ function testsOf(exercise: DiagnoseExercise, read: readonly Test[]): Test[] {
 }
 
 function Propose({ exercise }: { exercise: DiagnoseExercise }) {
+  const seed = useJob((s) => s.seed);
   const clips = useDiagnosis((s) => s.answers.clips);
   const ready = useApp((s) => s.readiness === 'ready');
   const places = placesOf(exercise);
@@ -70,6 +58,7 @@ function Propose({ exercise }: { exercise: DiagnoseExercise }) {
   const different = new Set(chosen).size === chosen.length;
   return (
     <section className={styles.panel} aria-label={lectureWords.questions.measure}>
+      <p className={styles.complaint}>“{complaintLine(exercise, seed)}”</p>
       {chosen.map((line, i) => (
         <select
           // biome-ignore lint/suspicious/noArrayIndexKey: a proposal is its place
@@ -109,7 +98,7 @@ function Vote({ step, exercise }: { step: LectureStep; exercise: DiagnoseExercis
       {step.stage === 'shown' ? (
         <Verdict step={step} right={place} />
       ) : (
-        <Tally step={step} right={asking ? null : place} short={!asking} chosen />
+        <Tally step={step} right={asking ? null : place} short chosen />
       )}
       {asking && (
         <div className={styles.row}>

@@ -28,7 +28,11 @@ export function CaseTrail() {
     <div className={styles.case}>
       <section aria-label={lectureWords.candidates} aria-live="polite">
         <h2>{lectureWords.candidates}</h2>
-        <p className={styles.trail}>{trail.length > 0 ? lectureWords.trail(trail) : diagnoseWords.fitsBusy}</p>
+        {trail.length > 0 ? (
+          <p className={styles.trail}>{lectureWords.trail(trail)}</p>
+        ) : (
+          <p>{diagnoseWords.fitsBusy}</p>
+        )}
         {fitting && <p>{lectureWords.stillFit(fitting.length, candidates.length)}</p>}
         {named.length <= MOST_NAMED && (
           <ul>

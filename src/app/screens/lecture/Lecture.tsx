@@ -89,7 +89,7 @@ function Question() {
   return <h1 className={styles.question}>{asked ?? own}</h1>;
 }
 
-/** ON and OFF for the last row. Why, and how long, is part of the reason. */
+/** ON and OFF for the last row. Why, and how long, is part of the reason; of the chosen one the card tells it. */
 function Outputs() {
   return (
     <ul className={styles.outputs}>
@@ -104,7 +104,7 @@ function Output({ output }: { output: OutputId }) {
   const word = useOutputWord(output);
   const rest = useOutputRest(output);
   const covered = useApp((s) => s.lecture?.covered ?? true);
-  const size = useApp((s) => Math.round(64 * (s.lecture?.scale ?? 1)));
+  const size = useApp((s) => Math.round(54 * (s.lecture?.scale ?? 1)));
   const chosen = useApp((s) => s.lastOutput === output);
   return (
     <li>
@@ -121,7 +121,7 @@ function Output({ output }: { output: OutputId }) {
         <span className={styles.outputText}>
           <span className={styles.outputName}>{outputName[output]}</span>
           <b className={word.length > 6 ? styles.longWord : styles.word}>{word}</b>
-          {!covered && rest && <span className={styles.rest}>{rest}</span>}
+          {!covered && !chosen && rest && <span className={styles.rest}>{rest}</span>}
         </span>
       </button>
     </li>

@@ -1,15 +1,6 @@
-/** A text as a QR code, for telephones in the last row. */
-import { encode } from 'uqr';
+/** The address of a lecture's room, for telephones in the last row. */
 import { lectureWords } from '../../../report/text/lecture.ts';
-
-/** Light modules around the code. Source: ISO/IEC 18004 asks for four. */
-const QUIET = 4;
-
-export function qrPath(text: string): { size: number; d: string } {
-  const { data, size } = encode(text, { ecc: 'M', border: QUIET });
-  const d = data.flatMap((row, y) => row.flatMap((dark, x) => (dark ? [`M${x} ${y}h1v1h-1z`] : []))).join('');
-  return { size, d };
-}
+import { qrPath } from './qr.ts';
 
 export function QrCode({ text }: { text: string }) {
   const { size, d } = qrPath(text);

@@ -1,7 +1,7 @@
 /** One question to the class: hands counted, locked, shown beside what happened; then the reason. */
 import { useEffect } from 'react';
-import { type QuestionKind, truthOf } from '../../../report/tally.ts';
-import { lectureWords } from '../../../report/text/lecture.ts';
+import { truthOf } from '../../../report/tally.ts';
+import { lectureWords, type QuestionKind } from '../../../report/text/lecture.ts';
 import { pause } from '../../state/acts.ts';
 import {
   askOfRun,
@@ -20,7 +20,7 @@ import { GuessTools } from './GuessTools.tsx';
 import { Happened } from './Happened.tsx';
 import styles from './Lecture.module.css';
 import { LectureReason } from './LectureReason.tsx';
-import { Tally, Verdict } from './Tally.tsx';
+import { Tally } from './Tally.tsx';
 
 const KINDS: readonly Exclude<QuestionKind, 'measure'>[] = ['own', 'first', 'firstOff', 'lastOff', 'dark'];
 
@@ -81,11 +81,7 @@ function Step({ step }: { step: LectureStep }) {
   const right = step.stage === 'shown' ? truth.option : null;
   return (
     <section className={styles.panel} aria-label={step.question}>
-      {covered ? (
-        <Tally step={step} right={right} short={step.stage === 'shown'} />
-      ) : (
-        <Verdict step={step} right={right} />
-      )}
+      {covered && <Tally step={step} right={right} short={step.stage === 'shown'} />}
       {step.kind === 'dark' && step.stage === 'asking' && <GuessTools step={step} />}
       {step.stage === 'asking' && (
         <div className={styles.row}>

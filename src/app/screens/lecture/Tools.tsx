@@ -1,4 +1,5 @@
 /** The few words over the stage: which story, what lies on the floor, from where it is seen, what else there is. */
+import { drawerWords } from '../../../report/text/drawer.ts';
 import { en } from '../../../report/text/en.ts';
 import { lectureWords } from '../../../report/text/lecture.ts';
 import { leaveLecture, setPanel, setRecap, useLecture } from '../../state/lecture/lecture.ts';
@@ -40,7 +41,8 @@ function StoryList() {
       value={job ? '' : id}
       onChange={(e) => openStory(e.target.value)}
     >
-      {job && <option value="">{lectureWords.drawer}</option>}
+      {/* All that the class may know of a hidden cause is that there is one. */}
+      {job && <option value="">{`${drawerWords.line(1)} · ${lectureWords.drawer}`}</option>}
       {titles.map((story) => (
         <option key={story.id} value={story.id}>
           {story.title}

@@ -4,8 +4,7 @@
  */
 import { create } from 'zustand';
 import type { Tick } from '../../../engine/types.ts';
-import type { QuestionKind } from '../../../report/tally.ts';
-import { lectureWords } from '../../../report/text/lecture.ts';
+import { lectureWords, type QuestionKind } from '../../../report/text/lecture.ts';
 import { getApp, setApp } from '../store.ts';
 import { send } from '../wire.ts';
 
