@@ -66,12 +66,15 @@ export function JobSheet() {
   const place = usePlace();
   const sheet = useRef<HTMLElement>(null);
   const marked = stage === 'result';
+  const seen = stage === 'seen';
   // A new paper is read from its head; whoever pressed a button that is gone goes on from there.
   // biome-ignore lint/correctness/useExhaustiveDependencies: acts when another paper lies here
   useEffect(() => {
     sheet.current?.scrollTo({ top: 0 });
-    if (document.activeElement === document.body) sheet.current?.focus({ preventScroll: true });
-  }, [exercise, seed, marked]);
+    // Gone, or hidden while the next paper is fetched; the page itself is nobody's child either.
+    const at = document.activeElement;
+    if (!(at instanceof HTMLElement) || at.offsetParent === null) sheet.current?.focus({ preventScroll: true });
+  }, [exercise, seed, ready, seen, marked]);
   if (!exercise || !ready) return null;
   if (stage === 'example') {
     return (
