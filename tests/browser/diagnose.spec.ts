@@ -46,7 +46,7 @@ for (const way of WAYS) {
     if (way === 'pointer') {
       await choose(
         way,
-        repair.getByLabel('Act'),
+        repair.getByRole('combobox', { name: 'Act' }),
         'Set: Inner row mode auto-on / auto-off; Window row mode auto-on / auto-off.',
       );
       await press(way, button(repair, 'Do it'));
@@ -56,7 +56,7 @@ for (const way of WAYS) {
       await expect(repair).toContainText('From here on you are mending.');
       await press(way, button(repair, 'More settings'));
       for (const row of ['Inner row', 'Window row']) {
-        await choose(way, repair.getByLabel(`${row} mode`), 'auto-on / auto-off');
+        await choose(way, repair.getByRole('combobox', { name: `${row} mode` }), 'auto-on / auto-off');
       }
     }
     await take(page, way, 'Play the complaint again');
