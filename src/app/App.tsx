@@ -16,9 +16,11 @@ const Recorder = lazy(async () => ({ default: (await readRecorder()).Recorder })
 const JobSheet = lazy(async () => ({ default: (await import('./screens/job/JobSheet.tsx')).JobSheet }));
 const ToJob = lazy(async () => ({ default: (await import('./screens/job/JobSheet.tsx')).ToJob }));
 const JobBand = lazy(async () => ({ default: (await import('./panels/job/JobBand.tsx')).JobBand }));
+const Lecture = lazy(async () => ({ default: (await import('./screens/lecture/Lecture.tsx')).Lecture }));
 const Clips = lazy(async () => ({ default: (await import('./screens/job/diagnose/Clips.tsx')).Clips }));
 const ClassPage = lazy(async () => ({ default: (await import('./screens/ClassPage.tsx')).ClassPage }));
 const Notebook = lazy(async () => ({ default: (await import('./screens/notebook/Notebook.tsx')).Notebook }));
+const SplitBench = lazy(async () => ({ default: (await import('./screens/split/SplitBench.tsx')).SplitBench }));
 const About = lazy(async () => ({ default: (await import('./screens/About.tsx')).About }));
 
 /** Keys that act everywhere. No single letters: they belong to screen readers. */
@@ -40,6 +42,7 @@ function useKeys(): void {
 export function App() {
   useKeys();
   const opening = useApp((s) => s.screen === 'opening');
+  const lecture = useApp((s) => s.lecture !== null);
   const theme = useApp((s) => s.theme);
   const title = useApp((s) => s.scenario?.title ?? '');
   const sight = useApp((s) => s.overlay === 'sight');
@@ -49,6 +52,7 @@ export function App() {
   const about = useApp((s) => s.aboutOpen);
   const classOpen = useApp((s) => s.classOpen);
   const notebook = useApp((s) => s.notebookOpen);
+  const split = useApp((s) => s.splitOpen);
   const stage = useApp((s) => s.job?.stage ?? null);
   const sealed = useApp((s) => s.job?.sealed ?? false);
   const foretelling = stage === 'preparing' || stage === 'predicting';
@@ -63,12 +67,19 @@ export function App() {
     void readRecorder();
   }, []);
   return (
-    <div className={opening ? styles.opening : foretelling ? styles.foretelling : styles.main}>
+    <div
+      className={lecture ? styles.lecture : opening ? styles.opening : foretelling ? styles.foretelling : styles.main}
+    >
       <Suspense fallback={null}>{stage && <ToJob />}</Suspense>
       <main className={running ? styles.stageRunning : styles.stage} data-theme={theme}>
         <Stage opening={opening} />
       </main>
-      {!opening && (
+      {lecture && (
+        <Suspense fallback={null}>
+          <Lecture />
+        </Suspense>
+      )}
+      {!opening && !lecture && (
         <>
           <div className={styles.sheet}>
             <Suspense fallback={null}>{stage ? <JobSheet /> : <RightSheet />}</Suspense>
@@ -95,6 +106,11 @@ export function App() {
       {classOpen && (
         <Suspense fallback={null}>
           <ClassPage />
+        </Suspense>
+      )}
+      {split && (
+        <Suspense fallback={null}>
+          <SplitBench />
         </Suspense>
       )}
       {notebook && (

@@ -3,7 +3,7 @@
  * Numbers that move every frame are typed arrays; everything else is small and plain.
  */
 import type { AirPhase, BadgeId, Phase, RowPhase } from './trace.ts';
-import type { Activity, OutputId, PointM, Pulse, Tick } from './types.ts';
+import type { Activity, OutputId, PointM, Pulse, RowId, Tick } from './types.ts';
 
 export interface OutputView {
   output: OutputId;
@@ -33,6 +33,12 @@ export interface PersonView {
   present: boolean;
 }
 
+/** What a hand holds before the detector, and when it is taken away by itself; null: nothing. */
+export interface HeldView {
+  cloth: { untilTick: Tick } | null;
+  torch: { side: RowId; untilTick: Tick } | null;
+}
+
 export interface Frame {
   tick: Tick;
   phase: Phase;
@@ -59,6 +65,7 @@ export interface Frame {
   /** Desk points of the room in their order, lx. */
   deskLx: number[];
   pips: { movement: boolean; light: boolean; air: boolean };
+  held: HeldView;
   /** Filtered signal of the five sub-steps, channel-major: [channel * 5 + subStep], µV. */
   signalUv: Float32Array;
   /** Thresholds in force, µV. */

@@ -182,13 +182,20 @@ function movePeople(state: SimState): void {
   stream.save();
 }
 
+function anybody(bodies: readonly BodyBuffer[]): boolean {
+  for (const { count } of bodies) if (count > 0) return true;
+  return false;
+}
+
 function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
   const { state, scratch } = sim;
-  scratch.movement ??= movementNow(sim);
   radiateBodies(state.people, state.setup.warmThings, state.setup, state.tick, scratch.radiance);
   poseTick(state.people, state.setup.warmThings, state.tick, scratch.bodies);
+  // Behind nobody there is nothing: an empty room asks neither for sun nor for glass.
+  if (!anybody(scratch.bodies)) scratch.movement = null;
+  else scratch.movement ??= movementNow(sim);
   const pulses = senseMovement({
-    tables: scratch.movement,
+    tables: scratch.movement ?? sim.tables.movement,
     state: state.movement,
     bodies: scratch.bodies,
     radiance: scratch.radiance,
@@ -200,7 +207,7 @@ function sense(sim: Simulation, applied: AppliedInputs): Pulse[] {
     sharesW: scratch.sharesW,
     weightMemo: scratch.weightMemo,
   });
-  if ((state.tick + 1) % SURFACES_EVERY_TICKS === 0) {
+  if (scratch.movement && (state.tick + 1) % SURFACES_EVERY_TICKS === 0) {
     scratch.movement = movementNow(sim, state.tick + 1);
     renewSurfaces(
       scratch.movement,

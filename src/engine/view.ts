@@ -1,6 +1,6 @@
 /** From state to what a view may know. Reads only; nothing here is remembered. */
 import { explainOutput, rowLight } from './control/control.ts';
-import type { Frame, OutputView } from './frame.ts';
+import type { Frame, HeldView, OutputView } from './frame.ts';
 import { lightField, lightRoom, skyNow } from './light/light.ts';
 import type { LightField } from './light/types.ts';
 import { personView, poseBodies } from './people/people.ts';
@@ -9,7 +9,7 @@ import { CHANNELS, type Simulation, type StepResult } from './simulation.ts';
 import { skyMoment } from './skyClock.ts';
 import { previewLight } from './tables.ts';
 import type { Explanation } from './trace.ts';
-import { NUMBERS_PER_PART, type OutputId, PARTS_PER_BODY, type Tick } from './types.ts';
+import { NUMBERS_PER_PART, type OutputId, PARTS_PER_BODY, type Setup, type Tick } from './types.ts';
 import { SUB_STEPS, wrapDeg } from './units.ts';
 
 export const OUTPUTS: readonly OutputId[] = ['innerRow', 'windowRow', 'airContact'];
@@ -81,12 +81,21 @@ export function frameOf(sim: Simulation, step: StepResult | null): Frame {
       light: isTooDark(inner) || isTooDark(window),
       air: control.air.contactClosed,
     },
+    held: heldBefore(state.setup, tick),
     signalUv: step ? step.signalUv.slice() : new Float32Array(CHANNELS * SUB_STEPS),
     thresholdsUv: reduced
       ? { hold: limits.holdReduced, switchOn: limits.switchOnReduced }
       : { hold: limits.hold, switchOn: limits.switchOn },
     pulses: step ? [...step.pulses] : [],
     lastSeenTick: control.lastSeenTick,
+  };
+}
+
+/** Whether cloth and torch still act in the tick that is shown. */
+function heldBefore({ coveredUntilTick = 0, torch }: Setup, tick: Tick): HeldView {
+  return {
+    cloth: tick < coveredUntilTick ? { untilTick: coveredUntilTick } : null,
+    torch: torch && tick < torch.untilTick ? torch : null,
   };
 }
 

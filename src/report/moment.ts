@@ -3,6 +3,9 @@ import type { PersonAnswer } from '../engine/personSight.ts';
 import type { Explanation, TraceEvent } from '../engine/trace.ts';
 import type { ControllerSettings, OutputId, Scenario, Setup, Tick } from '../engine/types.ts';
 
+/** What a plan draws of an instant. */
+export type RoomMoment = Pick<Moment, 'scenario' | 'setup' | 'frame'>;
+
 /** One instant of a run, with what is needed to draw and tell it. */
 export interface Moment {
   scenario: Scenario;

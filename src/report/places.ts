@@ -72,6 +72,23 @@ export function bestPlace<T>(
   return best;
 }
 
+/** Weight of covering a label that stands already. Assumed: labels are read first of all. */
+export const LABEL_WEIGHT = 6;
+
+/** One round label for each point, in order: each keeps clear of the obstacles and of those before it. */
+export function placeRound(
+  points: readonly (Spot & { radiusPx: number })[],
+  obstacles: readonly Obstacle[],
+  inside: Box,
+): Spot[] {
+  const taken = [...obstacles];
+  return points.map((point) => {
+    const { value, boxes } = bestPlace(roundCandidates(point, point.radiusPx), taken, inside);
+    for (const box of boxes) taken.push({ box, weight: LABEL_WEIGHT });
+    return value;
+  });
+}
+
 /** Directions round a point, diagonals first, as leaders then run along the fewest lines. */
 const DIRECTIONS: readonly (readonly [number, number])[] = [
   [-0.7, 0.7],

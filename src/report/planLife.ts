@@ -1,7 +1,7 @@
 /** What changes in the plan: lamps, people, what the lens sees, where pulses arose and where somebody is to walk. */
 import type { PersonView } from '../engine/frame.ts';
 import type { LuminaireSpec, PointM } from '../engine/types.ts';
-import type { Moment } from './moment.ts';
+import type { RoomMoment } from './moment.ts';
 import { outputOf, type Palette } from './palette.ts';
 import type { PlanScale } from './planGeometry.ts';
 import type { PlanPaper } from './planRoom.ts';
@@ -25,7 +25,7 @@ const LIT_FROM = 0.02;
 const BAR_PX = 11;
 
 /** Lit: solid with rays; off: hollow. The colour only helps. */
-export function lamps({ scenario, setup, frame }: Moment, { scale, palette }: PlanPaper): string[] {
+export function lamps({ scenario, setup, frame }: RoomMoment, { scale, palette }: PlanPaper): string[] {
   const luminaires = setup.luminaires ?? scenario.room.luminaires;
   return luminaires.map((lamp) => oneLamp(lamp, frame.lamps[lamp.row] > LIT_FROM, scale, palette));
 }
@@ -52,7 +52,7 @@ export const LETTER_OFFSET_PX = 27;
 export const LETTER_R_PX = 12;
 
 /** Stand-ins that are in the room, with their letters. */
-export function people({ frame }: Moment, paper: PlanPaper): string[] {
+export function people({ frame }: RoomMoment, paper: PlanPaper): string[] {
   return frame.people.filter((person) => person.present).map((person) => onePerson(person, paper));
 }
 

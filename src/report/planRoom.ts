@@ -1,6 +1,6 @@
 /** What stands still in the plan: cut walls, windows, doors, furniture, and the sun on the floor. */
 import type { FurnitureSpec, PointM, RoomSpec } from '../engine/types.ts';
-import type { Moment } from './moment.ts';
+import type { RoomMoment } from './moment.ts';
 import type { Palette } from './palette.ts';
 import { type PlanScale, sunPatchesM, WALL_M, wallEnds } from './planGeometry.ts';
 import { HALO, line, n2, outline, tag, text } from './svg.ts';
@@ -47,7 +47,7 @@ export function walls(room: RoomSpec, { scale, palette }: PlanPaper): string[] {
 }
 
 /** The patches, cut at the walls. */
-export function sunOnFloor(moment: Moment, { scale, palette }: PlanPaper): string[] {
+export function sunOnFloor(moment: RoomMoment, { scale, palette }: PlanPaper): string[] {
   const { scenario, setup, frame } = moment;
   const patches = sunPatchesM(scenario, setup.blinds, frame.sun).map((patch) =>
     patch.map(([x, y]): PointM => [scale.x(x), scale.y(y)]),
@@ -85,7 +85,7 @@ function throughWall(room: RoomSpec, scale: PlanScale, o: { wall: string; fromM:
 }
 
 /** Frames with a line of glass; a thick dashed line where a blind is down. */
-export function windows({ scenario, setup }: Moment, { scale, palette }: PlanPaper): string[] {
+export function windows({ scenario, setup }: RoomMoment, { scale, palette }: PlanPaper): string[] {
   const { room } = scenario;
   return room.windows.flatMap((window) => {
     const box = throughWall(room, scale, window);
@@ -101,7 +101,7 @@ export function windows({ scenario, setup }: Moment, { scale, palette }: PlanPap
 }
 
 /** Doorways with their leaf as it stands and the way it swings. */
-export function doors({ scenario, setup }: Moment, { scale, palette }: PlanPaper): string[] {
+export function doors({ scenario, setup }: RoomMoment, { scale, palette }: PlanPaper): string[] {
   const { room } = scenario;
   return room.doors.flatMap((door) => {
     const open = setup.doors.find((d) => d.doorId === door.id)?.open ?? door.openAtStart;

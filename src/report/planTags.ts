@@ -1,8 +1,18 @@
 /** Readings at their places: round = light at a place, diamond = a quantity of the detector, always named. */
 import type { RowId } from '../engine/types.ts';
-import type { Moment } from './moment.ts';
+import { clothPath, torchPaths } from './heldShape.ts';
+import type { Moment, RoomMoment } from './moment.ts';
 import { outputOf } from './palette.ts';
-import { type Box, bestPlace, boxAround, type Candidate, type Obstacle, roundCandidates, type Spot } from './places.ts';
+import {
+  type Box,
+  bestPlace,
+  boxAround,
+  type Candidate,
+  LABEL_WEIGHT,
+  type Obstacle,
+  placeRound,
+  type Spot,
+} from './places.ts';
 import { LETTER_OFFSET_PX, LETTER_R_PX } from './planLife.ts';
 import { floorBox, type PlanPaper } from './planRoom.ts';
 import { circle, line, n2, outline, tag, text } from './svg.ts';
@@ -20,7 +30,7 @@ const diamondRadius = (lux: string): number => (lux.length > 5 ? 46 : lux.length
 const tagRadius = (lux: string): number => (lux.length > 5 ? 36 : lux.length > 3 ? 30 : TAG_R);
 
 /** Weights of what labels should not cover. Assumed: people before lamps before labels' own points before furniture. */
-const WEIGHT = { label: 6, person: 5, detector: 5, lamp: 2, point: 4, chair: 0.3 } as const;
+const WEIGHT = { label: LABEL_WEIGHT, person: 5, detector: 5, lamp: 2, point: 4, chair: 0.3 } as const;
 
 function obstaclesOf({ scenario, setup, frame }: Moment, { scale }: PlanPaper): Obstacle[] {
   const at = (p: readonly [number, number]): [number, number] => [scale.x(p[0]), scale.y(p[1])];
@@ -90,13 +100,12 @@ export function tags(moment: Moment, paper: PlanPaper): string[] {
     for (const box of boxes) obstacles.push({ box, weight: WEIGHT.label });
     return diamond(row, lux, at, value, radius, paper);
   });
-  const rounds = scenario.room.deskPoints.flatMap((point, i) => {
+  const desks = scenario.room.deskPoints.map(({ atM }, i) => {
     const lux = luxNumber(frame.deskLx[i] ?? 0);
-    const spot = { x: scale.x(point.atM[0]), y: scale.y(point.atM[1]) };
-    const { value, boxes } = bestPlace(roundCandidates(spot, tagRadius(lux)), obstacles, inside);
-    for (const box of boxes) obstacles.push({ box, weight: WEIGHT.label });
-    return deskTag(lux, spot, value, paper);
+    return { lux, x: scale.x(atM[0]), y: scale.y(atM[1]), radiusPx: tagRadius(lux) };
   });
+  const spots = placeRound(desks, obstacles, inside);
+  const rounds = desks.flatMap((desk, i) => deskTag(desk.lux, desk, spots[i]!, paper));
   return [...rounds, ...diamonds, ...detector(moment, at, paper)];
 }
 
@@ -135,8 +144,23 @@ function diamond(row: RowId, lux: string, at: Spot, place: DiamondPlace, r: numb
   ];
 }
 
+/** What a hand holds to the detector: a cloth over disc and pips, a torch with its beam. */
+function heldBefore({ held }: Moment['frame'], { x, y }: Spot, { ink, sun }: PlanPaper['palette']): string[] {
+  const at = { transform: `translate(${n2(x)} ${n2(y)}) scale(1.2)`, stroke: ink, 'stroke-width': 1.4 };
+  const torch = held.torch ? torchPaths(held.torch.side) : null;
+  return [
+    ...(held.cloth ? [tag('path', { ...at, d: clothPath(), fill: '#A9A59B' })] : []),
+    ...(torch ? [tag('path', { ...at, d: torch.beam, fill: sun ?? '#FFFFFF', 'stroke-dasharray': '3 2' })] : []),
+    ...(torch ? [tag('path', { ...at, d: torch.lamp, fill: ink })] : []),
+  ];
+}
+
 /** Disc with its three pips; the arrow shows how it was mounted. */
-function detector({ setup, frame }: Moment, { x, y }: Spot, { palette }: PlanPaper): string[] {
+export function detector(
+  { setup, frame }: Pick<RoomMoment, 'setup' | 'frame'>,
+  { x, y }: Spot,
+  { palette }: PlanPaper,
+): string[] {
   const { ink } = palette;
   const pip = (dx: number, on: boolean): string =>
     circle(x + dx, y, 3.4, { fill: on ? ink : '#FFFFFF', stroke: ink, 'stroke-width': 1.4 });
@@ -147,5 +171,6 @@ function detector({ setup, frame }: Moment, { x, y }: Spot, { palette }: PlanPap
     pip(-8.5, frame.pips.movement),
     pip(0, frame.pips.light),
     pip(8.5, frame.pips.air),
+    ...heldBefore(frame, { x, y }, palette),
   ];
 }

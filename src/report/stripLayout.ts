@@ -14,7 +14,21 @@ export interface RecorderLayout {
 /** Under this height the heat signal gives way. Assumed: rows lower than this cannot be told apart. */
 const SIGNAL_FROM_PX = 262;
 
+/** Under this height rows stand close: what is projected is drawn low and large. Assumed: never so low on one's own screen. */
+const CLOSE_PX = 190;
+
+function closeLayout(heightPx: number): RecorderLayout {
+  const bottomPx = heightPx - 4;
+  const [bandPx, gapPx] = [13, 6];
+  const bandsTop = bottomPx - 3 * (bandPx + gapPx) + 4;
+  const bands = [0, 1, 2].map((i) => ({ topPx: bandsTop + i * (bandPx + gapPx), heightPx: bandPx }));
+  const seen = { topPx: 36, bottomPx: 50 };
+  const estimate = { topPx: seen.bottomPx + 6, bottomPx: bandsTop - 8 };
+  return { axisPx: 34, seen, signal: null, estimate, bands, bottomPx, heightPx };
+}
+
 export function recorderLayout(heightPx: number): RecorderLayout {
+  if (heightPx < CLOSE_PX) return closeLayout(heightPx);
   const bottomPx = heightPx - 6;
   const bandPx = heightPx < SIGNAL_FROM_PX ? 13 : 16;
   const gapPx = heightPx < SIGNAL_FROM_PX ? 10 : 12;

@@ -7,6 +7,7 @@ import { outputWords } from './text/badges.ts';
 import { en } from './text/en.ts';
 import { eventSentence, isTold } from './text/events.ts';
 import { clockAt, dayMonth, hourMinuteSecond, luxText, outsideText, spokenLength } from './text/format.ts';
+import { heldSentences } from './text/held.ts';
 import { actName, outputName, phaseName, skyName } from './text/names.ts';
 import { explanationSentences } from './text/reasons.ts';
 import { sightSentence } from './text/signal.ts';
@@ -20,7 +21,7 @@ export function roomInWords(moment: Moment): string[] {
   const { scenario, frame } = moment;
   return [
     scenario.title,
-    `${en.words.clock}: ${clockAt(frame.tick, scenario.start)}. ${en.words.detector(phaseName[frame.phase])} ${seen(frame)}`,
+    `${en.words.clock}: ${clockAt(frame.tick, scenario.start)}. ${[en.words.detector(phaseName[frame.phase]), seen(frame), ...heldSentences(frame.held, frame.tick)].join(' ')}`,
     ...section(en.words.light, [outside(moment)]),
     ...section(en.words.outputs, outputs(moment)),
     ...section(en.words.people, people(moment)),

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { ladders, nextStep } from '../../src/app/panels/ladders.ts';
 import { LIGHT_STOPS, lightShare } from '../../src/app/panels/plan/lightImage.ts';
-import { placeTags } from '../../src/app/panels/plan/tagPlaces.ts';
 import { planOf } from '../../src/app/panels/walkPlan.ts';
 import type { WindowSpec } from '../../src/engine/types.ts';
+import { placeRound } from '../../src/report/places.ts';
 import { planScale, sunPatch, toRoom } from '../../src/report/planGeometry.ts';
 
 const room = { widthM: 9, depthM: 6 };
@@ -51,13 +51,12 @@ describe('the plan', () => {
 
   it('moves a tag out of the way of what must be read', () => {
     const inside = { left: 0, right: 400, top: 0, bottom: 300 };
-    const blocked = [{ left: 120, right: 180, top: 170, bottom: 230 }];
-    const [free, other] = placeTags(
+    const blocked = [{ box: { left: 120, right: 180, top: 170, bottom: 230 }, weight: 1 }];
+    const [free, other] = placeRound(
       [
-        { x: 180, y: 150 },
-        { x: 190, y: 150 },
+        { x: 180, y: 150, radiusPx: 20 },
+        { x: 190, y: 150, radiusPx: 20 },
       ],
-      20,
       blocked,
       inside,
     );

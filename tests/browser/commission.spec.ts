@@ -4,6 +4,7 @@ import { readAttempt } from '../../src/exercise/attempt.ts';
 import { bestOf } from '../../src/exercise/commission/best.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
 import { markAttempt } from '../../src/exercise/mark.ts';
+import { commissionWords } from '../../src/report/text/commission.ts';
 import { minuteSecond } from '../../src/report/text/format.ts';
 import { button, choose, press, test, WAYS, type Way } from './support/page.ts';
 
@@ -72,7 +73,16 @@ for (const way of WAYS) {
     await page.goto(`./#job=${DESIGN_ID}&seed=${SEED}&view=${way === 'pointer' ? 'plan' : 'words'}`);
     await expect(button(page, 'Prove it')).toBeEnabled({ timeout: 60_000 });
     const point = design.design!.points.find(({ id }) => id === best.point)!;
-    await choose(way, page.getByLabel('Point on the ceiling'), point.label);
+    const points = page.getByLabel('Point on the ceiling');
+    const number = design.design!.points.indexOf(point) + 1;
+    // On the plan every point stands with its number, and a tap chooses it.
+    for (const { id } of [...design.design!.points, point]) {
+      if (way === 'keyboard') break;
+      await page.locator(`[data-point="${id}"]`).click();
+      await expect(points).toHaveValue(id);
+    }
+    if (way === 'keyboard') await choose(way, points, commissionWords.numbered(number, point.label));
+    await expect(points).toHaveValue(point.id);
     const arrow = page.getByRole('group', { name: 'Window arrow', exact: true }).locator('output');
     for (let i = 0; i < 24 && (await arrow.textContent()) !== 'to the windows'; i++) {
       await press(way, button(page, 'Window arrow: less'));

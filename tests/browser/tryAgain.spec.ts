@@ -23,12 +23,12 @@ for (const way of WAYS) {
     await press(way, button(page, jobWords.handIn));
     const result = page.getByRole('region', { name: jobWords.result, exact: true });
     await expect(result).toBeVisible({ timeout: 60_000 });
-    const said = await result.textContent();
     // Nothing was tagged: handed in, but not passed.
     await press(way, button(page, 'Class'));
     await page.getByLabel('Class code').fill(CODE);
     await expect(button(page, 'Open 1 Read the room · handed in, 0 of 100')).toBeVisible();
     await page.keyboard.press('Escape');
+    const said = await result.textContent();
     const attempt = await kept(page);
     const run = await recordingOf(page, RUN);
     expect(run.inputs).toEqual([]);

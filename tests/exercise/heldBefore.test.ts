@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { diskLibrary } from '../../src/cli/files.ts';
 import { createSimulation, stepSimulation } from '../../src/engine/simulation.ts';
 import type { Input } from '../../src/engine/types.ts';
+import { frameOf } from '../../src/engine/view.ts';
 import { binOf, rivalBin } from '../../src/exercise/diagnose/bench.ts';
 import { trueCard } from '../../src/exercise/diagnose/cards.ts';
 import { act, createWorker, take, type Worker } from '../../src/exercise/diagnose/expert.ts';
@@ -12,6 +13,7 @@ import { repairsAmong } from '../../src/exercise/diagnose/repair.ts';
 import type { DiagnoseExercise, Test } from '../../src/exercise/diagnose/types.ts';
 import { tickOf } from '../../src/exercise/diagnose/world.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
+import { heldSentences } from '../../src/report/text/held.ts';
 import { smallStory } from '../support/smallStory.ts';
 
 const library = diskLibrary();
@@ -68,6 +70,29 @@ function leaves(worker: Worker, test: Test): string[] {
     .map(({ card }) => card.id)
     .filter((id) => id === worker.bench.truth || rivalBin(worker.bench, id, test, tick) === binOf(reading));
 }
+
+describe('what a view knows of it', () => {
+  it('is there from the act to its end, and gone at once with the act that takes it away', () => {
+    const sim = createSimulation(smallStory());
+    const acts: Record<number, Input> = {
+      10: { kind: 'coverDetector', forS: 1 },
+      12: { kind: 'holdTorch', side: 'inner', forS: 60 },
+      25: { kind: 'holdTorch', side: 'inner', forS: 0 },
+    };
+    const held = Array.from({ length: 30 }, (_, tick) => {
+      const input = acts[tick];
+      const step = stepSimulation(sim, input ? [{ tick, serial: tick, input }] : []);
+      return frameOf(sim, step).held;
+    });
+    const ticks = (is: (one: (typeof held)[number]) => boolean) => held.flatMap((one, tick) => (is(one) ? [tick] : []));
+    expect(ticks(({ cloth }) => cloth !== null)).toEqual([10, 11, 12, 13, 14, 15, 16, 17, 18, 19]);
+    expect(ticks(({ torch }) => torch?.side === 'inner')).toEqual([12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24]);
+    expect(heldSentences(held[12]!, 12)).toEqual([
+      'A cloth covers the detector for another 1 second.',
+      'A torch shines at it from the inner side for another 1 minute.',
+    ]);
+  });
+});
 
 describe('as an instrument', () => {
   it('is refused without You up the ladder, and before its time has passed', () => {

@@ -15,6 +15,13 @@ function order(change: Partial<YearOrder> = {}): YearOrder {
   return { scenario, setup: createSetup(scenario), settings: scenario.settings, ...change };
 }
 
+/** Floor and desks so pale that no sun warms them: nothing behind people goes by the day. */
+function paleSetup() {
+  const setup = createSetup(scenario);
+  const furniture = setup.furniture.map((piece) => ({ ...piece, reflectance: 0.999 }));
+  return { ...setup, furniture, reflectance: { ...setup.reflectance, floor: 0.999 } };
+}
+
 /** A few minutes of the story's own people, from an hour of the clock. */
 function minutes(startS: number): PeopleDay {
   const schedule = { kind: 'story' as const, people: 1, fromS: startS, toS: startS + 150 };
@@ -49,12 +56,24 @@ describe('a year of days', () => {
     const days = yearDays(scenario);
     // Counted from the middle of the visit, so that a pulse at another instant would show as another length.
     const people = { ...minutes(12 * 3600), countFromS: 30 };
-    const reused = finish(yearJob(order(), { days, people }));
-    const whole = finish(yearJob(order(), { days, people, reuse: false }));
+    const pale = order({ setup: paleSetup() });
+    const reused = finish(yearJob(pale, { days, people }));
+    const whole = finish(yearJob(pale, { days, people, reuse: false }));
     expect(reused).toEqual(whole);
     expect(reused.days.some((day) => day.inner.litS > 0)).toBe(true);
     // Days differ, or the comparison would be of one thing with itself.
     expect(new Set(reused.days.map((day) => day.inner.litS)).size).toBeGreaterThan(1);
+  });
+
+  it('neglects the sun of other days behind people, which moves no figure of a sunny room by a second', () => {
+    const days = yearDays(scenario).filter((_, i) => i % 7 === 0);
+    const people = { ...minutes(12 * 3600), countFromS: 30 };
+    const reused = finish(yearJob(order(), { days, people })).days;
+    const whole = finish(yearJob(order(), { days, people, reuse: false })).days;
+    reused.forEach((day, i) => {
+      expect(Math.abs(day.airS - whole[i]!.airS)).toBeLessThan(1);
+      expect(Math.abs(day.inner.litS - whole[i]!.inner.litS)).toBeLessThan(1);
+    });
   });
 
   it('leaves a run beside it as it is', () => {

@@ -46,6 +46,7 @@ const RULES: { folder: string; may: string[] }[] = [
       'zustand',
       'd3-scale',
       '@fontsource-variable/',
+      'uqr',
       'vite',
     ],
   },

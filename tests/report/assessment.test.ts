@@ -27,7 +27,7 @@ it('tells when a test was taken, names every criterion, and shows what was writt
   expect(asked!.clock).toBe(clockAt(attempt.answers.diagnose!.clips[0]!.tick, start));
   expect(asked!.text).toContain('asking the client');
   expect(evidenceOf(exercise, 1, of('proof-off-delay'))).toEqual([
-    { clock: null, text: 'Not shown after the last change: one full off-delay.' },
+    { clock: null, text: 'Not shown in the room as it was left: one full off-delay.' },
   ]);
   expect(evidenceOf(exercise, 1, of('advice'))).toEqual([]);
   expect(writtenFor(attempt, of('advice'))).toBe('Wait four minutes.');

@@ -135,7 +135,7 @@ describe('the card of a diagnosis', () => {
         head: 'Cause',
         lines: ['You named: Off-delay too short. Your readings leave nothing else. It waits a minute.'],
       },
-      { head: 'Proof', lines: ['Shown after the last change: the complaint repeated.'] },
+      { head: 'Proof', lines: ['Shown in the room as it was left: the complaint repeated.'] },
     ]);
     const complaints = exercise.diagnose.candidates.flatMap(({ card: fault }) => fault.complaints);
     expect(complaints).toContain(card.said);

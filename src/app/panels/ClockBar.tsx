@@ -45,6 +45,7 @@ export function RunButton({ big = false }: { big?: boolean }) {
   const running = useApp((s) => s.status.running);
   const ready = useApp((s) => s.readiness === 'ready');
   const otherFirst = useApp((s) => s.job !== null && s.job.stage !== 'running');
+  const armed = useApp((s) => s.lecture?.armed ?? true);
   const toggle = (): void => {
     const { status, speed } = getApp();
     if (status.running) pause();
@@ -54,9 +55,9 @@ export function RunButton({ big = false }: { big?: boolean }) {
     <button
       ref={button}
       type="button"
-      className={big ? styles.runBig : otherFirst ? styles.runQuiet : styles.run}
+      className={big ? styles.runBig : otherFirst || !armed ? styles.runQuiet : styles.run}
       onClick={toggle}
-      disabled={!ready}
+      disabled={!ready || !armed}
     >
       <svg width="22" height="22" viewBox="0 0 22 22" aria-hidden="true">
         {running ? <path d="M4 2h5v18H4zM13 2h5v18h-5z" /> : <path d="M4 2 20 11 4 20z" />}
@@ -124,7 +125,7 @@ function Speeds() {
 }
 
 export function ClockBar() {
-  const ready = useApp((s) => s.readiness === 'ready');
+  const ready = useApp((s) => s.readiness === 'ready' && (s.lecture?.armed ?? true));
   return (
     <section className={styles.bar} aria-label={en.clock.region}>
       <ClockFace />

@@ -31,6 +31,7 @@ interface Flight {
 
 export function CameraRig({ room, orbit, margins }: { room: RoomSpec; orbit: Orbit; margins: Margins | undefined }) {
   const station = useApp((s) => s.station);
+  const legend = useApp((s) => s.overlay !== 'none' && s.lecture === null);
   const camera = useThree((s) => s.camera) as PerspectiveCamera;
   const size = useThree((s) => s.size);
   const invalidate = useThree((s) => s.invalidate);
@@ -38,17 +39,20 @@ export function CameraRig({ room, orbit, margins }: { room: RoomSpec; orbit: Orb
   const flight = useRef<Flight | null>(null);
   const aim = useRef<{ eye: Eye; shift: [number, number] } | null>(null);
   const lastStation = useRef(station);
+  const lastLegend = useRef(legend);
 
   useEffect(() => {
-    const fit = margins ?? marginsFor(station, size.width, size.height);
+    const fit = margins ?? marginsFor(station, size.width, size.height, legend);
     aim.current = stationEye(room, station, size.width / Math.max(size.height, 1), fit);
-    if (lastStation.current !== station && shown.current && !reducedMotion()) {
+    const moved = lastStation.current !== station || lastLegend.current !== legend;
+    if (moved && shown.current && !reducedMotion()) {
       flight.current = { from: shown.current.eye, fromShift: shown.current.shift, startMs: performance.now() };
     }
     if (lastStation.current !== station) Object.assign(orbit, { azimuthDeg: 0, elevationDeg: 0 });
     lastStation.current = station;
+    lastLegend.current = legend;
     invalidate();
-  }, [room, station, size.width, size.height, margins, orbit, invalidate]);
+  }, [room, station, size.width, size.height, margins, legend, orbit, invalidate]);
 
   useFrame(() => {
     if (!aim.current) return;

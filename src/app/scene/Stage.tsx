@@ -7,6 +7,7 @@ import { Conductor } from './Conductor.tsx';
 import type { Margins } from './camera.ts';
 import { FieldKeeper } from './FieldKeeper.tsx';
 import { Glass, TableShade } from './Glass.tsx';
+import { Held } from './Held.tsx';
 import { Ladders } from './Ladders.tsx';
 import { LightLines } from './lines/LightLines.tsx';
 import { ModelLines } from './ModelLines.tsx';
@@ -20,7 +21,6 @@ import { SunPaths } from './overlay/SunPaths.tsx';
 import { WalkLine } from './overlay/WalkLine.tsx';
 import { WarmthMap } from './overlay/WarmthMap.tsx';
 import { People } from './People.tsx';
-import { Pips } from './Pips.tsx';
 import { Ghost, PointerEye } from './PointerEye.tsx';
 import type { PointerState } from './pointer.ts';
 import { RoomMesh } from './RoomMesh.tsx';
@@ -78,7 +78,7 @@ export function Stage({ scenario, orbit, margins, board, pointer }: StageProps) 
         <Ladders />
         <Glass room={room} furniture={input.furniture} />
         <ModelLines room={room} mount={input.mount} />
-        <Pips mount={input.mount} />
+        <Held mount={input.mount} />
         {overlay === 'sight' && <SightMap room={room} mount={input.mount} />}
         {overlay === 'sight' && <SightShade mount={input.mount} />}
         {overlay === 'sight' && <PlaneLine room={room} mount={input.mount} />}

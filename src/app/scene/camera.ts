@@ -72,15 +72,26 @@ const PHONE_PX = 500;
 /** Height of the sun's arc at the top of the working stage, px. */
 const ARC_PX = 88;
 
-/** The usual margins, or those of a small stage: the page's words keep their size there, so they take a larger share. */
-export function marginsFor(station: StationId, widthPx: number, heightPx: number): Margins {
+/** A stage lower than this has no room for the legend under the model, px. Source: where its words go narrow as well. */
+const LOW_STAGE_PX = 600;
+/** Shares that a model beside its legend keeps at its sides, on a low stage and on one that is narrow too. */
+const BESIDE_LEGEND = { low: { left: 0.22, right: 0.18 }, narrow: { left: 0.31, right: 0 } };
+
+/**
+ * The usual margins, or those of a small stage: the page's words keep their size there, so they take a larger share.
+ * `legend`: something lies on the floor, and its words stand at the left.
+ */
+export function marginsFor(station: StationId, widthPx: number, heightPx: number, legend = false): Margins {
+  const beside = legend && heightPx < LOW_STAGE_PX;
   if (widthPx >= SMALL_STAGE_PX) {
     const usual = STAGE_MARGINS[station];
-    return { ...usual, top: Math.max(usual.top, ARC_PX / Math.max(heightPx, ARC_PX * 4)) };
+    const sides = beside && usual.left < BESIDE_LEGEND.low.left ? BESIDE_LEGEND.low : {};
+    return { ...usual, ...sides, top: Math.max(usual.top, ARC_PX / Math.max(heightPx, ARC_PX * 4)) };
   }
   const above = widthPx < PHONE_PX ? WORDS_PX.aboveOnPhone : WORDS_PX.above;
   const share = (px: number, most: number) => Math.min(px / Math.max(heightPx, 1), most);
-  return { left: 0.04, right: 0.04, top: share(above, 0.36), bottom: share(WORDS_PX.below, 0.26) };
+  const sides = beside && widthPx >= PHONE_PX ? BESIDE_LEGEND.narrow : { left: 0.04, right: 0.04 };
+  return { ...sides, top: share(above, 0.36), bottom: share(WORDS_PX.below, 0.26) };
 }
 
 /** Corners of what must be seen: board below, ceiling outline above. */

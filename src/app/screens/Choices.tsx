@@ -116,7 +116,7 @@ function LightLegend() {
   const setLx = useShown((f) => f.light.inner.setpointLx, null);
   const stops = LIGHT_STOPS.map(([r, g, b], i) => `rgb(${r} ${g} ${b}) ${(i / (LIGHT_STOPS.length - 1)) * 100}%`);
   return (
-    <div className={view === 'room' ? styles.legend : styles.legendPlan}>
+    <div className={view === 'room' ? styles.legend : styles.legendPlan} data-legend="light">
       <p>
         <b>{en.stage.overlays.light}</b> {en.stage.lightLegend}
       </p>

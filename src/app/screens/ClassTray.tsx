@@ -4,6 +4,7 @@ import { assessed, NO_ASSESSMENT } from '../../exercise/assessment/assessment.ts
 import { csvOf, type Graded, skillProfile, withTwins } from '../../exercise/classTable.ts';
 import { assessmentWords } from '../../report/text/assessment.ts';
 import { classWords, skillName } from '../../report/text/class.ts';
+import { splitWords } from '../../report/text/split.ts';
 import ui from '../panels/ui.module.css';
 import { WordChoice } from '../panels/ui.tsx';
 import { openSheet, useSheets } from '../state/assessments.ts';
@@ -96,6 +97,13 @@ export function ClassTray() {
   );
 }
 
+/** The next free side of the Split Bench; names stay in the tray. */
+async function beside({ attempt }: Graded): Promise<void> {
+  const { putAttempt } = await import('../state/split.ts');
+  putAttempt(attempt);
+  setApp({ splitOpen: true });
+}
+
 function Table({ rows }: { rows: Graded[] }) {
   const look = (one: Graded) => (): void => {
     setApp({ classOpen: false });
@@ -135,6 +143,9 @@ function Table({ rows }: { rows: Graded[] }) {
                 onClick={() => openSheet(one.seal)}
               >
                 <span>{assessmentWords.open}</span>
+              </button>
+              <button type="button" className={ui.link} onClick={() => beside(one)}>
+                <span>{splitWords.putOn}</span>
               </button>
               <button type="button" className={ui.link} onClick={look(one)}>
                 <span>{classWords.look}</span>

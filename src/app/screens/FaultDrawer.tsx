@@ -29,7 +29,7 @@ export function FaultDrawer({ exercises, opened }: { exercises: readonly Exercis
           value={String(chosen)}
           options={drawer.map(({ job, room, title, healthy }, i) => ({
             value: String(i),
-            text: `${drawerWords.job(job, room)}: ${title}${healthy ? ` (${drawerWords.healthy})` : ''}`,
+            text: `${i + 1} · ${drawerWords.job(job, room)}: ${title}${healthy ? ` (${drawerWords.healthy})` : ''}`,
           }))}
           pick={(value) => setChosen(Number(value))}
         />

@@ -6,6 +6,7 @@ import { dayMonth, hourMinute, localSeconds } from '../../report/text/format.ts'
 import { RunButton } from '../panels/ClockBar.tsx';
 import { OutputLine } from '../panels/OutputLine.tsx';
 import ui from '../panels/ui.module.css';
+import { openLecture } from '../state/start.ts';
 import { setApp, useApp, useShown } from '../state/store.ts';
 import styles from './Opening.module.css';
 import { OpenFile, StoryPick } from './TopWords.tsx';
@@ -46,6 +47,9 @@ export function Opening({ scenario }: { scenario: Scenario }) {
         </button>
         <button type="button" className={ui.word} onClick={() => setApp({ classOpen: true })}>
           <span>{en.actions.class}</span>
+        </button>
+        <button type="button" className={ui.word} onClick={() => void openLecture()}>
+          <span>{en.actions.lecture}</span>
         </button>
         <button type="button" className={ui.word} onClick={() => setApp({ aboutOpen: true })}>
           <span>{en.actions.help}</span>

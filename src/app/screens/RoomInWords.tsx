@@ -14,6 +14,7 @@ import {
   outsideText,
   spokenLength,
 } from '../../report/text/format.ts';
+import { heldSentences } from '../../report/text/held.ts';
 import { actName, outputName, phaseName, skyName } from '../../report/text/names.ts';
 import { reachWords } from '../../report/text/reach.ts';
 import { explanationSentences } from '../../report/text/reasons.ts';
@@ -47,7 +48,8 @@ export function RoomInWords() {
       <p>
         {clockAt(frame.tick, scenario.start)},{' '}
         {running ? en.clock.running.toLowerCase() : en.clock.paused.toLowerCase()}.{' '}
-        {!sealed && `${en.words.detector(phaseName[frame.phase])} ${seenText(frame)}`}
+        {!sealed && `${en.words.detector(phaseName[frame.phase])} ${seenText(frame)}`}{' '}
+        {heldSentences(frame.held, frame.tick).join(' ')}
       </p>
       <h2>{en.words.light}</h2>
       <Outside frame={frame} />

@@ -28,6 +28,9 @@ const WIDE_FROM_PX = 1200;
 /** Shares of the whole window that the opening's words take: the model stands higher and larger than on the stage. */
 const OPENING_MARGINS = { left: 0.11, right: 0.09, top: 0.03, bottom: 0.13 };
 
+/** The lecture's words stand around the stage, not on it. */
+const LECTURE_MARGINS = { left: 0.03, right: 0.03, top: 0.03, bottom: 0.04 };
+
 /** The model makes room for the side section at its right. */
 const SECTION_MARGINS = { left: 0.03, right: 0.55, top: 0.24, bottom: 0.2 };
 
@@ -68,19 +71,20 @@ export function Stage({ opening }: { opening: boolean }) {
   const scenario = useApp((s) => s.scenario);
   const view = useApp((s) => s.view);
   const job = useApp((s) => s.job !== null);
+  const lecture = useApp((s) => s.lecture !== null);
   const flat = view !== 'room';
   const paths = useApp((s) => s.pathsShown && s.view === 'room');
   const section = useApp((s) => s.overlay === 'sight' && s.sectionDeg !== null && s.view !== 'words') && !opening;
-  const crowded = job || paths || (section && !flat);
+  const crowded = job || lecture || paths || (section && !flat);
   const rail = !opening && !crowded && view !== 'words' && width >= (flat ? WIDE_FROM_PX : RAIL_FROM_PX);
-  const margins = opening ? OPENING_MARGINS : section ? SECTION_MARGINS : undefined;
+  const margins = lecture ? LECTURE_MARGINS : opening ? OPENING_MARGINS : section ? SECTION_MARGINS : undefined;
   return (
     <div ref={box} className={flat && !opening ? styles.flat : styles.deep}>
       {scenario && <Room3D scenario={scenario} shown={view === 'room'} margins={margins} />}
       {scenario && opening && <Opening scenario={scenario} />}
-      {scenario && !opening && <Heading scenario={scenario} wide={width >= WIDE_FROM_PX} />}
+      {scenario && !opening && !lecture && <Heading scenario={scenario} wide={width >= WIDE_FROM_PX} />}
       {rail && <Rail width={width} height={height} flat={flat} />}
-      {!opening && flat && <Choices />}
+      {!opening && !lecture && flat && <Choices />}
       {scenario && view === 'plan' && (
         <div className={`${opening ? styles.openingPlan : styles.planBox} ${section ? styles.beside : ''}`}>
           <PlanView scenario={scenario} />
@@ -100,7 +104,7 @@ export function Stage({ opening }: { opening: boolean }) {
           </Suspense>
         </div>
       )}
-      {!opening && !flat && <Choices />}
+      {!opening && !lecture && !flat && <Choices />}
       {!opening && view !== 'words' && <Legend />}
       <Progress />
       <ToolHint />

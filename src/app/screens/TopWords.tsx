@@ -6,7 +6,7 @@ import { linkHash } from '../state/deepLink.ts';
 import { live } from '../state/live.ts';
 import { forgetSave, readSave, writePosition } from '../state/saves.ts';
 import { undoLast } from '../state/session.ts';
-import { openFile, openJobById, openStory } from '../state/start.ts';
+import { openFile, openJobById, openLecture, openStory } from '../state/start.ts';
 import { getApp, setApp, useApp } from '../state/store.ts';
 import styles from './TopWords.module.css';
 
@@ -96,6 +96,7 @@ function startAgain(): void {
 
 export function TopWords() {
   const depth = useApp((s) => s.undoDepth);
+  const job = useApp((s) => s.job !== null);
   const [shared, setShared] = useState(false);
   const onShare = async (): Promise<void> => {
     setShared(await share());
@@ -115,6 +116,11 @@ export function TopWords() {
       <button type="button" className={ui.word} onClick={() => setApp({ classOpen: true })}>
         <span>{en.actions.class}</span>
       </button>
+      {!job && (
+        <button type="button" className={ui.word} onClick={() => void openLecture()}>
+          <span>{en.actions.lecture}</span>
+        </button>
+      )}
       <button type="button" className={ui.word} onClick={() => setApp({ aboutOpen: true })}>
         <span>{en.actions.help}</span>
       </button>

@@ -99,6 +99,10 @@ export function setDoor(doorId: string, open: boolean): void {
   act({ kind: 'setDoor', doorId, open }, [{ kind: 'setDoor', doorId, open: !open }]);
 }
 
+export function setThing(thingId: string, on: boolean): void {
+  act({ kind: 'setWarmThing', thingId, on }, [{ kind: 'setWarmThing', thingId, on: !on }]);
+}
+
 export function takePresentLight(row: 'inner' | 'window'): void {
   const key = row === 'inner' ? 'innerSetpointLx' : 'windowSetpointLx';
   const before = getApp().settings?.[key] ?? null;

@@ -13,6 +13,8 @@ export interface LinkWish {
   at: string | null;
   view: View | null;
   overlay: Overlay | null;
+  /** In front of a class. */
+  lecture: boolean;
 }
 
 const VIEWS: readonly string[] = ['room', 'plan', 'words'];
@@ -31,6 +33,7 @@ export function readLink(hash: string, query: string): LinkWish {
     seed: seedOf(wish.get('seed')),
     aid: aid !== null && AIDS.includes(aid) ? (aid as Aid) : null,
     at: wish.get('at'),
+    lecture: wish.has('lecture'),
     view: view !== null && VIEWS.includes(view) ? (view as View) : null,
     overlay: overlay !== null && OVERLAYS.includes(overlay) ? (overlay as Overlay) : null,
   };
@@ -44,7 +47,7 @@ function seedOf(text: string | null): number {
 
 /** Fragment for the story and view shown; with the instant, it is a link to hand on. */
 export function linkHash(withInstant: boolean): string {
-  const { scenario, shownTick, view, overlay, job } = getApp();
+  const { scenario, shownTick, view, overlay, job, lecture } = getApp();
   if (!scenario) return '';
   const parts = job
     ? [`job=${job.id}`, `seed=${job.seed}`, `aid=${job.aid}`]
@@ -53,5 +56,6 @@ export function linkHash(withInstant: boolean): string {
     parts.push(`at=${hourMinuteSecond(localSeconds(shownTick, scenario.start))}`);
   if (view !== 'room') parts.push(`view=${view}`);
   if (overlay !== 'none') parts.push(`floor=${overlay}`);
+  if (lecture) parts.push('lecture');
   return `#${parts.join('&')}`;
 }

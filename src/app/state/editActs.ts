@@ -1,5 +1,13 @@
 /** Changes of the room's surfaces, furniture and lamps, each with its opposite. Lazy: loaded with the panel that needs them. */
-import type { FurnitureSpec, Input, LampDistribution, LuminaireSpec, PointM, RowId } from '../../engine/types.ts';
+import type {
+  DetectorMount,
+  FurnitureSpec,
+  Input,
+  LampDistribution,
+  LuminaireSpec,
+  PointM,
+  RowId,
+} from '../../engine/types.ts';
 import { act } from './session.ts';
 import { getApp } from './store.ts';
 
@@ -43,6 +51,7 @@ const askedPlace = new Map<string, PointM>();
 export function settleAsked(): void {
   asked.clear();
   askedPlace.clear();
+  askedTurnDeg = null;
 }
 
 function stepped(from: number, by: 1 | -1): number {
@@ -89,6 +98,31 @@ function move(key: string, atM: PointM, by: PointM, halfM: PointM, input: (atM: 
 export function moveFurniture(piece: FurnitureSpec, by: PointM): void {
   const half = halfOf(piece.widthM, piece.depthM, piece.turnDeg === 90 || piece.turnDeg === 270);
   move(`furniture ${piece.id}`, piece.atM, by, half, (atM) => ({ kind: 'moveFurniture', furnitureId: piece.id, atM }));
+}
+
+/** A press of the turn, degrees. Source: half of a sector of the mask. */
+export const TURN_DEG = 15;
+
+/** Turns asked for and not yet come back. */
+let askedTurnDeg: number | null = null;
+
+/** The detector hangs on the ceiling: it keeps its own radius from the walls. */
+const DETECTOR_HALF_M = 0.1;
+
+function mountAsked(mount: DetectorMount): DetectorMount {
+  return { ...mount, atM: askedPlace.get('detector') ?? mount.atM, turnDeg: askedTurnDeg ?? mount.turnDeg };
+}
+
+export function moveDetector(mount: DetectorMount, by: PointM): void {
+  const now = mountAsked(mount);
+  const half: PointM = [DETECTOR_HALF_M, DETECTOR_HALF_M];
+  move('detector', mount.atM, by, half, (atM) => ({ kind: 'moveDetector', mount: { ...now, atM } }));
+}
+
+export function turnDetector(mount: DetectorMount, byDeg: number): void {
+  const now = mountAsked(mount);
+  askedTurnDeg = (now.turnDeg + byDeg + 360) % 360;
+  act({ kind: 'moveDetector', mount: { ...now, turnDeg: askedTurnDeg } }, [{ kind: 'moveDetector', mount: now }]);
 }
 
 export function moveLuminaire(lamp: LuminaireSpec, by: PointM): void {

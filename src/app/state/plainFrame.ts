@@ -19,12 +19,12 @@ const plainOutput = (view: OutputView): OutputView => ({
   untilTick: null,
 });
 
-/** The frame without phase, reasons, running times, readings and desk lux. */
-export function plainFrame(frame: Frame): Frame {
+/** The frame without phase (unless the device is open), reasons, running times, readings and desk lux. */
+export function plainFrame(frame: Frame, open = false): Frame {
   const { innerRow, windowRow, airContact } = frame.outputs;
   return {
     ...frame,
-    phase: 'running',
+    phase: open ? frame.phase : 'running',
     phaseEndsTick: null,
     outputs: {
       innerRow: plainOutput(innerRow),

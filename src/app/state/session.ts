@@ -48,8 +48,8 @@ export function loadStory(scenario: Scenario, options: { atTick?: Tick; fresh?: 
     scenario,
     speed: scenario.speed,
     readiness: 'loading',
-    screen: atTick ? 'main' : 'opening',
-    theme: atTick ? s.theme : 'opening',
+    screen: atTick || s.lecture ? 'main' : 'opening',
+    theme: atTick || s.lecture ? s.theme : 'opening',
     recordVersion: s.recordVersion + 1,
     selection: saved?.selection ?? { kind: 'output', output: 'innerRow' },
   }));
@@ -148,7 +148,7 @@ function receive(message: FromWorker): void {
       receiveFrame(message);
       return;
     case 'setup':
-      setApp({ setup: message.setup, settings: isSealed() ? null : message.settings });
+      setApp({ setup: message.setup, settings: keepsSettings() ? null : message.settings });
       return;
     case 'events':
       addEvents(isSealed() ? plainEvents(message.events) : message.events);
@@ -220,6 +220,17 @@ function isSealed(): boolean {
   return getApp().job?.sealed ?? false;
 }
 
+/** Settings stay in a sealed device until it is opened for mending. */
+function keepsSettings(): boolean {
+  const { job } = getApp();
+  return (job?.sealed ?? false) && !job?.mending;
+}
+
+/** Has the worker tell settings and setup of the shown instant once more. */
+export function askSetup(): void {
+  send({ type: 'seek', tick: live.frame?.tick ?? 0 });
+}
+
 let recordDirty = false;
 
 function bumpRecord(): void {
@@ -242,7 +253,7 @@ function receiveFrame(message: Extract<FromWorker, { type: 'frame' }>): void {
   const jumped = live.frame !== null && (tick < live.frame.tick || tick - live.frame.tick > JUMP_TICKS);
   if (jumped) live.marks = marksUpTo(tick, record.events);
   live.previousFrame = jumped ? null : live.frame;
-  live.frame = isSealed() ? plainFrame(message.frame) : message.frame;
+  live.frame = isSealed() ? plainFrame(message.frame, !keepsSettings()) : message.frame;
   live.frameAtMs = performance.now();
   pendingStatus = message.status;
   invalidateLive();
@@ -270,7 +281,7 @@ function flushStore(): void {
     ...(recordDirty ? { recordVersion: s.recordVersion + 1 } : {}),
     ...(pendingStatus?.running ? { screen: 'main' as const } : {}),
     ...(frame && (s.screen === 'main' || pendingStatus?.running)
-      ? { theme: frame.sun.altitudeDeg > NIGHT_BELOW_DEG ? 'day' : 'night' }
+      ? { theme: s.lecture || frame.sun.altitudeDeg > NIGHT_BELOW_DEG ? 'day' : 'night' }
       : {}),
   }));
   pendingStatus = null;

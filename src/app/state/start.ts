@@ -63,10 +63,17 @@ function keepAddress(): void {
   if (hash !== location.hash) history.replaceState(null, '', `${location.pathname}${location.search}${hash}`);
 }
 
-function openFromAddress(): void {
+/** Turns the page towards a class; what belongs to it is fetched first. */
+export async function openLecture(): Promise<void> {
+  const lecture = await import('./lecture/lecture.ts');
+  if (!getApp().lecture) lecture.openLecture();
+}
+
+async function openFromAddress(): Promise<void> {
   if (!stories) return;
   const wish = readLink(location.hash, location.search);
   const canShowRoom = getApp().noRoomView === null;
+  if (wish.lecture) await openLecture();
   const view = wish.view ?? getApp().view;
   setApp({ view: view === 'room' && !canShowRoom ? 'plan' : view, ...(wish.overlay ? { overlay: wish.overlay } : {}) });
   if (wish.job !== null) {
@@ -114,17 +121,18 @@ async function readStories(): Promise<void> {
     return;
   }
   setApp({ storyTitles: stories.storyTitles(), jobTitles: stories.jobTitles() });
-  openFromAddress();
+  void openFromAddress();
 }
 
 /** Called once, before the first render. */
 export function start(): void {
   if (!hasWebgl2()) setApp({ noRoomView: 'noWebgl', view: 'plan' });
   void readStories();
-  addEventListener('hashchange', openFromAddress);
+  addEventListener('hashchange', () => void openFromAddress());
   useApp.subscribe((now, before) => {
     const otherBench = now.job !== null && (now.job.id !== before.job?.id || now.job.seed !== before.job.seed);
-    if (otherBench || now.view !== before.view || now.overlay !== before.overlay) keepAddress();
+    const otherScreen = now.view !== before.view || now.overlay !== before.overlay || !now.lecture !== !before.lecture;
+    if (otherBench || otherScreen) keepAddress();
   });
   document.addEventListener('visibilitychange', () => {
     // Nobody watches: the room waits. Nothing is skipped on return.

@@ -34,8 +34,27 @@ export type FloorTool =
   | { kind: 'line'; personId: string; pointsM: PointM[] }
   | { kind: 'probe'; probeId: string };
 
+/** The page in front of a class, see `lecture/`. */
+export interface LectureView {
+  /** Reasons wait until the lecturer reveals them. */
+  covered: boolean;
+  /** Run is not held back by a question whose answers are not locked. */
+  armed: boolean;
+  /** Screen px for one px of the Big Screen's own 1080 lines. */
+  scale: number;
+}
+
 /** Where the work on an exercise stands. Its data are in `job/`. */
-export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'working' | 'marking' | 'result' | 'trying';
+export type JobStage =
+  | 'preparing'
+  | 'predicting'
+  | 'running'
+  | 'seen'
+  | 'working'
+  | 'marking'
+  | 'result'
+  | 'trying'
+  | 'example';
 
 export interface OpenJob {
   id: string;
@@ -47,10 +66,15 @@ export interface OpenJob {
   untilTick: Tick;
   /** What the device knows stays inside it: the room shows no more than an eye and a clock do; absent: open. */
   sealed?: boolean;
+  /** A sealed room being mended: its settings lie open, and what phase the device is in; nothing else. */
+  mending?: boolean;
   /** What may be done to the room; anything else is refused with a word. */
   allows: readonly Input['kind'][];
   /** Settings that may be changed; absent: all of them. */
   settings?: readonly (keyof ControllerSettings)[];
+  /** Where a design may hang the detector, in the order of their numbers, and which of them is chosen; absent: no design. */
+  points?: readonly { id: string; atM: PointM }[];
+  chosenPoint?: string;
   /** How far the detector sees is for the learner to find, until it is marked. */
   reachShut?: boolean;
 }
@@ -105,6 +129,8 @@ export interface AppState {
   aboutOpen: boolean;
   classOpen: boolean;
   notebookOpen: boolean;
+  /** Two attempts beside each other lie over the page. */
+  splitOpen: boolean;
   /** The exercise that is being worked; null: a story. */
   job: OpenJob | null;
   /** A job being made from what is done: where its recording began, and where it was stopped; null: none. */
@@ -113,6 +139,8 @@ export interface AppState {
   foretold: EdgesByOutput | null;
   /** Exercises that can be chosen, in the advised order. */
   jobTitles: { id: string; title: string }[];
+  /** Null: the page is not in front of a class. */
+  lecture: LectureView | null;
   /** The sun's ways are drawn over the model; the rail makes room for them. */
   pathsShown: boolean;
 }
@@ -153,16 +181,23 @@ export const useApp = create<AppState>()(() => ({
   aboutOpen: false,
   classOpen: false,
   notebookOpen: false,
+  splitOpen: false,
   job: null,
   authoring: null,
   foretold: null,
   jobTitles: [],
   pathsShown: false,
+  lecture: null,
 }));
 
-/** Reasons are what a record to be read asks for: they stay closed until it is marked. */
-export function reasonsClosed({ job }: Pick<AppState, 'job'>): boolean {
-  return job?.kind === 'observe' && job.stage !== 'result';
+/** Reasons are what a record to be read asks for: they stay closed until it is marked; a class predicts before it reads. */
+export function reasonsClosed({ job, lecture }: Pick<AppState, 'job' | 'lecture'>): boolean {
+  return lecture?.covered || (job?.kind === 'observe' && job.stage !== 'result');
+}
+
+/** How many times larger than in Workshop something of `px` is drawn so that it reaches `bigPx` on the Big Screen; else 1. */
+export function useBig(px: number, bigPx: number): number {
+  return useApp(({ lecture }) => (lecture ? (lecture.scale * bigPx) / px : 1));
 }
 
 /** The story's room with its luminaires as they hang now. */

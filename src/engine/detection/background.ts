@@ -102,7 +102,9 @@ function layFace(scene: StaticScene, corners: Float64Array, excess: number, warm
       const r2 = u * u + v * v;
       if (r2 > 1) continue;
       const k = 2 / (1 + r2);
-      const [dx, dy, dz] = [k * u, k * v, 1 - k];
+      const dx = k * u;
+      const dy = k * v;
+      const dz = 1 - k;
       const toward = planes[n]! * dx + planes[n + 1]! * dy + planes[n + 2]! * dz;
       let inside = toward * away > 0;
       // Around a face seen from either side all edges turn the way its own normal does.
@@ -113,7 +115,7 @@ function layFace(scene: StaticScene, corners: Float64Array, excess: number, warm
       const at = j * SCENE_PX + i;
       if (scene.depthM[at]! < away / toward - ENDS_WITHIN_M) continue;
       warmth[at] = excess;
-      tiles[Math.floor(j / perTile) * TILE_SIDE + Math.floor(i / perTile)] = 1;
+      tiles[((j / perTile) | 0) * TILE_SIDE + ((i / perTile) | 0)] = 1;
     }
   }
 }

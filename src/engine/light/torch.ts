@@ -5,10 +5,12 @@ import { degToRad } from '../units.ts';
 import type { SceneSensor } from './scene.ts';
 import { sensorWeighting } from './sensors.ts';
 
-/** Light on a surface that faces the torch, lx. Assumed: a pocket torch of 100 cd at an arm's bend, 0.45 m. */
+/** Light on a surface that faces the torch, lx. Assumed: a pocket torch of 100 cd at `TORCH_AWAY_M`. */
 const TORCH_LX = 500;
 /** The torch is held so far from straight below, degrees. Assumed: half way to the ceiling, by eye. */
-const TORCH_LEAN_DEG = 45;
+export const TORCH_LEAN_DEG = 45;
+/** … and so far from the detector, m; what `TORCH_LX` is told for. Assumed: an arm's bend; nearer is brighter by its square. */
+export const TORCH_AWAY_M = 0.45;
 
 /**
  * Reading that the torch adds to a photometer, lx. `side`: held on the side where that row's photometer belongs (windows

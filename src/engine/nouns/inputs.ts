@@ -62,9 +62,9 @@ export type Input =
   | { kind: 'setReflectance'; target: FaceId | string; reflectance: number }
   /** Wiped clean: both photometers see all their light again. */
   | { kind: 'cleanPhotometers' }
-  /** A cloth over the whole detector, taken off again after `forS`: it sees nobody, and its photometers see no light. */
+  /** A cloth over the whole detector, taken off again after `forS`: it sees nobody, and its photometers see no light. 0: off now. */
   | { kind: 'coverDetector'; forS: number }
-  /** A torch shone at the detector for `forS` from the side where that row's photometer belongs. */
+  /** A torch shone at the detector for `forS` from the side where that row's photometer belongs. 0: taken away now. */
   | { kind: 'holdTorch'; side: RowId; forS: number };
 
 /** Order of work is total: by tick, then by serial. */

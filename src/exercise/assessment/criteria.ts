@@ -2,7 +2,7 @@
 import type { OutputId } from '../../engine/types.ts';
 import { SHARE } from '../commission/mark.ts';
 import type { Verdict } from '../commission/types.ts';
-import { PASS_EVIDENCE, UNCERTAIN_MOST } from '../diagnose/score.ts';
+import { PASS_EVIDENCE, PASS_PROOF, UNCERTAIN_MOST } from '../diagnose/score.ts';
 import type { DiagnosisResult, ProofId } from '../diagnose/types.ts';
 import type { LineCode, Mark, MarkLine, MarkPart } from '../types.ts';
 
@@ -112,6 +112,11 @@ const PROOF_ID: Record<ProofId, string> = {
   special: 'proof-special',
 };
 
+function proofCriterion(part: MarkPart['id'], line: MarkLine): CriterionMark {
+  const proof = 'proof' in line.say ? line.say.proof : 'special';
+  return criterion(part, PROOF_ID[proof], [line], { must: proof === 'complaint' ? 'met' : null });
+}
+
 function evidenceVerdict(points: number, of: number): Verdict {
   return points >= of ? 'met' : points >= PASS_EVIDENCE ? 'half' : 'missed';
 }
@@ -137,6 +142,7 @@ function diagnosisPart(part: MarkPart, { complaintGone, certainBeforeRepair }: D
   const { id, points, of, lines } = part;
   const isUncertain = isSaid('uncertainBeforeRepair');
   const isRemaining = isSaid('complaintRemains');
+  const isShort = isSaid('proofShort');
   switch (id) {
     case 'strategy':
     case 'efficiency':
@@ -153,9 +159,11 @@ function diagnosisPart(part: MarkPart, { complaintGone, certainBeforeRepair }: D
     }
     case 'proof':
       return [
-        ...lines
-          .filter(isSaid('proofDone', 'proofMissing'))
-          .map((line) => criterion(id, 'proof' in line.say ? PROOF_ID[line.say.proof] : id, [line])),
+        ...lines.filter(isSaid('proofDone', 'proofMissing')).map((line) => proofCriterion(id, line)),
+        criterion(id, 'three-proofs', lines.filter(isShort), {
+          verdict: points >= PASS_PROOF ? 'met' : 'missed',
+          must: 'met',
+        }),
         criterion(id, 'complaint-gone', lines.filter(isRemaining), {
           verdict: complaintGone === true ? 'met' : 'missed',
           must: 'met',

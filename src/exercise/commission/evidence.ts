@@ -35,7 +35,8 @@ export function lastChangeOf(inputs: readonly TimedInput[]): Evidence['lastChang
   return inputs.filter(({ input }) => CHANGES.includes(input.kind)).at(-1) ?? null;
 }
 
-export function evidenceOf(exercise: CommissionExercise, attempt: Attempt): Evidence {
+/** `prove`: runs the proving days of a room; somebody may ask for the rest of the evidence alone. */
+export function evidenceOf(exercise: CommissionExercise, attempt: Attempt, prove = provedDays): Evidence {
   const scenario = benchScenario(exercise, attempt.seed);
   const ticks = Math.max(1, attempt.headTick);
   const own = createTimeline('own', scenario, ticks / 10);
@@ -48,7 +49,7 @@ export function evidenceOf(exercise: CommissionExercise, attempt: Attempt): Evid
   const left = exercise.design
     ? designedRoom(exercise, attempt.seed, attempt.answers.commission?.design ?? foundChoice(exercise, attempt.seed))
     : { settings: control.settings, setup };
-  const room = roomEvidence(exercise, attempt.seed, left, provedDays(exercise, attempt.seed, left));
+  const room = roomEvidence(exercise, attempt.seed, left, prove(exercise, attempt.seed, left));
   return { ...room, attempt, played, own, walked, lastChange: lastChangeOf(attempt.inputs) };
 }
 

@@ -50,9 +50,10 @@ export function takeAgain(bench: Bench, clips: readonly Clip[], headTick: Tick):
     });
 }
 
-/** First act that changes the installation: it freezes the evidence. */
+/** First act that changes the installation, or opens it for mending: it freezes the evidence. */
 export function firstRepair(bench: Bench, answers: DiagnoseAnswers): Act | null {
-  const acts: Act[] = [...answers.swaps, ...repairsAmong(bench.inputs)];
+  const opened = answers.mending ? [answers.mending] : [];
+  const acts: Act[] = [...opened, ...answers.swaps, ...repairsAmong(bench.inputs)];
   return acts.reduce<Act | null>((first, act) => (first && isBefore(first, act) ? first : act), null);
 }
 

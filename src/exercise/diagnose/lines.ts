@@ -4,7 +4,7 @@ import type { MarkLine } from '../types.ts';
 import { candidateOf } from './cards.ts';
 import { rungsOpened } from './hints.ts';
 import type { Judged } from './mark.ts';
-import { PROOF_WORTH, SLOT_WORTH } from './proofOfRepair.ts';
+import { isProved, PROOF_WORTH, SLOT_WORTH } from './proofOfRepair.ts';
 import { LEFT_COST, SWAP_COST } from './repair.ts';
 import { CERTAIN, hintCost, LIKELY, type Points, WORTH } from './score.ts';
 import type { Act, DiagnoseLine, ProofId, RecordSlot } from './types.ts';
@@ -84,6 +84,7 @@ export function proofLines({ proofs, complaintGone, complaintS, card }: Judged):
     const clip = proofs.get(proof)?.clip;
     return line(clip ? PROOF_WORTH : 0, PROOF_WORTH, clip, { code: clip ? 'proofDone' : 'proofMissing', proof });
   });
+  if (!isProved(proofs)) lines.push(line(0, 0, null, { code: 'proofShort' }));
   const remains = complaintGone === false && !card.healthy;
   return remains ? [...lines, line(0, 0, null, { code: 'complaintRemains', timeS: complaintS })] : lines;
 }

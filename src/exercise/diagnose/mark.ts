@@ -1,12 +1,12 @@
 /** The mark of a diagnosis: every reading taken again, rivals run, repair and proof judged by what the room does. */
 import type { Attempt, Mark, MarkLine, MarkPart } from '../types.ts';
 import { type Bench, createBench } from './bench.ts';
+import { judgeByRoom } from './byEffect.ts';
 import { candidateOf, cardScenario } from './cards.ts';
-import { repeatComplaint, setUpOf } from './complaint.ts';
 import { type Evidence, firstRepair, isBefore, type Taken, takeAgain, weigh } from './evidence.ts';
 import { rungsOpened } from './hints.ts';
 import { evidenceLines, proofLines, recordLines, repairLines, testLines } from './lines.ts';
-import { PROOF_WORTH, proofsDone, SLOT_WORTH, slotsFilled } from './proofOfRepair.ts';
+import { isProved, PROOF_WORTH, proofsDone, SLOT_WORTH, slotsFilled } from './proofOfRepair.ts';
 import { judgeRepair, LEFT_COST, type RepairJudged, repairsAmong, SWAP_COST } from './repair.ts';
 import {
   evidencePoints,
@@ -31,6 +31,9 @@ import type {
   RecordSlot,
 } from './types.ts';
 import { advance, plainWorld, type World } from './world.ts';
+
+/** Before all acts. */
+const FIRST: Act = { tick: -1, serial: -1 };
 
 const NOTHING: DiagnoseAnswers = { clips: [], claims: [], swaps: [], hints: [], record: { advice: '' } };
 
@@ -75,16 +78,19 @@ export function judge(exercise: DiagnoseExercise, attempt: Attempt): Judged {
   const evidence = weigh(bench, taken, answers, verdict);
   const begin = foundWorld(bench).sim.state;
   const end = bench.trueWorld.sim.state;
-  const repair = judgeRepair(card.remedy, begin, end);
+  const right = verdict?.card === bench.truth;
   const changed = lastOf<Act>([...repairsAmong(attempt.inputs), ...answers.swaps]);
   const lastChange = changed ?? verdict;
-  const proofs = lastChange ? proofsDone(taken, lastChange, card, end.control.settings) : new Map();
+  // Where nothing is broken and nothing was changed, what was shown before the verdict was shown of this very room.
+  const from = right && card.healthy && changed === null ? FIRST : lastChange;
+  const proofs = from ? proofsDone(taken, from, card, end.control.settings) : new Map();
   const firstChange = firstRepair(bench, answers);
-  const right = verdict?.card === bench.truth;
-  const scene =
+  const byRoom =
     right && !card.healthy
-      ? repeatComplaint(bench.trueWorld.scenario, setUpOf(end), exercise.diagnose.complaint)
+      ? judgeByRoom(card, bench.trueWorld.scenario, exercise.diagnose.complaint, begin, end)
       : null;
+  const scene = byRoom?.scene ?? null;
+  const repair = byRoom ?? judgeRepair(card.remedy, begin, end);
   const gone = scene ? !scene.holds : right ? repair.needless.length === 0 : null;
   return {
     exercise,
@@ -165,7 +171,7 @@ export function markDiagnosis(exercise: DiagnoseExercise, attempt: Attempt): Dia
   const judged = judge(exercise, attempt);
   const { bench, evidence, verdict, complaintGone } = judged;
   const points = pointsOf(sumsOf(judged));
-  const enough = points.total >= PASS_POINTS && points.evidence >= PASS_EVIDENCE;
+  const enough = points.total >= PASS_POINTS && points.evidence >= PASS_EVIDENCE && isProved(judged.proofs);
   const right = evidencePoints(verdict?.card === bench.truth ? 'right' : 'wrong', evidence.posterior) >= PASS_EVIDENCE;
   return {
     parts: partsOf(judged, points),

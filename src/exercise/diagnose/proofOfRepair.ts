@@ -2,6 +2,7 @@
 import type { ControllerSettings } from '../../engine/types.ts';
 import { TICKS_PER_S } from '../../engine/units.ts';
 import { isBefore, type Taken } from './evidence.ts';
+import { PASS_PROOF } from './score.ts';
 import { testKey } from './tests.ts';
 import type { Act, FaultCard, ProofId, RecordSlot, SpecialProof, Value } from './types.ts';
 
@@ -63,6 +64,11 @@ export function proofsDone(
   find('offDelay', (one) => delayProved(one, changed, settings));
   find('special', (one) => specialProved(one, changed, card.proof));
   return done;
+}
+
+/** What a pass needs: the complaint played again, and two more proofs at least. */
+export function isProved(proofs: ReadonlyMap<ProofId, Taken>): boolean {
+  return proofs.has('complaint') && PROOF_WORTH * proofs.size >= PASS_PROOF;
 }
 
 const TOLD_BY_CLIENT = ['ask', 'repeat'];

@@ -2,16 +2,16 @@
  * Proofs of a diagnosis: the expert passes; doing nothing, swapping first, guessing, naming another cause and leaving
  * without proof fail, each called by its name; acts at random never pass; every candidate fits the complaint.
  */
-import { drawn } from '../edits.ts';
+import { diceOf } from '../dice.ts';
 import { markAttempt } from '../mark.ts';
 import type { Attempt, Mark, ProofResult, SearchSignatureId } from '../types.ts';
 import { cardScenario, trueCard } from './cards.ts';
 import { judgeComplaint } from './complaint.ts';
 import { act, attemptOf, claim, createWorker, proveRepair, repairOf, take, type Worker } from './expert.ts';
-import { nextTest } from './greedy.ts';
+import { isFound, nextTest } from './greedy.ts';
 import { mend, proveMended, recordedAttempt, whatLacks } from './recorded.ts';
 import { UNCERTAIN_MOST } from './score.ts';
-import type { DiagnoseExercise } from './types.ts';
+import type { DiagnoseExercise, FaultCard, Test } from './types.ts';
 import { plainWorld } from './world.ts';
 
 function markOf(worker: Worker): Mark {
@@ -79,20 +79,63 @@ function goneWorker(exercise: DiagnoseExercise, seed: number): Worker {
   return worker;
 }
 
-/** Tests, a cause and a repair without thought. */
-function randomWorker(exercise: DiagnoseExercise, seed: number, round: number): Worker {
+/** What somebody does who clicks without thought: tests, a cause, a repair, and tests again. */
+export interface RandomActs {
+  before: Test[];
+  named: FaultCard;
+  mended: FaultCard;
+  after: Test[];
+}
+
+/** As often as not the complaint is played again at the end. */
+export function randomActs(
+  { id, diagnose: { tests, candidates } }: DiagnoseExercise,
+  seed: number,
+  round: number,
+): RandomActs {
+  const dice = diceOf(id, seed, round);
+  const some = (): Test[] => Array.from({ length: dice(5) }, () => tests[dice(tests.length)]!);
+  const any = (): FaultCard => candidates[dice(candidates.length)]!.card;
+  const again: Test[] = dice(2) === 0 ? [{ instrument: 'repeat' }] : [];
+  return { before: some(), named: any(), mended: any(), after: [...again, ...some()] };
+}
+
+/** Another cause has no evidence, and without the complaint played again nothing is proved: neither can pass. */
+export function isHopeless(exercise: DiagnoseExercise, seed: number, { before, named, after }: RandomActs): boolean {
+  const repeated = [...before, ...after].some(({ instrument }) => instrument === 'repeat');
+  return !repeated || named.id !== trueCard(exercise, seed);
+}
+
+/** The attempt played out; null: it was left when its readings had not made the cause certain, which caps it under a pass. */
+export function randomWorker(
+  exercise: DiagnoseExercise,
+  seed: number,
+  { before, named, mended, after }: RandomActs,
+  leave = false,
+): Worker | null {
   const worker = createWorker(exercise, seed);
-  const { tests, candidates } = exercise.diagnose;
-  const dice = seed * 100_003 + round;
-  const quick = tests.filter(({ instrument }) => instrument !== 'stopwatch' && instrument !== 'watch');
-  const count = drawn(dice, 0, 5);
-  for (let i = 0; i < count; i++) take(worker, quick[drawn(dice, 1 + i, quick.length)]!);
-  const named = candidates[drawn(dice, 10, candidates.length)]!.card;
-  const mended = candidates[drawn(dice, 11, candidates.length)]!.card;
+  for (const test of before) take(worker, test);
+  if (leave && !isFound(worker)) return null;
   claim(worker, named.id);
   act(worker, mended.repair);
-  if (drawn(dice, 12, 2) === 0) take(worker, { instrument: 'repeat' });
+  for (const test of after) take(worker, test);
   return worker;
+}
+
+/** So many of the first random attempts are played out whatever they did. Assumed: as many as the test run tries. */
+const ALWAYS_PLAYED = 20;
+
+/** Rounds of the random attempts that pass. Beyond the first, those that cannot pass are not played out. */
+function luckyRounds(exercise: DiagnoseExercise, seed: number, randoms: number): number[] {
+  const lucky: number[] = [];
+  for (let round = 0; round < randoms; round++) {
+    const acts = randomActs(exercise, seed, round);
+    const leave = round >= ALWAYS_PLAYED;
+    if (leave && isHopeless(exercise, seed, acts)) continue;
+    const worker = randomWorker(exercise, seed, acts, leave);
+    if (worker && markOf(worker).pass) lucky.push(round);
+  }
+  return lucky;
 }
 
 function misfits(exercise: DiagnoseExercise, seed: number): string[] {
@@ -142,9 +185,7 @@ export function proveDiagnosis(exercise: DiagnoseExercise, seed: number, randoms
       result('leaving without proof earns none and is named', lost ? null : 'proof is paid, or it is not named'),
     );
   }
-  const lucky = Array.from({ length: randoms }, (_, i) => i).filter(
-    (i) => markOf(randomWorker(exercise, seed, i)).pass,
-  );
+  const lucky = luckyRounds(exercise, seed, randoms);
   const fault = lucky.length === 0 ? null : `random attempts ${lucky.join(', ')} pass`;
   return [...results, result(`${randoms} random attempts fail`, fault)];
 }

@@ -5,6 +5,7 @@ import { candidateOf } from './cards.ts';
 import { isBefore } from './evidence.ts';
 import { act, attemptOf, claim, createWorker, proveRepair, repairOf, take, timeOff, type Worker } from './expert.ts';
 import { type Judged, judge } from './mark.ts';
+import { isProved } from './proofOfRepair.ts';
 import { repairsAmong } from './repair.ts';
 import { isCertain, PASS_POINTS } from './score.ts';
 import type { Act, DiagnoseExercise, ProofId, RecordedWay, Test } from './types.ts';
@@ -115,7 +116,7 @@ export function whatLacks(exercise: DiagnoseExercise, attempt: Attempt, total: n
   const judged = judge(exercise, attempt);
   const missing = (Object.keys(PROOF_WORDS) as ProofId[]).filter((id) => !judged.proofs.has(id));
   const lacks = [...verdictLacks(judged), ...readingsLack(judged), ...mendingLacks(judged)];
-  if (total < PASS_POINTS && missing.length > 0)
+  if (missing.length > 0 && (total < PASS_POINTS || !isProved(judged.proofs)))
     lacks.push(`not proved: ${missing.map((id) => PROOF_WORDS[id]).join(', ')}`);
   return [...lacks, `${total} of 100 points, ${PASS_POINTS} are needed`].join('; ');
 }

@@ -20,6 +20,12 @@ const REPAIRS: readonly Input['kind'][] = [
 
 const settingsOf = ({ control }: SimState): ControllerSettings => control.storedSettings ?? control.settings;
 
+/** What is in force: coupled, the window row keeps the inner row's delay. */
+function inForce({ control }: SimState, key: keyof ControllerSettings): ControllerSettings[typeof key] {
+  const settings = control.storedSettings ?? control.settings;
+  return key === 'windowOffDelayS' && settings.delaysCoupled ? settings.innerOffDelayS : settings[key];
+}
+
 /** Sectors of the dome. Source: the clips are twelve of 30 degrees. */
 const SECTORS = 12;
 
@@ -70,7 +76,7 @@ function inRange(value: unknown, { atLeast, atMost, is }: { atLeast?: number; at
 function meets(requirement: Requirement, begin: SimState, end: SimState): boolean {
   const { setup } = end;
   const clips = settingsOf(end).maskedSectors;
-  if ('setting' in requirement) return inRange(settingsOf(end)[requirement.setting], requirement);
+  if ('setting' in requirement) return inRange(inForce(end, requirement.setting), requirement);
   if ('clipsOn' in requirement) return requirement.clipsOn.every((sector) => clips.includes(sector));
   if ('clipsOff' in requirement) return requirement.clipsOff.every((sector) => !clips.includes(sector));
   if ('turnDeg' in requirement) {
@@ -92,14 +98,17 @@ function meets(requirement: Requirement, begin: SimState, end: SimState): boolea
 }
 
 /** What a way of putting it right is about: changes of these are no needless ones. */
-function aboutOf(requirement: Requirement): string {
-  if ('setting' in requirement) return requirement.setting;
-  if ('clipsOn' in requirement || 'clipsOff' in requirement) return 'maskedSectors';
-  if ('turnDeg' in requirement || 'movedM' in requirement) return 'mount';
-  if ('thing' in requirement) return `thing ${requirement.thing}`;
-  if ('door' in requirement) return `door ${requirement.door}`;
-  if ('furniture' in requirement) return `furniture ${requirement.furniture}`;
-  return 'phase' in requirement ? 'phase' : 'lightWindows';
+function aboutOf(requirement: Requirement): string[] {
+  // Coupling is a way to the window row's delay.
+  if ('setting' in requirement && requirement.setting === 'windowOffDelayS')
+    return ['windowOffDelayS', 'delaysCoupled'];
+  if ('setting' in requirement) return [requirement.setting];
+  if ('clipsOn' in requirement || 'clipsOff' in requirement) return ['maskedSectors'];
+  if ('turnDeg' in requirement || 'movedM' in requirement) return ['mount'];
+  if ('thing' in requirement) return [`thing ${requirement.thing}`];
+  if ('door' in requirement) return [`door ${requirement.door}`];
+  if ('furniture' in requirement) return [`furniture ${requirement.furniture}`];
+  return ['phase' in requirement ? 'phase' : 'lightWindows'];
 }
 
 /** Names of everything that stands otherwise than at the beginning: settings by key, mount, things, doors, furniture. */
@@ -136,7 +145,9 @@ export interface RepairJudged {
 export function judgeRepair(remedy: Remedy, begin: SimState, end: SimState): RepairJudged {
   const left = changesLeft(begin, end);
   const met = remedy.filter((way) => way.every((requirement) => meets(requirement, begin, end)));
-  const needless = met.map((way) => left.filter((name) => !way.some((requirement) => aboutOf(requirement) === name)));
+  const needless = met.map((way) =>
+    left.filter((name) => !way.some((requirement) => aboutOf(requirement).includes(name))),
+  );
   const best = needless.sort((a, b) => a.length - b.length)[0];
   return best ? { done: true, needless: best } : { done: false, needless: left };
 }

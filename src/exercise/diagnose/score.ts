@@ -17,6 +17,8 @@ export type PartId = keyof typeof WORTH;
 /** Points that a pass needs, and points of evidence that it needs. Source: the product's own marking rule. */
 export const PASS_POINTS = 70;
 export const PASS_EVIDENCE = 6;
+/** Points of proof that a pass needs. Assumed: three fifths, as of the evidence; three of the five proofs. */
+export const PASS_PROOF = 9;
 /** The verdict is certain from here, and likely from here. Source: the product's own marking rule. */
 export const CERTAIN = 0.9;
 export const LIKELY = 0.5;

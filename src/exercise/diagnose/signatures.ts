@@ -23,7 +23,8 @@ export function signaturesOf({
   const repeated = taken.some(
     ({ clip }) => clip.test.instrument === 'repeat' && lastChange !== null && isBefore(lastChange, clip),
   );
-  if (firstChange && !repeated) found.push(signature('goneMeansFixed', lastChange));
+  // Opening the room for mending changes nothing by itself.
+  if (firstChange && lastChange !== verdict && !repeated) found.push(signature('goneMeansFixed', lastChange));
   if (card.healthy && verdict && verdict.card !== card.id) found.push(signature('faultOnHealthy', verdict));
   return found;
 }

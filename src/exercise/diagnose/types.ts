@@ -186,6 +186,8 @@ export interface DiagnoseAnswers {
   claims: { tick: Tick; serial: number; card: string }[];
   /** A new detector put in the old one's place; what it changes stands in the inputs. */
   swaps: { tick: Tick; serial: number; part: 'detector' }[];
+  /** From here on settings and room lay open: what was read later proves a repair and is no evidence. */
+  mending?: Act;
   /** Rungs of help opened, 1-3. */
   hints: { tick: Tick; rung: number }[];
   record: {
@@ -235,6 +237,7 @@ export type DiagnoseLine =
   | { code: 'leftChanged'; what: string }
   | { code: 'proofDone'; proof: ProofId }
   | { code: 'proofMissing'; proof: ProofId }
+  | { code: 'proofShort' }
   | { code: 'complaintRemains'; timeS: number }
   | { code: 'uncertainBeforeRepair' }
   | { code: 'recordFilled'; slot: RecordSlot }

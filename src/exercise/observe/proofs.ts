@@ -3,7 +3,8 @@ import { ENGINE_VERSION } from '../../engine/simulation.ts';
 import type { Scenario } from '../../engine/types.ts';
 import { secondsToTicks } from '../../engine/units.ts';
 import { OUTPUTS } from '../../engine/view.ts';
-import { benchScenario, drawn } from '../edits.ts';
+import { type Dice, diceOf } from '../dice.ts';
+import { benchScenario } from '../edits.ts';
 import { markAttempt } from '../mark.ts';
 import { SKILL_OF } from '../predict/mark.ts';
 import { playFor } from '../predict/solution.ts';
@@ -42,15 +43,17 @@ export function attemptWith(exercise: ObserveExercise, seed: number, observe: Ob
 }
 
 /** Tags without thought: as many as there are moments, each on any output, at any whole second, with any cause. */
-export function randomTags(observe: TagsTask, seed: number): Tag[] {
-  return Array.from({ length: observe.moments }, (_, i) => ({
-    atS: drawn(seed, 100 + i, observe.toS),
-    output: OUTPUTS[drawn(seed, 200 + i, OUTPUTS.length)]!,
-    cause: CAUSES[drawn(seed, 300 + i, CAUSES.length)]!,
+export function randomTags(observe: TagsTask, dice: Dice): Tag[] {
+  return Array.from({ length: observe.moments }, () => ({
+    atS: dice(observe.toS),
+    output: OUTPUTS[dice(OUTPUTS.length)]!,
+    cause: CAUSES[dice(CAUSES.length)]!,
   }));
 }
 
 type Marked = (answers: ObserveAnswers) => Mark;
+/** The dice of each random attempt. */
+type Rounds = (round: number) => Dice;
 
 interface Claim {
   proof: string;
@@ -65,8 +68,8 @@ function mistakeClaim(id: ObserveSignature['id'], mark: Mark): Claim {
   return { proof: `the mistake ${id} loses one line and is named`, fault };
 }
 
-function randomClaim(randoms: number, passes: (i: number) => boolean): Claim {
-  const passed = Array.from({ length: randoms }, (_, i) => i).filter(passes);
+function randomClaim(randoms: number, passes: (round: number) => boolean): Claim {
+  const passed = Array.from({ length: randoms }, (_, round) => round).filter(passes);
   const fault = passed.length === 0 ? null : `random answers ${passed.join(', ')} pass`;
   return { proof: `${randoms} random answers fail`, fault };
 }
@@ -81,7 +84,7 @@ function commonClaims(solution: Mark, nothing: Mark): Claim[] {
   ];
 }
 
-function tagClaims(task: TagsTask, played: Played, marked: Marked, seed: number, randoms: number): Claim[] {
+function tagClaims(task: TagsTask, played: Played, marked: Marked, dice: Rounds, randoms: number): Claim[] {
   const truths = momentsOf(task, played.events);
   const right = solutionTags(truths);
   const allSeen = marked({ tags: right.map((tag) => ({ ...tag, cause: 'seen' })) });
@@ -93,7 +96,7 @@ function tagClaims(task: TagsTask, played: Played, marked: Marked, seed: number,
     ...commonClaims(marked({ tags: right }), marked({})),
     { proof: 'one cause for every moment fails', fault: allSeen.pass ? `it has ${allSeen.total} of 100` : null },
     ...classicTagMistakes(truths, played.events).map(({ id, tags }) => mistakeClaim(id, marked({ tags }))),
-    randomClaim(randoms, (i) => marked({ tags: randomTags(task, seed * 100_003 + i) }).pass),
+    randomClaim(randoms, (i) => marked({ tags: randomTags(task, dice(i)) }).pass),
   ];
 }
 
@@ -102,11 +105,11 @@ const RANDOM_MOST = 10;
 const RANDOM_STEP = 0.05;
 
 /** Some desks read, or none, and any two figures. */
-export function randomRatios(readings: readonly DeskReading[], seed: number): ObserveAnswers {
-  const figure = (place: number): number => RANDOM_STEP * (1 + drawn(seed, place, RANDOM_MOST / RANDOM_STEP));
+export function randomRatios(readings: readonly DeskReading[], dice: Dice): ObserveAnswers {
+  const figure = (): number => RANDOM_STEP * (1 + dice(RANDOM_MOST / RANDOM_STEP));
   return {
-    readings: readings.filter((_, i) => drawn(seed, 100 + i, 2) === 1),
-    ratios: { inner: figure(200), window: figure(201) },
+    readings: readings.filter(() => dice(2) === 1),
+    ratios: { inner: figure(), window: figure() },
   };
 }
 
@@ -115,7 +118,7 @@ function ratioClaims(
   scenario: Scenario,
   meter: Meter,
   marked: Marked,
-  seed: number,
+  dice: Rounds,
   randoms: number,
 ) {
   const readings = allDesksRead(scenario, secondsToTicks(task.fromS), meter);
@@ -126,7 +129,7 @@ function ratioClaims(
     { proof: 'ratios without readings fail', fault: unread.pass ? `they have ${unread.total} of 100` : null },
     mistakeClaim('ratioUpsideDown', marked({ readings, ratios: { ...ratios, window: 1 / ratios.window } })),
     mistakeClaim('oneRatioForAll', marked({ readings, ratios: { ...ratios, window: ratios.inner } })),
-    randomClaim(randoms, (i) => marked(randomRatios(readings, seed * 100_003 + i)).pass),
+    randomClaim(randoms, (i) => marked(randomRatios(readings, dice(i))).pass),
   ];
 }
 
@@ -137,7 +140,7 @@ function comparedClaim(id: ObserveSignature['id'], mark: Mark): Claim {
   return { proof: `the mistake ${id} does not pass and is named`, fault };
 }
 
-function walkClaims(exercise: ObserveExercise, marked: Marked, seed: number, randoms: number): Claim[] {
+function walkClaims(exercise: ObserveExercise, marked: Marked, seed: number, dice: Rounds, randoms: number): Claim[] {
   if (!isWalks(exercise)) return [];
   const right = walkSolution(exercise, seed);
   const { walks, ...said } = right;
@@ -149,7 +152,7 @@ function walkClaims(exercise: ObserveExercise, marked: Marked, seed: number, ran
     { proof: 'saying without noting fails', fault: saying.pass ? `it has ${saying.total} of 100` : null },
     ...comparing.map(({ id, answers }) => comparedClaim(id, marked(answers))),
     ...noting.map(({ id, answers }) => mistakeClaim(id, marked(answers))),
-    randomClaim(randoms, (i) => marked(randomWalks(exercise, seed, seed * 100_003 + i)).pass),
+    randomClaim(randoms, (i) => marked(randomWalks(exercise, seed, dice(i))).pass),
   ];
 }
 
@@ -158,13 +161,14 @@ export function proveObservation(exercise: ObserveExercise, seed: number, random
   const played = playFor(exercise, seed);
   const scenario = benchScenario(exercise, seed);
   const { observe, id } = exercise;
+  const dice: Rounds = (round) => diceOf(id, seed, round);
   const meter = observe.task === 'ratios' ? metersOf(scenario, [], endTickOf(exercise)) : null;
   const marked: Marked = (answers) => markAttempt(exercise, attemptWith(exercise, seed, answers), played, meter);
   const claims =
     observe.task === 'tags'
-      ? tagClaims(observe, played, marked, seed, randoms)
+      ? tagClaims(observe, played, marked, dice, randoms)
       : observe.task === 'ratios'
-        ? ratioClaims(observe, scenario, meter!, marked, seed, randoms)
-        : walkClaims(exercise, marked, seed, randoms);
+        ? ratioClaims(observe, scenario, meter!, marked, dice, randoms)
+        : walkClaims(exercise, marked, seed, dice, randoms);
   return claims.map((claim) => ({ exercise: id, seed, ...claim }));
 }

@@ -1,6 +1,6 @@
 /** Ways of comparing two walks, for the proofs: with care, with each classic mistake, and at random. */
 import { secondsToTicks } from '../../engine/units.ts';
-import { drawn } from '../edits.ts';
+import type { Dice } from '../dice.ts';
 import type { ObserveAnswers, WalkReason, WalkSignature } from './types.ts';
 import { earlierOf, SEEN_WITHIN_TICKS } from './walkMarks.ts';
 import {
@@ -64,26 +64,26 @@ export function walkMistakes(exercise: WalksExercise, seed: number): { comparing
 }
 
 /** Any two lines at any paces, notes at any instant of the walk or none, any conclusion. */
-export function randomWalks(exercise: WalksExercise, seed: number, draw: number): ObserveAnswers {
+export function randomWalks(exercise: WalksExercise, seed: number, dice: Dice): ObserveAnswers {
   const paces = walkPaces(exercise, seed);
   const fromTick = secondsToTicks(WALK_FROM_S);
   const ticks = secondsToTicks(exercise.observe.toS) - fromTick;
-  const walk = (place: number) => {
+  const walk = () => {
     const note = (k: number) => {
-      if (drawn(draw, place + k, 4) === 0) return k === 0 ? { unseen: true } : {};
-      const tick = fromTick + drawn(draw, place + k + 10, ticks);
+      if (dice(4) === 0) return k === 0 ? { unseen: true } : {};
+      const tick = fromTick + dice(ticks);
       return { [k === 0 ? 'seen' : 'signal']: { tick, wayM: 0, signalUv: 0 } };
     };
     return {
-      line: 1 + drawn(draw, place + 20, exercise.observe.turnsDeg.length),
-      paceMps: paces[drawn(draw, place + 21, 2)]!,
+      line: 1 + dice(exercise.observe.turnsDeg.length),
+      paceMps: paces[dice(2)]!,
       ...note(0),
       ...note(1),
     };
   };
   return {
-    walks: [walk(100), walk(200)],
-    earlier: drawn(draw, 300, 2) as 0 | 1,
-    why: WALK_REASONS[drawn(draw, 301, WALK_REASONS.length)]!,
+    walks: [walk(), walk()],
+    earlier: dice(2) as 0 | 1,
+    why: WALK_REASONS[dice(WALK_REASONS.length)]!,
   };
 }

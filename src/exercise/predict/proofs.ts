@@ -1,7 +1,7 @@
 /** Proofs of a prediction: the solution, nothing at all, each classic mistake by its name, and random answers. */
 import { ENGINE_VERSION } from '../../engine/simulation.ts';
 import type { OutputId } from '../../engine/types.ts';
-import { drawn } from '../edits.ts';
+import { type Dice, diceOf } from '../dice.ts';
 import { markAttempt } from '../mark.ts';
 import type { Played } from '../replay.ts';
 import type { Attempt, Edge, EdgesByOutput, Mark, PredictExercise, ProofResult } from '../types.ts';
@@ -25,16 +25,16 @@ export function attemptWith(exercise: PredictExercise, seed: number, edges: Edge
 }
 
 /** Edges without thought: up to six per output, at whole steps of five seconds, on and off in turn. */
-export function randomEdges(exercise: PredictExercise, played: Played, seed: number): EdgesByOutput {
+export function randomEdges(exercise: PredictExercise, played: Played, dice: Dice): EdgesByOutput {
   const { predict } = exercise;
   const steps = Math.floor((predict.toS - predict.fromS) / 5);
-  const said = (output: OutputId, o: number): Edge[] => {
-    const count = drawn(seed, 100 + o, 7);
-    const times = Array.from({ length: count }, (_, i) => predict.fromS + 5 * drawn(seed, 200 + o * 10 + i, steps));
+  const said = (output: OutputId): Edge[] => {
+    const count = dice(7);
+    const times = Array.from({ length: count }, () => predict.fromS + 5 * dice(steps));
     const startsOn = onAtStart(played.events, output, predict);
     return [...new Set(times)].sort((a, b) => a - b).map((atS, i) => ({ atS, on: (i % 2 === 0) !== startsOn }));
   };
-  return Object.fromEntries(predict.outputs.map((output, o) => [output, said(output, o)]));
+  return Object.fromEntries(predict.outputs.map((output) => [output, said(output)]));
 }
 
 /** `randoms`: how many random predictions are tried. */
@@ -60,7 +60,7 @@ export function provePrediction(exercise: PredictExercise, seed: number, randoms
   }
   const passed: number[] = [];
   for (let i = 0; i < randoms; i++) {
-    if (markOf(randomEdges(exercise, played, seed * 100_003 + i)).pass) passed.push(i);
+    if (markOf(randomEdges(exercise, played, diceOf(exercise.id, seed, i))).pass) passed.push(i);
   }
   const fault = passed.length === 0 ? null : `random answers ${passed.join(', ')} pass`;
   results.push(result(`${randoms} random answers fail`, fault));

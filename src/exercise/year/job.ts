@@ -1,6 +1,7 @@
 /**
- * A year of 36 days, each run by the ordinary engine. Movement does not depend on light, so the people's day is sensed
- * once, on the first of the 36, and its pulses are given to the other 35. Works in slices, so that whoever runs it can
+ * A year of 36 days, each run by the ordinary engine. People move alike on all of them, so their day is sensed once, on
+ * the first of the 36, and its pulses are given to the other 35; that the sun of other days lies elsewhere behind people
+ * is neglected. Works in slices, so that whoever runs it can
  * show how far it is and can stop. Knows no clock: what a slice may cost is counted in ticks.
  */
 import { createSimulation, type Simulation, type StepResult, stepSimulation } from '../../engine/simulation.ts';
@@ -132,7 +133,8 @@ const SENSED_COST = 24;
 export interface YearOptions {
   days?: readonly YearDay[];
   people?: PeopleDay;
-  /** False: all of the engine on every day, nothing reused; the same figures, for checking. */
+  /** False: all of the engine on every day, nothing reused; for checking. The figures are the same but for the sun that
+   *  lies behind people, which is that of the first day otherwise. */
   reuse?: boolean;
 }
 

@@ -35,7 +35,7 @@ export const aboutSections: readonly AboutSection[] = [
       'Bodies cast no shadow and reflect no light, but for somebody on the ladder, who shades the photometers. Doors have two states of light, open and closed.',
       'People who sit or stand still are rigid; swaying is an act of its own.',
       'Air movement is reduced to warm things at fixed places. Slats of blinds are a share of light, not single slats.',
-      'The Warmth Map shows sun patches as settled and window glass as ordinary double glazing. The detector weighs people against the room and its radiators, not yet against sun and cold glass behind them.',
+      'The detector weighs people against what the Warmth Map shows behind them: radiators, sun patches as settled, window glass as ordinary double glazing, each taken anew once a minute. Walls in the sun stay as warm as the room. A year keeps the sun of its first day behind people.',
       'Wear of contacts, ageing during the run and dimming are not modelled.',
       'The lens, the thresholds and the furniture are our own inventions of a plausible size, not those of any product. Ranges of a real detector stand in its data sheet and are found by a walk-test on site.',
     ],

@@ -69,6 +69,7 @@ export const assessmentWords = {
 const OWN_TITLE: Readonly<Record<string, string>> = {
   'nothing-else': 'Nothing said that did not happen',
   'certain-before-repair': 'Cause certain before the first repair',
+  'three-proofs': 'At least three of these shown',
   'complaint-gone': 'Complaint gone when the visit is played again',
   record: 'Record, as readings and acts fill it',
   advice: 'Advice to the client',

@@ -13,6 +13,7 @@ export const commissionWords = {
   criteria: 'To be shown',
   panels: 'Tools for this job',
   panel: { plan: 'Plan', set: 'Settings', sky: 'Sky', kit: 'Kit Bag', factor: 'Desk factor' },
+  numbered: (number: number, label: string): string => `${number} ${label}`,
   prove: 'Prove it',
   proveNote: (days: readonly ProvingDay[]): string =>
     `Runs the room as it is now: ${days.map(({ title, forS }) => `${title} (${spokenLength(forS)})`).join(', ')}.`,

@@ -11,6 +11,7 @@ export const en = {
     pause: 'Pause',
     undo: 'Undo',
     class: 'Class',
+    lecture: 'Lecture',
     help: 'About this model',
     stories: 'Stories',
     share: 'Copy link',

@@ -83,8 +83,10 @@ export function inputSentence(input: Input): string {
     case 'cleanPhotometers':
       return 'Light windows of the detector wiped clean.';
     case 'coverDetector':
+      if (input.forS === 0) return 'The cloth taken off the detector.';
       return `A cloth over the detector for ${Math.round(input.forS)} s.`;
     case 'holdTorch':
+      if (input.forS === 0) return 'The torch taken away.';
       return `A torch held to the detector from the ${input.side === 'window' ? 'window' : 'inner'} side for ${Math.round(input.forS)} s.`;
   }
 }

@@ -116,9 +116,11 @@ export function diagnoseSentence(say: DiagnoseLine): string {
     case 'leftChanged':
       return `Left changed without need: ${say.what}. Next: put back what you only tried.`;
     case 'proofDone':
-      return `Shown after the last change: ${proofName[say.proof]}.`;
+      return `Shown in the room as it was left: ${proofName[say.proof]}.`;
     case 'proofMissing':
-      return `Not shown after the last change: ${proofName[say.proof]}.`;
+      return `Not shown in the room as it was left: ${proofName[say.proof]}.`;
+    case 'proofShort':
+      return 'For a pass at least three of these are shown, the complaint played again among them.';
     case 'complaintRemains':
       return `The same visit was played again: the complaint was there for ${minuteSecond(say.timeS)}.`;
     case 'uncertainBeforeRepair':

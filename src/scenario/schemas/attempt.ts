@@ -63,6 +63,7 @@ export const diagnoseAnswers = shape(
     clips: list(shape({ ...act, test, values }, 'a clip with tick, serial, test and values'), 'clips', 500),
     claims: list(shape({ ...act, card: causeId() }, 'a claim with tick, serial and card'), 'claims', 50),
     swaps: list(shape({ ...act, part: oneOf(['detector']) }, 'a swap with tick, serial and part'), 'swaps', 20),
+    mending: optional(shape(act, 'an opening with tick and serial')),
     hints: list(shape({ tick: tick(), rung: wholeBetween(1, 3) }, 'a hint with tick and rung'), 'hints', 50),
     record: shape({ advice: text(0, 2000) }, 'a record with advice'),
   },

@@ -86,9 +86,9 @@ const kinds = [
   ),
   shape({ kind: z.literal('setReflectance'), target: slug(), reflectance: reflectance() }, 'a reflectance'),
   shape({ kind: z.literal('cleanPhotometers') }, 'cleaned photometers'),
-  shape({ kind: z.literal('coverDetector'), forS: between(1, 3600, 's') }, 'a covered detector'),
+  shape({ kind: z.literal('coverDetector'), forS: between(0, 3600, 's') }, 'a covered detector'),
   shape(
-    { kind: z.literal('holdTorch'), side: oneOf(['inner', 'window']), forS: between(1, 3600, 's') },
+    { kind: z.literal('holdTorch'), side: oneOf(['inner', 'window']), forS: between(0, 3600, 's') },
     'a torch held to the detector',
   ),
 ] as const;

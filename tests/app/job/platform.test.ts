@@ -149,7 +149,7 @@ describe('a learning platform around the page', () => {
     vi.advanceTimersByTime(2000);
     expect([lms.commits(), lms.api.LMSGetValue('cmi.core.lesson_status')]).toEqual([1, 'incomplete']);
     expect(platformText(told()!, exercise.id, 3)).toMatch(
-      /is told of bench 2 of the job that it opened, not of this one/,
+      /is told of room 2 of the job that it opened, not of this one/,
     );
     toldOfStep(attempt(1));
     toldOfMark(attempt(1), mark(64, false));

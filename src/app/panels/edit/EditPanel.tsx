@@ -1,31 +1,18 @@
 /** Surfaces, furniture and lamps by buttons. While light is worked out anew the old values are greyed. */
 import { useEffect, useState } from 'react';
-import type { FurnitureSpec, LampDistribution, LuminaireSpec, PointM, RowId, Setup } from '../../../engine/types.ts';
-import { editWords, furnitureName } from '../../../report/text/edit.ts';
-import { metres } from '../../../report/text/format.ts';
+import type { LampDistribution, LuminaireSpec, RowId, Setup } from '../../../engine/types.ts';
+import { editWords } from '../../../report/text/edit.ts';
 import { lampKindName, rowName } from '../../../report/text/names.ts';
-import {
-  MOVE_M,
-  moveFurniture,
-  moveLuminaire,
-  type Surface,
-  setLampKind,
-  settleAsked,
-  stepSurface,
-  targetsOf,
-} from '../../state/editActs.ts';
+import { moveLuminaire, type Surface, setLampKind, settleAsked, stepSurface, targetsOf } from '../../state/editActs.ts';
 import { roomNow, useApp } from '../../state/store.ts';
 import ui from '../ui.module.css';
 import { Pick, Stepper } from '../ui.tsx';
+import { DetectorMoves } from './Detector.tsx';
 import styles from './EditPanel.module.css';
+import { Furniture } from './Furniture.tsx';
+import { Moves } from './Moves.tsx';
 
 const SURFACES: readonly Surface[] = ['floor', 'walls', 'ceiling', 'desks'];
-const WAYS: readonly { way: keyof typeof editWords.moves; by: PointM }[] = [
-  { way: 'left', by: [-MOVE_M, 0] },
-  { way: 'right', by: [MOVE_M, 0] },
-  { way: 'back', by: [0, MOVE_M] },
-  { way: 'front', by: [0, -MOVE_M] },
-];
 const KINDS = (Object.keys(lampKindName) as LampDistribution[]).map((value) => ({ value, text: lampKindName[value] }));
 
 /** The mean of what a surface is made of; faces of one name may differ. */
@@ -61,64 +48,10 @@ export function EditPanel() {
         </div>
       ))}
       <Furniture setup={setup} />
+      <DetectorMoves />
       <Lamps setup={setup} />
       <p className={ui.note}>{editWords.stays}</p>
     </section>
-  );
-}
-
-interface MovesProps {
-  name: string;
-  atM: PointM;
-  move: (by: PointM) => void;
-}
-
-function Moves({ name, atM, move }: MovesProps) {
-  return (
-    <>
-      <p className={styles.place} aria-live="polite">
-        {editWords.place(metres(atM[0]), metres(atM[1]))}
-      </p>
-      <div className={styles.moves}>
-        {WAYS.map(({ way, by }) => (
-          <button
-            key={way}
-            type="button"
-            className={ui.soft}
-            style={{ padding: '4px 12px' }}
-            aria-label={editWords.movesSpoken(name, editWords.moves[way])}
-            onClick={() => move(by)}
-          >
-            {editWords.moves[way]}
-          </button>
-        ))}
-      </div>
-    </>
-  );
-}
-
-/** Things with a name and a number of their kind. */
-function numbered(furniture: readonly FurnitureSpec[]): { value: string; text: string }[] {
-  const counts = new Map<string, number>();
-  return furniture.map((piece) => {
-    const count = (counts.get(piece.kind) ?? 0) + 1;
-    counts.set(piece.kind, count);
-    return { value: piece.id, text: editWords.numbered(furnitureName[piece.kind], count) };
-  });
-}
-
-function Furniture({ setup }: { setup: Setup }) {
-  const [id, setId] = useState('');
-  const options = numbered(setup.furniture);
-  const piece = setup.furniture.find((f) => f.id === id) ?? setup.furniture[0];
-  if (!piece) return null;
-  const name = options.find((o) => o.value === piece.id)?.text ?? '';
-  return (
-    <>
-      <h3>{editWords.furniture}</h3>
-      <Pick label={editWords.piece} value={piece.id} options={options} pick={setId} />
-      <Moves name={name} atM={piece.atM} move={(by) => moveFurniture(piece, by)} />
-    </>
   );
 }
 

@@ -7,7 +7,7 @@ import { tapFloor } from '../../state/floor.ts';
 import { live } from '../../state/live.ts';
 import { keyProbe } from '../../state/probeActs.ts';
 import { getProbes, useProbes } from '../../state/probes.ts';
-import { getApp, roomNow, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
+import { getApp, roomNow, selectOutput, selectPerson, useApp, useBig, useShown } from '../../state/store.ts';
 import { nudgePerson } from '../nudge.ts';
 import { useSize } from '../useSize.ts';
 import { PlanFurniture } from './Furniture.tsx';
@@ -15,9 +15,9 @@ import { PlanLamps } from './Lamps.tsx';
 import { PlanBodies, PlanOverlay } from './Overlays.tsx';
 import { PlanPeople } from './People.tsx';
 import styles from './Plan.module.css';
-import { PlanTags } from './Tags.tsx';
 import { PlanDoors, PlanWalls, PlanWindows } from './Walls.tsx';
 
+const PlanTags = lazy(async () => ({ default: (await import('./Tags.tsx')).PlanTags }));
 const PlanReach = lazy(async () => ({ default: (await import('./Reach.tsx')).PlanReach }));
 /** Only for who lays a lux meter down. */
 const PlanProbes = lazy(() => import('./Probes.tsx'));
@@ -52,14 +52,18 @@ function nearestLamp(scenario: Scenario, at: PointM): 'innerRow' | 'windowRow' |
 
 export function PlanView({ scenario }: { scenario: Scenario }) {
   const box = useRef<HTMLDivElement>(null);
-  const { width, height } = useSize(box);
+  const size = useSize(box);
+  // The figures of its tags have 15 px; on the Big Screen lux has 44. The room stays as large, what is written on it grows.
+  const zoom = useBig(15, 44.5);
+  const [width, height] = [size.width / zoom, size.height / zoom];
   const scale = useMemo(() => planScale(scenario.room, width, height), [scenario, width, height]);
   const overlay = useApp((s) => s.overlay);
-  const ready = width > 60 && height > 60;
+  const ready = size.width > 60 && size.height > 60;
+  const viewBox = `0 0 ${width} ${height}`;
   const onClick = (event: React.MouseEvent): void => {
     const at = event.currentTarget.getBoundingClientRect();
-    const x = event.clientX - at.left;
-    const y = event.clientY - at.top;
+    const x = (event.clientX - at.left) / zoom;
+    const y = (event.clientY - at.top) / zoom;
     const room = toRoom(scale, x, y);
     if (getApp().floorTool.kind !== 'none' && tapFloor(room)) return;
     const person = nearestPerson(scale, x, y);
@@ -92,13 +96,13 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
       onKeyDown={onKeyDown}
     >
       {ready && (
-        <svg width={width} height={height} aria-hidden="true">
+        <svg width={size.width} height={size.height} viewBox={viewBox} aria-hidden="true">
           <Room scenario={scenario} scale={scale} />
         </svg>
       )}
       {ready && (
         // What moves every frame has a layer of its own, so that the room below is not painted again.
-        <svg width={width} height={height} aria-hidden="true" className={styles.moving}>
+        <svg width={size.width} height={size.height} viewBox={viewBox} aria-hidden="true" className={styles.moving}>
           <PlanBodies scale={scale} />
           <PlanPeople scale={scale} />
         </svg>
@@ -129,8 +133,8 @@ function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
       <PlanWindows room={scenario.room} scale={scale} />
       <PlanDoors room={scenario.room} scale={scale} />
       <PlanLamps scenario={scenario} scale={scale} />
-      <PlanTags scenario={scenario} scale={scale} />
       <Suspense fallback={null}>
+        <PlanTags scenario={scenario} scale={scale} />
         <PlanReach scale={scale} />
       </Suspense>
       {probes && (

@@ -1,24 +1,24 @@
 /** Lux meters on the plan: a round tag with the meter's number on its rim; an eye has a notch where it looks. */
 import type { Scenario } from '../../../engine/types.ts';
+import { type Box, boxAround, LABEL_WEIGHT, placeRound, type Spot } from '../../../report/places.ts';
 import type { PlanScale } from '../../../report/planGeometry.ts';
 import { type Probe, useProbes } from '../../state/probes.ts';
 import { useProbeTag } from '../../state/probeText.ts';
 import styles from './Plan.module.css';
-import { type Box, placeTags, type Spot } from './tagPlaces.ts';
 
 const TAG_R = 22;
 
 export default function PlanProbes({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
   const probes = useProbes((s) => s.probes);
-  const points = probes.map(({ atM }) => ({ x: scale.x(atM[0]), y: scale.y(atM[1]) }));
+  const points = probes.map(({ atM }) => ({ x: scale.x(atM[0]), y: scale.y(atM[1]), radiusPx: TAG_R }));
   const { widthM, depthM, deskPoints } = scenario.room;
   const inside: Box = { left: scale.x(0), right: scale.x(widthM), top: scale.y(depthM), bottom: scale.y(0) };
   // Tags of desk points mostly stand below to the left of their points.
-  const taken = deskPoints.map(({ atM }): Box => {
-    const [x, y] = [scale.x(atM[0]) - 34, scale.y(atM[1]) + 42];
-    return { left: x - TAG_R, right: x + TAG_R, top: y - TAG_R, bottom: y + TAG_R };
-  });
-  const spots = placeTags(points, TAG_R, taken, inside);
+  const taken = deskPoints.map(({ atM }) => ({
+    box: boxAround(scale.x(atM[0]) - TAG_R, scale.y(atM[1]) + TAG_R, TAG_R),
+    weight: LABEL_WEIGHT,
+  }));
+  const spots = placeRound(points, taken, inside);
   return (
     <g>
       {probes.map((probe, i) => (

@@ -173,7 +173,9 @@ function Foretold({ output, view, topPx }: Pick<BandProps, 'output' | 'view' | '
 /** Where time alone will switch it: an open triangle ahead of now. */
 function Expected({ output, view, topPx, heightPx }: BandProps) {
   const shown = view.frame?.outputs[output];
-  if (shown?.untilTick == null || view.shownTick < view.headTick) return null;
+  // When it will switch is what a class is asked.
+  const covered = useApp((s) => s.lecture?.covered ?? false);
+  if (covered || shown?.untilTick == null || view.shownTick < view.headTick) return null;
   const turnsOn = shown.badge === 'watching';
   if (!turnsOn && !shown.on) return null;
   const fromX = view.xOf(view.shownTick);

@@ -6,13 +6,14 @@ import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { signalWords } from '../../../report/text/signal.ts';
 import { live } from '../../state/live.ts';
-import { getApp, selectOutput, useApp } from '../../state/store.ts';
+import { getApp, selectOutput, useApp, useBig } from '../../state/store.ts';
 import { send } from '../../state/wire.ts';
 import ui from '../ui.module.css';
 import { WordChoice } from '../ui.tsx';
 import { useSize } from '../useSize.ts';
 import { BandRows } from './BandRows.tsx';
 import { Branches } from './Branches.tsx';
+import { keyTarget } from './keys.ts';
 import styles from './Recorder.module.css';
 import { RecorderTable } from './RecorderTable.tsx';
 import { EstimateRow, SeenRow, SignalRow } from './Rows.tsx';
@@ -22,6 +23,7 @@ import type { StripView } from './view.ts';
 /** Drawn only when asked for. */
 const SignalRows = lazy(async () => ({ default: (await import('./signal/SignalRows.tsx')).SignalRows }));
 const SignalLabels = lazy(async () => ({ default: (await import('./signal/SignalRows.tsx')).SignalLabels }));
+const GuessLayer = lazy(async () => ({ default: (await import('./GuessLayer.tsx')).GuessLayer }));
 const SignalTable = lazy(async () => ({ default: (await import('./signal/SignalRows.tsx')).SignalTable }));
 
 /** What the strip shows: what was seen and decided, or the signal close up. */
@@ -73,7 +75,8 @@ function useStripView(widthPx: number, heightPx: number, span: Span): StripView 
   }, [scenario, widthPx, heightPx, span, running, turn]);
 }
 
-function useScrub(view: StripView | null, mode: Mode) {
+/** `zoom`: screen px for a px of the drawing. */
+function useScrub(view: StripView | null, mode: Mode, zoom: number) {
   const lastMs = useRef(0);
   const dragging = useRef(false);
   /** Where the pointer went down, px; null once it has moved away. */
@@ -109,7 +112,7 @@ function useScrub(view: StripView | null, mode: Mode) {
         if (!dragging.current) return;
         dragging.current = false;
         seek(tickAt(event), true);
-        const output = view && mode === 'run' && pressedAt.current ? bandAt(view, event) : null;
+        const output = view && mode === 'run' && pressedAt.current ? bandAt(view, event, zoom) : null;
         if (output) selectOutput(output);
       },
       onPointerCancel: () => {
@@ -123,34 +126,14 @@ function useScrub(view: StripView | null, mode: Mode) {
 const TAP_PX = 5;
 
 /** Output whose band lies under the pointer. */
-function bandAt(view: StripView, event: React.PointerEvent): OutputId | null {
-  const y = event.clientY - event.currentTarget.getBoundingClientRect().top;
+function bandAt(view: StripView, event: React.PointerEvent, zoom: number): OutputId | null {
+  const y = (event.clientY - event.currentTarget.getBoundingClientRect().top) / zoom;
   const i = view.layout.bands.findIndex((band) => y >= band.topPx - 6 && y <= band.topPx + band.heightPx + 6);
   return OUTPUTS[i] ?? null;
 }
 
-/** Ticks that a key moves the instant shown; null: not a key of the strip. */
-function keyTarget(event: React.KeyboardEvent, shown: number, head: number): number | null {
-  const step = event.shiftKey ? 100 : 1;
-  switch (event.key) {
-    case 'ArrowLeft':
-    case 'ArrowDown':
-      return shown - step;
-    case 'ArrowRight':
-    case 'ArrowUp':
-      return shown + step;
-    case 'PageUp':
-      return shown + 600;
-    case 'PageDown':
-      return shown - 600;
-    case 'Home':
-      return 0;
-    case 'End':
-      return head;
-    default:
-      return null;
-  }
-}
+/** Smallest type in the strip, px. Source: theme/tokens.css. */
+const LEAST_TYPE_PX = 14;
 
 export function Recorder() {
   const box = useRef<HTMLDivElement>(null);
@@ -160,8 +143,11 @@ export function Recorder() {
     run: getApp().job ? 'whole' : 'tenMinutes',
     signal: 'tenSeconds',
   }));
-  const view = useStripView(size.width, size.height, spans[mode]);
-  const { seek, handlers } = useScrub(view, mode);
+  // Its smallest type has 14 px; on the Big Screen 30 are the least. Everything in it grows alike.
+  const zoom = useBig(LEAST_TYPE_PX, 30.5);
+  const lecture = useApp((s) => s.lecture !== null);
+  const view = useStripView(size.width / zoom, size.height / zoom, spans[mode]);
+  const { seek, handlers } = useScrub(view, mode, zoom);
   const onKeyDown = (event: React.KeyboardEvent): void => {
     if (!view) return;
     if (event.ctrlKey && (event.key === 'ArrowLeft' || event.key === 'ArrowRight')) {
@@ -177,7 +163,9 @@ export function Recorder() {
   };
   return (
     <section className={styles.recorder} aria-label={en.recorder.region}>
-      <div className={styles.labels}>{view && <Labels view={view} mode={mode} setMode={setMode} />}</div>
+      <div className={styles.labels} style={zoom === 1 ? undefined : { zoom }}>
+        {view && <Labels view={view} mode={mode} setMode={setMode} />}
+      </div>
       <div
         ref={box}
         className={styles.plot}
@@ -193,7 +181,13 @@ export function Recorder() {
         {...handlers}
       >
         {view && (
-          <svg width={size.width} height={size.height} aria-hidden="true" className={styles.svg}>
+          <svg
+            width={size.width}
+            height={size.height}
+            viewBox={`0 0 ${view.widthPx} ${view.layout.heightPx}`}
+            aria-hidden="true"
+            className={styles.svg}
+          >
             <Future view={view} />
             <Axis view={view} />
             <SeenRow view={view} />
@@ -201,14 +195,19 @@ export function Recorder() {
               <RunRows view={view} />
             ) : (
               <Suspense fallback={null}>
-                <SignalRows view={view} heightPx={size.height} />
+                <SignalRows view={view} heightPx={view.layout.heightPx} />
               </Suspense>
             )}
             <NowFlag view={view} />
           </svg>
         )}
+        {view && lecture && (
+          <Suspense fallback={null}>
+            <GuessLayer view={view} zoom={zoom} />
+          </Suspense>
+        )}
       </div>
-      <div className={styles.spans}>
+      <div className={styles.spans} style={zoom === 1 ? undefined : { zoom }}>
         <WordChoice
           label={en.recorder.windowGroup}
           options={SPANS[mode]}
@@ -246,22 +245,26 @@ interface LabelsProps {
 /** Names beside the rows. The heat signal's name is a word that acts: it opens and closes the close up. */
 function Labels({ view, mode, setMode }: LabelsProps) {
   const { seen, signal } = view.layout;
+  // Drawn so large there is no room for the close up.
+  const lecture = useApp((s) => s.lecture !== null);
   const toggleY = mode === 'run' && signal ? (signal.topPx + signal.bottomPx) / 2 : seen.bottomPx + SIGNAL_WORD_PX;
   return (
     <>
       <span aria-hidden="true" style={{ top: (seen.topPx + seen.bottomPx) / 2 }}>
         {en.recorder.seen}
       </span>
-      <button
-        type="button"
-        className={`${ui.word} ${styles.signalWord}`}
-        aria-pressed={mode === 'signal'}
-        title={signalWords.toggle}
-        style={{ top: toggleY }}
-        onClick={() => setMode(mode === 'signal' ? 'run' : 'signal')}
-      >
-        <span>{en.recorder.signal}</span>
-      </button>
+      {!lecture && (
+        <button
+          type="button"
+          className={`${ui.word} ${styles.signalWord}`}
+          aria-pressed={mode === 'signal'}
+          title={signalWords.toggle}
+          style={{ top: toggleY }}
+          onClick={() => setMode(mode === 'signal' ? 'run' : 'signal')}
+        >
+          <span>{en.recorder.signal}</span>
+        </button>
+      )}
       <div aria-hidden="true">
         {mode === 'run' ? (
           <RowLabels view={view} />

@@ -4,6 +4,7 @@ import { axisStepS, SIGNAL_WORD_PX } from '../../../report/stripLayout.ts';
 import { en } from '../../../report/text/en.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { outputName } from '../../../report/text/names.ts';
+import { useApp } from '../../state/store.ts';
 import styles from './Recorder.module.css';
 import type { StripView } from './view.ts';
 
@@ -69,8 +70,9 @@ const TWO_LINES_BELOW_PX = 31;
 /** Names of the rows while the strip shows what was decided; the heat signal's name is a button, see Recorder. */
 export function RowLabels({ view }: { view: StripView }) {
   const { seen, signal, estimate, bands } = view.layout;
+  const lecture = useApp((s) => s.lecture !== null);
   // Where the strip is low the heat signal's word stands above these two lines.
-  const clearPx = signal ? 0 : seen.bottomPx + SIGNAL_WORD_PX + TWO_LINES_BELOW_PX;
+  const clearPx = signal || lecture ? 0 : seen.bottomPx + SIGNAL_WORD_PX + TWO_LINES_BELOW_PX;
   return (
     <>
       <span style={{ top: Math.max(clearPx, (estimate.topPx + estimate.bottomPx) / 2) }}>

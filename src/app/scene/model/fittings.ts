@@ -10,7 +10,7 @@ const LAMP_THICK_M = 0.06;
 /** The detector is drawn this much larger than it is. Value: `look`; said in the help text. */
 export const DETECTOR_SCALE = 2.2;
 /** Real radius of the detector's disc, m. Assumed: ordinary ceiling device. */
-const DETECTOR_RADIUS_M = 0.055;
+export const DETECTOR_RADIUS_M = 0.055;
 
 /** Half the drawn length along x and y. */
 export function lampHalf(l: LuminaireSpec): [number, number] {

@@ -5,10 +5,11 @@ import { outputWords } from '../../../report/text/badges.ts';
 import { en } from '../../../report/text/en.ts';
 import { outputName } from '../../../report/text/names.ts';
 import { useProbes } from '../../state/probes.ts';
-import { selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
+import { type OpenJob, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import styles from '../scene.module.css';
 import { type TagBoard, tagOf } from './board.ts';
 import { IsolineTags } from './IsolineTags.tsx';
+import { PointTags } from './PointTags.tsx';
 import { ProbeTags } from './ProbeTags.tsx';
 import { ReachTags } from './ReachTags.tsx';
 import { SightTags } from './SightTags.tsx';
@@ -146,6 +147,8 @@ function Leader({
 
 const OUTPUTS: readonly OutputId[] = ['windowRow', 'innerRow', 'airContact'];
 
+const NO_POINTS: NonNullable<OpenJob['points']> = [];
+
 export function TagLayer({
   scenario,
   board,
@@ -167,6 +170,7 @@ export function TagLayer({
     ? []
     : (['window', 'inner'] as const).filter((row) => scenario.room.luminaires.some((l) => l.row === row));
   const desks = sealed ? [] : scenario.room.deskPoints;
+  const points = useApp((s) => s.job?.points ?? NO_POINTS);
   const updating = useApp((s) => s.status.updating);
   if (opening) return null;
   return (
@@ -185,6 +189,9 @@ export function TagLayer({
         {probes.map((id) => (
           <Leader key={id} board={board} id={`probe:${id}`} />
         ))}
+        {points.map(({ id }) => (
+          <Leader key={id} board={board} id={`point:${id}`} />
+        ))}
         {rows.map((row) => (
           <Leader key={row} board={board} id={`estimate:${row}`} channel={`${row}Row`} estimate />
         ))}
@@ -201,6 +208,7 @@ export function TagLayer({
         <DeskTag key={p.id} board={board} index={k} small={desks.length > 4} />
       ))}
       <ProbeTags board={board} />
+      <PointTags board={board} points={points} />
       {rows.map((row) => (
         <EstimateTag key={row} board={board} row={row} />
       ))}

@@ -128,14 +128,22 @@ function settleAlong(
   if (rect) taken.push(rect);
 }
 
-/** Fixed tags, then the roaming ones around them and around whoever sits or stands, then those that have a line to go along. */
+/**
+ * Fixed tags, then those that must stay, letters around them, the others around whoever sits or stands, the letters of
+ * whoever walks, and last the tags that have a line to go along.
+ */
 function moveTags(board: TagBoard, stage: StageView): void {
   const taken: Rect[] = [];
   const roaming: Tag[] = [];
   const onLines: Tag[] = [];
+  const letters: Record<'staying' | 'walking', Tag[]> = { staying: [], walking: [] };
   for (const [id, tag] of board.tags) {
     if (tag.along) {
       onLines.push(tag);
+      continue;
+    }
+    if (id.startsWith('person:') && !tag.hidden) {
+      letters[stays(id) ? 'staying' : 'walking'].push(tag);
       continue;
     }
     if (tag.choices.length > 0 && !tag.hidden) {
@@ -143,14 +151,29 @@ function moveTags(board: TagBoard, stage: StageView): void {
       continue;
     }
     const rect = moveTag(tag, stage);
-    if (rect && (!id.startsWith('person:') || stays(id))) taken.push(rect);
+    if (rect) taken.push(rect);
   }
   const points = board.keepClearM.map((p) => project(p, stage.camera, stage.w, stage.h));
   // Those that must stay choose first.
   for (const tag of roaming) if (!tag.mayGo) settle(tag, stage, taken, points);
+  for (const tag of letters.staying) settle(tag, stage, taken, []);
   for (const tag of roaming) if (tag.mayGo) settle(tag, stage, taken, points);
+  // A copy: nothing makes room for whoever walks by.
+  for (const tag of letters.walking) settle(tag, stage, [...taken], []);
   for (const tag of onLines) settleAlong(tag, stage, board, taken, points);
 }
+
+/** Offsets of a letter from over its head, px at a stage 1480 wide: aside where a number stands there. */
+const LETTER_CHOICES: readonly [number, number][] = [
+  [0, 0],
+  [-40, 10],
+  [40, 10],
+  [0, -44],
+  [-56, 44],
+  [56, 44],
+  [-70, -30],
+  [70, -30],
+];
 
 /** Letter discs above the heads, from the blended bodies. */
 function placeLetters(board: TagBoard, parts: Float32Array, count: number): void {
@@ -165,6 +188,7 @@ function placeLetters(board: TagBoard, parts: Float32Array, count: number): void
     tag.hidden = false;
     tag.anchorM = [person.atM[0], person.atM[1], bodyTopM(parts, at) + 0.12];
     tag.hold = [0.5, 1];
+    tag.choices = LETTER_CHOICES;
   }
 }
 

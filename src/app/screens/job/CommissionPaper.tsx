@@ -159,10 +159,13 @@ function Proved({ exercise }: { exercise: CommissionExercise }) {
   const section = useRef<HTMLElement>(null);
   // Proved from the foot of the paper: what came of it must not stay out of sight.
   useEffect(() => {
-    if (result) section.current?.scrollIntoView({ block: 'start' });
+    if (!result) return;
+    section.current?.scrollIntoView({ block: 'start' });
+    // The button that was pressed made room for the progress: whoever works by key goes on from here.
+    if (document.activeElement === document.body) section.current?.focus({ preventScroll: true });
   }, [result]);
   return (
-    <section ref={section} aria-label={commissionWords.table} className={styles.prove}>
+    <section ref={section} tabIndex={-1} aria-label={commissionWords.table} className={styles.prove}>
       <p className={ui.note}>{commissionWords.proveNote(exercise.commission.days)}</p>
       {result && outdated && (
         <p role="status">{exercise.design ? commissionWords.otherPlan : commissionWords.outdated}</p>

@@ -25,7 +25,7 @@ export function DesignTools({ points }: DesignTask) {
       <Pick
         label={commissionWords.point}
         value={design.point}
-        options={points.map(({ id, label }) => ({ value: id, text: label }))}
+        options={points.map(({ id, label }, i) => ({ value: id, text: commissionWords.numbered(i + 1, label) }))}
         pick={(point) => choose({ point })}
       />
       <div className={styles.setting}>

@@ -27,6 +27,13 @@ export function TagsPart({ moments, scenario }: { moments: number; scenario: Sce
 const OUTPUT_OPTIONS = OUTPUTS.map((value) => ({ value, text: outputName[value] }));
 const CAUSES = Object.entries(causeName).map(([value, text]) => ({ value: value as CauseId, text }));
 
+/** The next tag begins with its reason; the button is shut till there is one. */
+function tagAndGoOn({ currentTarget }: React.MouseEvent): void {
+  const reason = currentTarget.closest('section')?.querySelector('select');
+  tagNow();
+  reason?.focus({ preventScroll: true });
+}
+
 function NewTag({ scenario }: { scenario: Scenario }) {
   const output = useObservation((s) => s.output);
   const cause = useObservation((s) => s.cause);
@@ -54,7 +61,7 @@ function NewTag({ scenario }: { scenario: Scenario }) {
           type="button"
           className={complete ? ui.plain : parts.primary}
           disabled={cause === null}
-          onClick={tagNow}
+          onClick={tagAndGoOn}
         >
           {observeWords.tag}
         </button>{' '}

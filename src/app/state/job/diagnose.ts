@@ -10,8 +10,9 @@ import type { DiagnoseAnswers, DiagnoseExercise, Refusal, Test } from '../../../
 import type { Attempt, Exercise } from '../../../exercise/types.ts';
 import type { BenchMoment } from '../../../host/benchWork.ts';
 import { live } from '../live.ts';
-import { loadStory } from '../session.ts';
+import { askSetup, loadStory, onAnswer } from '../session.ts';
 import { getApp, setApp } from '../store.ts';
+import { send } from '../wire.ts';
 import { askBench, closeBench } from './benchWorker.ts';
 import { isOpen, type JobKind, keep, presentAttempt, savedRun, setJob, tell } from './job.ts';
 import { doPlan, putIn, RoomLeft, stepOn } from './roomWork.ts';
@@ -35,22 +36,31 @@ export const useDiagnosis = create<DiagnosisData>()(() => ({ exercise: null, ...
 const set = useDiagnosis.setState;
 const get = useDiagnosis.getState;
 
+/** What mending opens, beside what tests do. */
+const MENDING: readonly Input['kind'][] = [
+  'setSettings',
+  'takePresentLight',
+  'moveDetector',
+  'moveFurniture',
+  'walkTest',
+];
+
 /** What a hand, a screwdriver and the hand-held setter can do; people are put where a test needs them. */
 const ALLOWS: readonly Input['kind'][] = [
   'addPerson',
   'placePerson',
   'setPlan',
   'press',
-  'setSettings',
   'setWarmThing',
   'setDoor',
-  'moveDetector',
-  'moveFurniture',
   'cleanPhotometers',
   'coverDetector',
   'holdTorch',
-  'walkTest',
 ];
+
+function allowed({ mending }: DiagnoseAnswers): readonly Input['kind'][] {
+  return mending ? [...ALLOWS, ...MENDING] : ALLOWS;
+}
 
 async function open(exercise: Exercise, seed: number, kept: Attempt | null): Promise<void> {
   if (exercise.kind !== 'diagnose') return;
@@ -75,7 +85,8 @@ async function open(exercise: Exercise, seed: number, kept: Attempt | null): Pro
       stage: 'working',
       untilTick: Infinity,
       sealed: true,
-      allows: ALLOWS,
+      allows: allowed(answers),
+      mending: answers.mending !== undefined,
     },
   });
   try {
@@ -93,6 +104,8 @@ export const diagnoseKind: JobKind = {
   inputs: () => live.inputs,
   lastTick,
   unmarked: 'working',
+  // The bench asks for the acts of the room that is shown.
+  busy: () => get().busy || (get().exercise?.aid !== 'test' && get().fitting === null),
   helped: (rung) => setAnswers({ hints: [...get().answers.hints, { tick: moment().tick, rung }] }),
   marked: showAll,
 };
@@ -146,9 +159,22 @@ async function busily(work: (stillHere: () => void) => Promise<void>): Promise<v
   }
 }
 
+/**
+ * Acts of the ordinary controls may still be on their way: the first step comes after their frame, the second after
+ * their inputs are known here.
+ */
+async function afterMending(): Promise<void> {
+  if (!get().answers.mending) return;
+  send({ type: 'pause' });
+  await stepOn();
+  await stepOn();
+}
+
 /** Does a test as it is done by hand: You go where it needs You, the room runs, the instrument is read and the clip kept. */
 export function takeTest(test: Test): Promise<void> {
   return busily(async (stillHere) => {
+    await afterMending();
+    stillHere();
     const planned = await askBench({ type: 'benchPlan', at: moment(), test });
     stillHere();
     if (planned.type === 'benchPlanned') await doPlan(planned.plan);
@@ -173,10 +199,30 @@ export function minutesSpent({ clips, swaps }: DiagnoseAnswers): number {
 }
 
 export function nameCause(card: string): Promise<void> {
-  return busily(() => {
+  return busily(async () => {
+    await afterMending();
     setAnswers({ claims: [...get().answers.claims, { ...act(), card }] });
-    return stepOn();
+    await stepOn();
   });
+}
+
+// What is mended by the ordinary controls is kept as it is done.
+onAnswer((message) => {
+  const { job } = getApp();
+  if (message.type !== 'recording' || !job?.mending || job.id !== get().exercise?.id) return;
+  // The session has taken the message after its listeners: the inputs are looked at one turn later.
+  queueMicrotask(keep);
+});
+
+/** Opens settings, detector and furniture; what was read until now is all the evidence there will be. */
+export function beginMending(): void {
+  const { job } = getApp();
+  const { answers } = get();
+  if (!job || answers.mending) return;
+  const mending = act();
+  setAnswers({ mending });
+  setApp({ job: { ...job, mending: true, allows: allowed({ ...answers, mending }) } });
+  askSetup();
 }
 
 /** Every act that puts some candidate right, each once: the list is the same whatever is true. */
@@ -192,12 +238,16 @@ export function repairActs(exercise: DiagnoseExercise): Input[] {
 }
 
 export function repair(input: Input): Promise<void> {
-  return busily(() => putIn([input]));
+  return busily(() => {
+    beginMending();
+    return putIn([input]);
+  });
 }
 
 /** A new detector: clean, with the settings of the commissioning sheet. */
 export function swapDetector(): Promise<void> {
   return busily(async () => {
+    beginMending();
     setAnswers({ swaps: [...get().answers.swaps, { ...act(), part: 'detector' }] });
     const change = get().exercise!.scenario.settings;
     await putIn([{ kind: 'cleanPhotometers' }, { kind: 'setSettings', change, via: 'handHeld' }]);

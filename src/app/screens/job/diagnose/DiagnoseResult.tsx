@@ -42,7 +42,7 @@ export function DiagnoseResult({ exercise }: { exercise: DiagnoseExercise }) {
       <p className={parts.total}>
         <b>{mark.total}</b> {jobWords.of100}
       </p>
-      <p className={parts.brief}>{mark.pass ? jobWords.passed : jobWords.notYet(PASS_POINTS)}</p>
+      <p className={parts.brief}>{mark.pass ? jobWords.passed : diagnoseWords.notYet(PASS_POINTS)}</p>
       <p>
         {diagnoseWords.diagnosis(named ? titleOf(named) : diagnoseWords.nothingNamed, titleOf(trueCard))}{' '}
         {diagnoseWords.took(minutes, referenceMin)}
