@@ -89,11 +89,14 @@ const ROUND_S = 10;
 /** Highest number of switchings that a complaint can name. Source: the schema of exercises. */
 const MOST_SWITCHINGS = 100;
 
-/** Half way between what the sound room shows and what the cause shows. */
+/** Of what a cause shows beyond the sound room, so much is left before the complaint counts: rivals show less. Assumed. */
+const SPARED = 0.1;
+
+/** A little above what the sound room shows, so that causes which show less can stand beside this one. */
 function withLimit(complaint: Complaint, cause: number, sound: number): Complaint {
-  const middle = cause > sound ? (cause + sound) / 2 : cause / 2;
-  if (complaint.kind === 'switchings') return { ...complaint, moreThan: Math.min(MOST_SWITCHINGS, Math.floor(middle)) };
-  return { ...complaint, longerThanS: Math.max(0, Math.floor(middle / ROUND_S) * ROUND_S) };
+  const more = cause > sound ? sound + (cause - sound) * SPARED : cause / 2;
+  if (complaint.kind === 'switchings') return { ...complaint, moreThan: Math.min(MOST_SWITCHINGS, Math.floor(more)) };
+  return { ...complaint, longerThanS: Math.floor(more / ROUND_S) * ROUND_S + (cause > more + ROUND_S ? ROUND_S : 0) };
 }
 
 /** The four ways in which clients complain of an output. */

@@ -50,7 +50,7 @@ export const diagnosingWords = {
   kind: 'It shows as',
   notShown: 'In this scene nothing differs from the sound room. Choose another cause, a longer scene or another room.',
   limit: 'Counts from more than',
-  times: (n: number): string => `${n} switchings`,
+  times: (n: number): string => (n === 1 ? 'one switching' : `${n} switchings`),
   candidates: 'Causes that the learner chooses among',
   candidatesNote: (n: number): string =>
     `${n} chosen; 4 to 12 are needed, exactly one of them with nothing broken. Only causes that give the same complaint can stand here.`,
