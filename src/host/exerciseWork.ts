@@ -6,13 +6,23 @@ import { designedRoom } from '../exercise/commission/design.ts';
 import { roomEvidence } from '../exercise/commission/evidence.ts';
 import { provedRoom } from '../exercise/commission/mark.ts';
 import { createProving } from '../exercise/commission/proving.ts';
+import { workExample } from '../exercise/example/work.ts';
 import { markAttempt } from '../exercise/mark.ts';
 import { givenFor } from '../exercise/predict/given.ts';
 import { playFor, solutionEdges } from '../exercise/predict/solution.ts';
 import { proveExercise } from '../exercise/proofs.ts';
 import type { ExerciseAnswer, ExerciseQuestion, FromWorker, ToWorker } from './messages.ts';
 
-const QUESTIONS: readonly ToWorker['type'][] = ['given', 'mark', 'key', 'prove', 'selfProof', 'paths', 'figures'];
+const QUESTIONS: readonly ToWorker['type'][] = [
+  'given',
+  'mark',
+  'key',
+  'prove',
+  'selfProof',
+  'paths',
+  'figures',
+  'example',
+];
 
 export function isQuestion(message: ToWorker): message is ExerciseQuestion {
   return QUESTIONS.includes(message.type);
@@ -46,6 +56,8 @@ export function answerQuestion(question: ExerciseQuestion, post: Post): Exercise
       return { type: 'selfProved', results: proveExercise(question.exercise, question.seed, question.randoms) };
     case 'paths':
       return { type: 'paths', paths: pathsOf(question.exercise, question.attempt) };
+    case 'example':
+      return { type: 'exampleWorked', example: workExample(question.exercise) };
     case 'figures': {
       const { exercise, seed, scene } = question;
       const told = (share: number): void => post({ type: 'proving', share });

@@ -26,6 +26,7 @@ import type {
   LeftRoom,
 } from '../exercise/commission/types.ts';
 import type { DiagnoseExercise } from '../exercise/diagnose/types.ts';
+import type { WorkedExample } from '../exercise/example/types.ts';
 import type { Given } from '../exercise/predict/given.ts';
 import type { ReachOutlines } from '../exercise/reach/types.ts';
 import type { Attempt, EdgesByOutput, Exercise, Keyed, Mark, PredictExercise, ProofResult } from '../exercise/types.ts';
@@ -91,7 +92,9 @@ export type ExerciseQuestion =
   /** What each candidate does on a scene, on one bench; told how far it is by `proving`. */
   | { type: 'figures'; exercise: DiagnoseExercise; seed: number; scene: Scene }
   /** What was done in an attempt, beside the stored expert of its bench. */
-  | { type: 'paths'; exercise: Exercise; attempt: Attempt };
+  | { type: 'paths'; exercise: Exercise; attempt: Attempt }
+  /** The exercise's worked example, with the readings that its words ask for. */
+  | { type: 'example'; exercise: Exercise };
 
 export type ExerciseAnswer =
   | { type: 'given'; given: Given }
@@ -100,7 +103,8 @@ export type ExerciseAnswer =
   | { type: 'proved'; days: DayFigures[]; lines: CommissionLine[] }
   | { type: 'selfProved'; results: ProofResult[] }
   | { type: 'paths'; paths: Paths }
-  | { type: 'figured'; figures: FiguresByCause };
+  | { type: 'figured'; figures: FiguresByCause }
+  | { type: 'exampleWorked'; example: WorkedExample };
 
 export interface SunPaths {
   today: SunPath;

@@ -19,15 +19,15 @@ function placeOf({ id, atM, heightM, tiltDeg, headingDeg }: Probe): ProbePlace {
   return { id, positionM: [atM[0], atM[1], heightM], normal: probeNormal(tiltDeg, headingDeg) };
 }
 
-/** Tells the worker where all meters are; the answer comes as `probed`. */
-function tell(probes: Probe[], chosen: string | null): void {
+/** Lays all meters and tells the worker where they are; the answer comes as `probed`. */
+export function layMeters(probes: Probe[], chosen: string | null): void {
   setProbes({ probes, chosen, measuring: probes.length > 0 });
   send({ type: 'probe', requestId: nextAsk(), places: probes.map(placeOf) });
 }
 
 function change(id: string, by: (probe: Probe) => Partial<Probe>): void {
   const { probes } = getProbes();
-  tell(
+  layMeters(
     probes.map((probe) => (probe.id === id ? { ...probe, ...by(probe) } : probe)),
     id,
   );
@@ -66,7 +66,7 @@ export function addMeter(atM?: PointM): string | null {
   const id = freeId(probes);
   if (!scenario || id === null) return null;
   const at = inRoom(atM ?? freeMiddle(probes, scenario.room));
-  tell([...probes, { id, kind: 'meter', atM: at, heightM: restingAt(at), tiltDeg: 0, headingDeg: 0 }], id);
+  layMeters([...probes, { id, kind: 'meter', atM: at, heightM: restingAt(at), tiltDeg: 0, headingDeg: 0 }], id);
   return id;
 }
 
@@ -82,7 +82,7 @@ export function addEye(): string | null {
   const chair = chairs.find((c) => !taken(c.atM));
   const atM = inRoom(chair?.atM ?? [scenario.room.widthM / 2, scenario.room.depthM / 2]);
   const headingDeg = chair?.turnDeg ?? 0;
-  tell([...probes, { id, kind: 'eye', atM, heightM: EYE_M.seated, tiltDeg: 90, headingDeg }], id);
+  layMeters([...probes, { id, kind: 'eye', atM, heightM: EYE_M.seated, tiltDeg: 90, headingDeg }], id);
   return id;
 }
 
@@ -150,7 +150,7 @@ export function removeProbe(id: string): void {
   const { floorTool } = getApp();
   if (floorTool.kind === 'probe' && floorTool.probeId === id) setApp({ floorTool: { kind: 'none' } });
   const probes = getProbes().probes.filter((p) => p.id !== id);
-  tell(probes, probes.at(-1)?.id ?? null);
+  layMeters(probes, probes.at(-1)?.id ?? null);
 }
 
 /** Somebody looks at what the photometers see; returns the way to stop. The worker draws only while somebody does. */

@@ -45,7 +45,16 @@ export interface LectureView {
 }
 
 /** Where the work on an exercise stands. Its data are in `job/`. */
-export type JobStage = 'preparing' | 'predicting' | 'running' | 'seen' | 'working' | 'marking' | 'result' | 'trying';
+export type JobStage =
+  | 'preparing'
+  | 'predicting'
+  | 'running'
+  | 'seen'
+  | 'working'
+  | 'marking'
+  | 'result'
+  | 'trying'
+  | 'example';
 
 export interface OpenJob {
   id: string;

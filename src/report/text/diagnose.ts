@@ -26,10 +26,11 @@ export const diagnoseWords = {
   repairNote: 'Nothing need be broken. What is changed in vain and left so costs points.',
   begin: 'Begin mending',
   beginNote:
-    'From here on you are mending: settings, detector and furniture open to your hand. What you read from now on proves the repair and is no evidence of the cause. This is not taken back.',
+    'Beginning opens settings, detector and furniture to your hand. What you read from there on proves the repair and is no evidence of the cause. This is not taken back.',
   mending: 'Mending',
   mend: { settings: 'Set-up', detector: 'Detector', room: 'Room' },
-  mendNote: 'You are mending. The room is judged as you leave it, whichever way you took. Undo takes a change back.',
+  mendNote:
+    'From here on you are mending. The room is judged as you leave it, whichever way you took. Undo takes a change back.',
   mendWait: 'The room is being worked out anew …',
   stop: (thing: string): string => `Stop: ${thing}`,
   start: (thing: string): string => `Start: ${thing}`,

@@ -17,12 +17,13 @@ import { attemptFileName, saveAttempt } from '../../state/attempts.ts';
 import { presentAttempt, useJob } from '../../state/job/job.ts';
 import { openStory } from '../../state/start.ts';
 import { setApp, useApp } from '../../state/store.ts';
+import { ExampleOffer } from './ExampleOffer.tsx';
 import styles from './JobSheet.module.css';
 import { usePlace } from './parts.tsx';
-
-const SHEET_ID = 'job';
+import { SHEET_ID } from './sheetId.ts';
 
 const TryPaper = lazy(async () => ({ default: (await import('./TryPaper.tsx')).TryPaper }));
+const ExampleSheet = lazy(async () => ({ default: (await import('./ExampleSheet.tsx')).ExampleSheet }));
 const RecordBand = lazy(async () => ({ default: (await import('../author/RecordBand.tsx')).RecordBand }));
 const CommissionPaper = lazy(async () => ({ default: (await import('./CommissionPaper.tsx')).CommissionPaper }));
 
@@ -75,6 +76,13 @@ export function JobSheet() {
     if (!(at instanceof HTMLElement) || at.offsetParent === null) sheet.current?.focus({ preventScroll: true });
   }, [exercise, seed, ready, seen, marked]);
   if (!exercise || !ready) return null;
+  if (stage === 'example') {
+    return (
+      <Suspense fallback={null}>
+        <ExampleSheet exercise={exercise} />
+      </Suspense>
+    );
+  }
   const Paper = trying ? TryPaper : PAPERS[exercise.kind];
   return (
     <aside ref={sheet} id={SHEET_ID} tabIndex={-1} className={styles.sheet} aria-label={jobWords.cards[exercise.kind]}>
@@ -92,6 +100,7 @@ export function JobSheet() {
       )}
       {place && <p className={styles.class}>{classWords.room(place.code, seed)}</p>}
       {showsOutputs && <Outputs />}
+      {exercise.example && <ExampleOffer />}
       <PlatformLine exercise={exercise.id} seed={seed} />
       <Suspense fallback={null}>
         <Paper key={`${exercise.id}/${seed}`} />

@@ -42,7 +42,7 @@ export function CaseTrail() {
           </ul>
         )}
       </section>
-      <section aria-label={diagnoseWords.clips}>
+      <section aria-label={lectureWords.measured}>
         <h2>{lectureWords.measured}</h2>
         <ol>
           {[...clips].reverse().map((clip) => (

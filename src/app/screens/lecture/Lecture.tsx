@@ -104,7 +104,7 @@ function Output({ output }: { output: OutputId }) {
   const word = useOutputWord(output);
   const rest = useOutputRest(output);
   const covered = useApp((s) => s.lecture?.covered ?? true);
-  const size = useApp((s) => Math.round(54 * (s.lecture?.scale ?? 1)));
+  const size = useApp((s) => Math.round(56 * (s.lecture?.scale ?? 1)));
   const chosen = useApp((s) => s.lastOutput === output);
   return (
     <li>

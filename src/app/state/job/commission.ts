@@ -18,7 +18,7 @@ import { live } from '../live.ts';
 import { loadStory, onAnswer } from '../session.ts';
 import { getApp, setApp } from '../store.ts';
 import { mountText, putNotebook, useWalkTest } from '../walkTest.ts';
-import { isOpen, type JobKind, keep, savedRun, tell } from './job.ts';
+import { getJob, isOpen, type JobKind, keep, savedRun, tell } from './job.ts';
 import { ask } from './worker.ts';
 
 export interface CommissioningData {
@@ -122,6 +122,7 @@ export const commissionKind: JobKind = {
   },
   inputs: () => (getWork().design ? [] : live.inputs),
   unmarked: 'working',
+  busy: () => getWork().share !== null,
 };
 
 /** Whether a proving run has been looked at since the last change. */
@@ -149,7 +150,8 @@ export function isReady(work: Omit<CommissioningData, 'seed' | 'share' | 'design
 
 // The run is saved after every act: what was proved before it is proved no longer.
 onAnswer((message) => {
-  if (message.type !== 'recording' || getWork().exercise?.id !== getApp().job?.id) return;
+  // A worked example on the stage has a run of its own.
+  if (getJob().aside || message.type !== 'recording' || getWork().exercise?.id !== getApp().job?.id) return;
   // The session has taken the message after its listeners: the inputs are looked at one turn later.
   queueMicrotask(() => {
     const work = getWork();

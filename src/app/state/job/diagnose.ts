@@ -104,6 +104,8 @@ export const diagnoseKind: JobKind = {
   inputs: () => live.inputs,
   lastTick,
   unmarked: 'working',
+  // The bench asks for the acts of the room that is shown.
+  busy: () => get().busy || (get().exercise?.aid !== 'test' && get().fitting === null),
   helped: (rung) => setAnswers({ hints: [...get().answers.hints, { tick: moment().tick, rung }] }),
   marked: showAll,
 };

@@ -25,6 +25,8 @@ export interface JobData {
   mark: Mark | null;
   /** While something else is tried in a copy of the marked run: the attempt as it was marked, and from when, s. */
   tried: { attempt: Attempt | null; atS: number } | null;
+  /** While a worked example is on the stage: the attempt as it was left. */
+  aside: { attempt: Attempt | null } | null;
   /** Opened from the Fault Drawer: the cause's title if the class may know it, an empty text if it is hidden. */
   drawn: string | null;
   /** Opened by whoever made it, to record how it is solved. */
@@ -40,6 +42,7 @@ export const useJob = create<JobData>()(() => ({
   hintsShown: 0,
   mark: null,
   tried: null,
+  aside: null,
   drawn: null,
   authored: false,
   platform: null,
@@ -60,6 +63,8 @@ export interface JobKind {
   lastTick?(): Tick;
   /** Where the work goes on when marking failed. */
   unmarked: JobStage;
+  /** Something is under way in the room that must come to its end there. */
+  busy?(): boolean;
   /** A rung of help has been opened. */
   helped?(rung: number): void;
   /** The mark is there: nothing need be kept back any longer. */
@@ -148,7 +153,7 @@ export async function openJob(
   const kept = attempt ?? keptAttempt(exercise.id, seed);
   kind = await KINDS[exercise.kind]();
   const names = twoNames(kept?.names ?? getJob().names);
-  setJob({ exercise, seed, names, hintsShown: 0, mark: null, tried: null, drawn, authored: false });
+  setJob({ exercise, seed, names, hintsShown: 0, mark: null, tried: null, aside: null, drawn, authored: false });
   await kind.open(exercise, seed, kept);
 }
 
@@ -165,9 +170,10 @@ export function showHint(): void {
 
 /** What has been done so far, as a file holds it. */
 export function presentAttempt(): Attempt | null {
-  const { exercise, seed, names, tried } = getJob();
-  // What is done in the copy belongs to nobody's attempt.
+  const { exercise, seed, names, tried, aside } = getJob();
+  // What is done in the copy, or in the example, belongs to nobody's attempt.
   if (tried) return tried.attempt;
+  if (aside) return aside.attempt;
   if (!exercise || !kind) return null;
   const begun = kind.begun();
   const inputs = kind.inputs();
@@ -185,6 +191,10 @@ export function presentAttempt(): Attempt | null {
     digests: begun ? live.digests : [],
     answers: kind.answers(),
   };
+}
+
+export function isBusy(): boolean {
+  return kind?.busy?.() ?? false;
 }
 
 /** Called after every act: nothing that was done can be lost. */
@@ -234,6 +244,10 @@ export function nextBench(): void {
 export function beginAgain(): void {
   const { exercise, seed } = getJob();
   if (!exercise) return;
+  if (stageIs('example')) {
+    void import('./example.ts').then(({ restartExample }) => restartExample());
+    return;
+  }
   forgetAttempt(exercise.id, seed);
   void openJob(exercise, seed);
 }

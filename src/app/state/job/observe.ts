@@ -137,6 +137,7 @@ export const observeKind: JobKind = {
   },
   inputs: () => [],
   unmarked: 'working',
+  busy: () => getObservation().making,
 };
 
 /** Whether all that is asked has been noted, right or wrong: then handing in comes next. */

@@ -9,6 +9,7 @@ const ANSWERS: readonly FromWorker['type'][] = [
   'proved',
   'selfProved',
   'paths',
+  'exampleWorked',
   'figured',
 ] satisfies ExerciseAnswer['type'][];
 

@@ -1,0 +1,2 @@
+/** Paper of the job, for whoever goes straight to it. */
+export const SHEET_ID = 'job';
