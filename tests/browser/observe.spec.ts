@@ -113,6 +113,7 @@ for (const way of WAYS) {
     await page.goto(`./#job=${id}&seed=${SEED}&view=${way === 'pointer' ? 'room' : 'words'}`);
     const readings = page.getByRole('table', { name: 'Readings' });
     const sum = { inner: [0, 0], window: [0, 0] };
+    await expect(readings).toBeVisible({ timeout: 60_000 });
     for (const { label, row } of bench.room.deskPoints) {
       await press(way, readings.getByRole('button', { name: `Read ${label}`, exact: true }));
       const line = readings.getByRole('row').filter({ hasText: label });
