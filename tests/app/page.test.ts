@@ -32,6 +32,7 @@ describe('a link', () => {
       at: '06:30:30',
       view: 'plan',
       overlay: 'sight',
+      lecture: false,
     });
   });
 

@@ -104,8 +104,6 @@ async function drag(page: Page): Promise<{ single: Waits; last: Waits }> {
     for (let k = 0; k < LONG_STEPS; k++) await to(NOON + way * (k - LONG_STEPS / 2) * LONG_STEP);
     lasts.push(await waited(page));
   }
-  console.error('S', singles.map((w) => `${w.readingMs.toFixed(0)}/${w.pictureMs.toFixed(0)}`).join(' '));
-  console.error('L', lasts.map((w) => `${w.readingMs.toFixed(0)}/${w.pictureMs.toFixed(0)}`).join(' '));
   await page.mouse.up();
   const middle = (all: Waits[]): Waits => ({
     readingMs: median(all.map((w) => w.readingMs)),
