@@ -13,7 +13,9 @@ export default defineConfig({
     { name: 'calm', testMatch: '**/*.spec.ts', testIgnore: TIMED },
     { name: 'timed', testMatch: TIMED, workers: 1 },
   ],
-  timeout: 90_000,
+  timeout: 120_000,
+  // Opening a room works out its tables, which takes a slow machine with two tests at a time over the usual five seconds.
+  expect: { timeout: 15_000 },
   reporter: [['list']],
   use: {
     baseURL: 'http://127.0.0.1:4188/',
