@@ -8,7 +8,7 @@ import type { Attempt, CauseId, Edge, EdgesByOutput, Exercise, PredictExercise }
 import { run } from '../acts.ts';
 import { readSave } from '../saves.ts';
 import { loadStory } from '../session.ts';
-import { getApp, setApp, useApp } from '../store.ts';
+import { type AppState, getApp, setApp, useApp } from '../store.ts';
 import { clampS, countedPulseS, delayFor, inTurn, otherPulseS } from './edges.ts';
 import { isOpen, type JobKind, keep, setStage, stageIs, tell } from './job.ts';
 import { ask } from './worker.ts';
@@ -187,7 +187,7 @@ let unwatch: (() => void) | null = null;
 /** Stops the room where the window ends, and asks what was seen. */
 function watchEnd(): void {
   unwatch?.();
-  const stop = useApp.subscribe((s) => {
+  const look = (s: AppState): void => {
     const { exercise, seed } = getPrediction();
     if (!exercise || !isOpen(exercise, seed)) {
       unwatch?.();
@@ -196,11 +196,14 @@ function watchEnd(): void {
     if (s.job?.stage !== 'running' || s.shownTick < s.job.untilTick) return;
     unwatch?.();
     setStage('seen');
-  });
+  };
+  const stop = useApp.subscribe(look);
   unwatch = () => {
     stop();
     unwatch = null;
   };
+  // A kept run may stand at its end already, paused: nothing more would come.
+  look(getApp());
 }
 
 export function setSeen(output: OutputId, count: number): void {
