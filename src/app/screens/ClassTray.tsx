@@ -1,10 +1,11 @@
 /** The tray: thirty attempts dropped, each played again and marked, told apart from copies, laid out as a table. */
-import { lazy, Suspense, useRef, useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import { assessed, NO_ASSESSMENT } from '../../exercise/assessment/assessment.ts';
 import { csvOf, type Graded, skillProfile, withTwins } from '../../exercise/classTable.ts';
 import { assessmentWords } from '../../report/text/assessment.ts';
 import { classWords, skillName } from '../../report/text/class.ts';
 import { splitWords } from '../../report/text/split.ts';
+import { FileButton } from '../panels/FileButton.tsx';
 import ui from '../panels/ui.module.css';
 import { WordChoice } from '../panels/ui.tsx';
 import { openSheet, useSheets } from '../state/assessments.ts';
@@ -20,13 +21,12 @@ type View = 'table' | 'matrix';
 const VIEWS = (['table', 'matrix'] as const).map((value) => ({ value, text: assessmentWords.views[value] }));
 
 export function ClassTray() {
-  const input = useRef<HTMLInputElement>(null);
   const [over, setOver] = useState(false);
   const [view, setView] = useState<View>('table');
   const { graded, sentences, done, of } = useTray();
   const rows = withTwins(graded);
-  const take = (files: FileList | null): void => {
-    if (files && files.length > 0) void markFiles([...files]);
+  const take = (files: File[]): void => {
+    if (files.length > 0) void markFiles(files);
   };
   return (
     <section aria-label={classWords.trayHead}>
@@ -42,25 +42,11 @@ export function ClassTray() {
         onDrop={(e) => {
           e.preventDefault();
           setOver(false);
-          take(e.dataTransfer.files);
+          take([...e.dataTransfer.files]);
         }}
       >
         <p>{classWords.trayNote}</p>
-        <button type="button" className={ui.plain} onClick={() => input.current?.click()}>
-          {classWords.chooseFiles}
-        </button>
-        <input
-          ref={input}
-          type="file"
-          multiple
-          hidden
-          accept=".json,application/json"
-          aria-label={classWords.chooseFiles}
-          onChange={(e) => {
-            take(e.target.files);
-            e.target.value = '';
-          }}
-        />
+        <FileButton text={classWords.chooseFiles} className={ui.plain} take={take} />
       </div>
       {done < of && <p role="status">{classWords.marking(done, of)}</p>}
       {sentences.length > 0 && (

@@ -1,10 +1,9 @@
 /** Points where a design may hang the detector: their numbers over the picture, each at the ceiling; a tap chooses. */
-import { useEffect } from 'react';
-import type { Vector3 } from '../../../engine/types.ts';
 import { choosePoint } from '../../state/points.ts';
 import { type OpenJob, useApp } from '../../state/store.ts';
 import { type TagBoard, tagOf } from './board.ts';
 import styles from './PointTags.module.css';
+import { useStillTag } from './useStillTag.ts';
 
 type Points = NonNullable<OpenJob['points']>;
 
@@ -37,16 +36,7 @@ function PointTag({
 }) {
   const chosen = useApp((s) => s.job?.chosenPoint === id);
   const heightM = useApp((s) => s.scenario?.mount.heightM ?? 0);
-  useEffect(() => {
-    const tag = tagOf(board, `point:${id}`);
-    const anchorM: Vector3 = [atM[0], atM[1], heightM];
-    Object.assign(tag, { hidden: false, anchorM, choices: CHOICES, held: -1, leader: [0.5, 0.5] });
-    board.invalidate();
-    return () => {
-      tag.hidden = true;
-      board.invalidate();
-    };
-  }, [board, id, atM, heightM]);
+  useStillTag(board, `point:${id}`, atM, heightM, CHOICES);
   return (
     <button
       type="button"

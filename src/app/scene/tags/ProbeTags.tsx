@@ -1,10 +1,9 @@
 /** Lux meters over the picture: round tags with the meter's number on the rim, a second rim for an eye. */
-import { useEffect } from 'react';
-import type { Vector3 } from '../../../engine/types.ts';
 import { type Probe, useProbes } from '../../state/probes.ts';
 import { useProbeTag } from '../../state/probeText.ts';
 import { type TagBoard, tagOf } from './board.ts';
 import styles from './ProbeTags.module.css';
+import { useStillTag } from './useStillTag.ts';
 
 /** Offsets of a meter's tag from its place, px at a stage 1480 wide, best first. */
 const CHOICES: readonly [number, number][] = [
@@ -28,16 +27,7 @@ function ProbeTag({ board, probe }: { board: TagBoard; probe: Probe }) {
   const { id, kind, atM, heightM } = probe;
   const { number, unit, stale } = useProbeTag(id);
   const chosen = useProbes((s) => s.chosen === id);
-  useEffect(() => {
-    const tag = tagOf(board, `probe:${id}`);
-    const anchorM: Vector3 = [atM[0], atM[1], heightM];
-    Object.assign(tag, { hidden: false, anchorM, choices: CHOICES, held: -1, leader: [0.5, 0.5] });
-    board.invalidate();
-    return () => {
-      tag.hidden = true;
-      board.invalidate();
-    };
-  }, [board, id, atM, heightM]);
+  useStillTag(board, `probe:${id}`, atM, heightM, CHOICES);
   return (
     <div
       className={styles.probeTag}

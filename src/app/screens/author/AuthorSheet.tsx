@@ -19,7 +19,7 @@ import {
   useAuthoring,
 } from '../../state/authoring.ts';
 import styles from './Author.module.css';
-import { Line, Part } from './fields.tsx';
+import { Hints, Line, Part } from './fields.tsx';
 import { Proofs } from './Proofs.tsx';
 import { ToldLines } from './ToldLines.tsx';
 
@@ -38,18 +38,7 @@ export function AuthorSheet({ start }: { start: ClockStart }) {
       <Words draft={draft} />
       <Strip draft={draft} clock={clock} />
       <ToldLines draft={draft} clock={clock} />
-      <Part title={authoringWords.hints}>
-        {draft.hints.map((hint, i) => (
-          <Line
-            // biome-ignore lint/suspicious/noArrayIndexKey: three hints, each in its place
-            key={i}
-            label={authoringWords.hint(i + 1)}
-            value={hint}
-            most={200}
-            set={(text) => changeDraft({ hints: draft.hints.map((h, j) => (j === i ? text : h)) as Draft['hints'] })}
-          />
-        ))}
-      </Part>
+      <Hints hints={draft.hints} set={(hints) => changeDraft({ hints })} />
       <Part title={authoringWords.delays}>
         <div className={ui.row}>
           {OFFERED_DELAYS_S.map((s) => (

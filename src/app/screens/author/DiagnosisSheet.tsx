@@ -2,7 +2,6 @@
 import type { DiagnosisDraft } from '../../../exercise/authoring/diagnosis.ts';
 import type { DiagnoseTask, Instrument } from '../../../exercise/diagnose/types.ts';
 import type { Aid } from '../../../exercise/types.ts';
-import { authoringWords } from '../../../report/text/authoring.ts';
 import { skillName } from '../../../report/text/class.ts';
 import { diagnosingWords } from '../../../report/text/diagnosing.ts';
 import { instrumentName } from '../../../report/text/evidence.ts';
@@ -20,7 +19,7 @@ import {
   useDiagnosing,
 } from '../../state/diagnosing.ts';
 import styles from './Author.module.css';
-import { Line, Part } from './fields.tsx';
+import { Hints, Line, Part } from './fields.tsx';
 import { CausePart, ComplaintPart } from './HiddenCause.tsx';
 import { Proofs } from './Proofs.tsx';
 
@@ -46,20 +45,7 @@ export function DiagnosisSheet() {
       <ComplaintPart draft={draft} />
       <Words draft={draft} />
       <Tools draft={draft} />
-      <Part title={authoringWords.hints}>
-        {draft.hints.map((hint, i) => (
-          <Line
-            // biome-ignore lint/suspicious/noArrayIndexKey: three hints, each in its place
-            key={i}
-            label={authoringWords.hint(i + 1)}
-            value={hint}
-            most={200}
-            set={(text) =>
-              changeDiagnosis({ hints: draft.hints.map((h, j) => (j === i ? text : h)) as DiagnosisDraft['hints'] })
-            }
-          />
-        ))}
-      </Part>
+      <Hints hints={draft.hints} set={(hints) => changeDiagnosis({ hints })} />
       <Way draft={draft} ready={ready} />
       <Proofs ready={ready} keepAndProve={() => void proveDiagnosis()} save={saveDiagnosis} open={openDiagnosisJob} />
     </Sheet>

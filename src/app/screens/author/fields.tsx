@@ -1,5 +1,6 @@
 /** Parts of a sheet on which a job is described. */
 import type { ReactNode } from 'react';
+import { authoringWords } from '../../../report/text/authoring.ts';
 import styles from './Author.module.css';
 
 export function Part({ title, children }: { title: string; children: ReactNode }) {
@@ -29,5 +30,24 @@ export function Line({ label, value, most, set }: LineProps) {
         onChange={(e) => set(e.target.value.replace(/\n/g, ' '))}
       />
     </label>
+  );
+}
+
+type ThreeHints = [string, string, string];
+
+export function Hints({ hints, set }: { hints: ThreeHints; set: (hints: ThreeHints) => void }) {
+  return (
+    <Part title={authoringWords.hints}>
+      {hints.map((hint, i) => (
+        <Line
+          // biome-ignore lint/suspicious/noArrayIndexKey: three hints, each in its place
+          key={i}
+          label={authoringWords.hint(i + 1)}
+          value={hint}
+          most={200}
+          set={(text) => set(hints.map((h, j) => (j === i ? text : h)) as ThreeHints)}
+        />
+      ))}
+    </Part>
   );
 }

@@ -10,17 +10,15 @@ import { useJob } from '../../state/job/job.ts';
 import {
   ask,
   type LectureStep,
-  lock,
   roomId,
   setPanel,
   showTruth,
   stepNow,
   useLecture,
-  withdraw,
 } from '../../state/lecture/lecture.ts';
 import { useApp } from '../../state/store.ts';
 import styles from './Lecture.module.css';
-import { Tally, Verdict } from './Tally.tsx';
+import { LockRow, Tally, Verdict } from './Tally.tsx';
 
 export function CasePanel() {
   useApp(roomId);
@@ -100,16 +98,7 @@ function Vote({ step, exercise }: { step: LectureStep; exercise: DiagnoseExercis
       ) : (
         <Tally step={step} right={asking ? null : place} short chosen />
       )}
-      {asking && (
-        <div className={styles.row}>
-          <button type="button" className={styles.primary} onClick={lock}>
-            {lectureWords.lock}
-          </button>
-          <button type="button" className={styles.quiet} onClick={withdraw}>
-            {lectureWords.withdraw}
-          </button>
-        </div>
-      )}
+      {asking && <LockRow />}
       {step.stage === 'locked' && <Take line={step.options[place] ?? ''} exercise={exercise} />}
       {step.stage === 'shown' && (
         <>

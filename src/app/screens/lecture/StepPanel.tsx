@@ -6,13 +6,11 @@ import { pause } from '../../state/acts.ts';
 import {
   askOfRun,
   type LectureStep,
-  lock,
   roomId,
   setCovered,
   showTruth,
   stepNow,
   useLecture,
-  withdraw,
 } from '../../state/lecture/lecture.ts';
 import { record } from '../../state/record.ts';
 import { getApp, useApp } from '../../state/store.ts';
@@ -20,7 +18,7 @@ import { GuessTools } from './GuessTools.tsx';
 import { Happened } from './Happened.tsx';
 import styles from './Lecture.module.css';
 import { LectureReason } from './LectureReason.tsx';
-import { Tally } from './Tally.tsx';
+import { LockRow, Tally } from './Tally.tsx';
 
 const KINDS: readonly Exclude<QuestionKind, 'measure'>[] = ['own', 'first', 'firstOff', 'lastOff', 'dark'];
 
@@ -83,16 +81,7 @@ function Step({ step }: { step: LectureStep }) {
     <section className={styles.panel} aria-label={step.question}>
       {covered && <Tally step={step} right={right} short={step.stage === 'shown'} />}
       {step.kind === 'dark' && step.stage === 'asking' && <GuessTools step={step} />}
-      {step.stage === 'asking' && (
-        <div className={styles.row}>
-          <button type="button" className={styles.primary} onClick={lock}>
-            {lectureWords.lock}
-          </button>
-          <button type="button" className={styles.quiet} onClick={withdraw}>
-            {lectureWords.withdraw}
-          </button>
-        </div>
-      )}
+      {step.stage === 'asking' && <LockRow />}
       {step.stage === 'locked' && <Locked settled={settled} />}
       {step.stage === 'shown' && covered && <Happened truth={truth} />}
     </section>

@@ -1,7 +1,7 @@
 /** Four counters: hands as countable marks in fives, one more by tap or by the key of its number. */
 import { clockAt } from '../../../report/text/format.ts';
 import { lectureWords } from '../../../report/text/lecture.ts';
-import { addHands, type LectureStep } from '../../state/lecture/lecture.ts';
+import { addHands, type LectureStep, lock, withdraw } from '../../state/lecture/lecture.ts';
 import { useApp } from '../../state/store.ts';
 import styles from './Lecture.module.css';
 
@@ -140,5 +140,19 @@ export function Verdict({ step, right }: { step: LectureStep; right: number | nu
       {option && <b>{option}: </b>}
       {option ? lectureWords.ofAll(step.hands[right!] ?? 0, all) : lectureWords.total(all)}
     </p>
+  );
+}
+
+/** What ends the counting: answers are locked, or the question is taken back. */
+export function LockRow() {
+  return (
+    <div className={styles.row}>
+      <button type="button" className={styles.primary} onClick={lock}>
+        {lectureWords.lock}
+      </button>
+      <button type="button" className={styles.quiet} onClick={withdraw}>
+        {lectureWords.withdraw}
+      </button>
+    </div>
   );
 }

@@ -35,12 +35,7 @@ function StoryList() {
   const job = useApp((s) => s.job !== null);
   const titles = useApp((s) => s.storyTitles);
   return (
-    <select
-      className={styles.stories}
-      aria-label={en.stories.choose}
-      value={job ? '' : id}
-      onChange={(e) => openStory(e.target.value)}
-    >
+    <select aria-label={en.stories.choose} value={job ? '' : id} onChange={(e) => openStory(e.target.value)}>
       {/* All that the class may know of a hidden cause is that there is one. */}
       {job && <option value="">{`${drawerWords.line(1)} · ${lectureWords.drawer}`}</option>}
       {titles.map((story) => (

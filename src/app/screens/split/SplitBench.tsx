@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from 'react';
 import { clockAt } from '../../../report/text/format.ts';
 import { splitWords as words } from '../../../report/text/split.ts';
+import { FileButton } from '../../panels/FileButton.tsx';
 import {
   beginTickOf,
   clearSplit,
@@ -72,25 +73,10 @@ export function SplitBench() {
 }
 
 function Choose() {
-  const input = useRef<HTMLInputElement>(null);
   return (
     <div className={styles.choose}>
       <p>{words.intro}</p>
-      <button type="button" className={styles.primary} onClick={() => input.current?.click()}>
-        {words.chooseBoth}
-      </button>
-      <input
-        ref={input}
-        type="file"
-        multiple
-        hidden
-        accept=".json,application/json"
-        aria-label={words.chooseBoth}
-        onChange={(e) => {
-          void takeFiles([...(e.target.files ?? [])]);
-          e.target.value = '';
-        }}
-      />
+      <FileButton text={words.chooseBoth} className={styles.primary} take={(files) => void takeFiles(files)} />
     </div>
   );
 }
