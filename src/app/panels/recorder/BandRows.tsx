@@ -173,8 +173,8 @@ function Foretold({ output, view, topPx }: Pick<BandProps, 'output' | 'view' | '
 /** Where time alone will switch it: an open triangle ahead of now. */
 function Expected({ output, view, topPx, heightPx }: BandProps) {
   const shown = view.frame?.outputs[output];
-  // When it will switch is what a class is asked.
-  const covered = useApp((s) => s.lecture?.covered ?? false);
+  // When it will switch is what a class is asked, and what an example stops for.
+  const covered = useApp((s) => s.lecture?.covered || s.job?.stage === 'example');
   if (covered || shown?.untilTick == null || view.shownTick < view.headTick) return null;
   const turnsOn = shown.badge === 'watching';
   if (!turnsOn && !shown.on) return null;
