@@ -58,6 +58,7 @@ export function leadingOn(title: string, address: string): string {
 <html lang="en">
 <head>
 <meta charset="utf-8">
+<link rel="icon" href="data:,">
 <meta http-equiv="refresh" content="0; url=${to}">
 <title>${xmlText(title)}</title>
 </head>

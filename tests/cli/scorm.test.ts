@@ -150,6 +150,8 @@ describe('a package for a learning platform', () => {
   it('starts the job on its bench, at its level', () => {
     const { files } = packed('a.zip', '--bench', '17', '--level', 'test');
     expect(files['start.html']).toContain(`url=index.html#job=${ID}&amp;seed=17&amp;aid=test"`);
+    // A browser that finds no icon in a page asks the package for one, which it does not hold.
+    expect(files['start.html']).toContain('<link rel="icon"');
     const elements = elementsOf(files['imsmanifest.xml']!);
     expect(elements[0]!.attributes.identifier).toBe(`halflit-${ID}-17-test`);
   });
