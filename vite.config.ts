@@ -70,6 +70,7 @@ export default defineConfig(({ mode }) => {
       root: '.',
       environment: 'node' as const,
       testTimeout: 60_000,
+      setupFiles: ['tests/dice.ts'],
       // The engine and what runs it keep nothing but tables; loaded once for all files they save a fifth of the time. The
       // page and the worker keep a present run: each of their files has its own.
       projects: [

@@ -37,8 +37,9 @@ export function celsiusToKelvin(tC: number): number {
   return tC + CELSIUS_ZERO_K;
 }
 
-/** Angle brought into [0, 360). */
+/** Angle brought into [0, 360); never -0, which saving as JSON would turn into 0 and an arctangent into half a turn. */
 export function wrapDeg(deg: number): number {
   const wrapped = deg % 360;
-  return wrapped < 0 ? wrapped + 360 : wrapped;
+  const inTurn = wrapped < 0 ? wrapped + 360 : wrapped + 0;
+  return inTurn === 360 ? 0 : inTurn;
 }

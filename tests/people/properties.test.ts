@@ -34,6 +34,12 @@ const anyStep: fc.Arbitrary<PlanStep> = fc.oneof(
 );
 const plan = fc.array(anyStep, { maxLength: 6 });
 
+/** The smallest number there is, west of the goal: its bearing was -0, and 0 once it had been saved. */
+const dueNorthByAHair: PlanStep[] = [
+  { act: 'walk', toM: [Number.MIN_VALUE, 0], speedMps: 0.23 },
+  { act: 'walk', toM: [0, 2], speedMps: 0 },
+];
+
 const copy = (stage: Stage): Stage => JSON.parse(JSON.stringify(stage));
 
 describe('any plan', () => {
@@ -50,7 +56,7 @@ describe('any plan', () => {
         }
         expect(copy(resumed)).toEqual(copy(stage));
       }),
-      { numRuns: 60 },
+      { numRuns: 60, examples: [[dueNorthByAHair, 157, 0]] },
     );
   });
 
