@@ -1,4 +1,5 @@
 import { expect, type Page } from '@playwright/test';
+import { jobStripView } from '../../src/app/panels/job/view.ts';
 import { diskLibrary } from '../../src/cli/files.ts';
 import type { OutputId } from '../../src/engine/types.ts';
 import { readAttempt } from '../../src/exercise/attempt.ts';
@@ -15,17 +16,31 @@ const SEED = 2;
 const loaded = exerciseById(diskLibrary(), ID);
 if (!loaded.ok || loaded.value.kind !== 'predict') throw new Error(`${ID} is no prediction`);
 const exercise = loaded.value;
-const { start } = benchScenario(exercise, SEED);
+const scenario = benchScenario(exercise, SEED);
+const { start } = scenario;
 const solution = solutionEdges(exercise, playFor(exercise, SEED));
 
-/** Sets the first edge of an output to an instant: whole minutes first, then pulse by pulse. */
+/** Puts an edge a little before an instant: tapped into its band, or stepped there minute by minute. */
+async function addEdgeBefore(page: Page, way: Way, output: OutputId, atS: number): Promise<void> {
+  if (way === 'keyboard') {
+    await press(way, button(page, 'Add an edge'));
+    return;
+  }
+  const strip = page.getByRole('img', { name: /^Strip of what is given/ });
+  const box = (await strip.boundingBox())!;
+  const view = jobStripView(exercise, scenario, box.width, box.height);
+  const band = view.bands.find((one) => one.output === output)!;
+  await page.mouse.click(box.x + view.xOf(atS - 15), box.y + band.topPx + band.heightPx / 2);
+}
+
+/** Sets the first edge of an output to an instant: near it first, then pulse by pulse. */
 async function foretell(page: Page, way: Way, output: OutputId, atS: number): Promise<void> {
   const editor = page.getByRole('region', { name: 'Edges' });
   const wanted = clockToSeconds(clockAt(atS * 10, start));
   const shown = async (): Promise<number> =>
     clockToSeconds((await editor.locator('output').textContent())!.match(/\d\d:\d\d:\d\d/)![0]);
   await press(way, editor.getByRole('button', { name: outputName[output], exact: true }));
-  await press(way, button(page, 'Add an edge'));
+  await addEdgeBefore(page, way, output, atS);
   while ((await shown()) < wanted - 60) await press(way, editor.getByRole('button', { name: '+1 min' }));
   for (let i = 0; i < 60 && (await shown()) < wanted; i++) await press(way, button(page, 'Count from the pulse after'));
   expect(await shown()).toBe(wanted);
