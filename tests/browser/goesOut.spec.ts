@@ -10,7 +10,9 @@ function clockText(s: number): string {
 }
 
 for (const way of WAYS) {
-  test(`It goes out on us, from the dark to the morning that stays lit, in six acts by ${way}`, async ({ page }) => {
+  test(`It goes out on us, from the dark to the morning that stays lit, in six acts by ${way}`, {
+    tag: '@timed',
+  }, async ({ page }) => {
     await open(page, STORY, way === 'pointer' ? 'room' : 'plan');
     let acts = 0;
     const act = async (name: string | RegExp) => {

@@ -6,9 +6,9 @@ import { replay, switchings } from './support/replay.ts';
 const STORY = 'winter-walk-in';
 
 for (const way of WAYS) {
-  test(`after leaving, sent by ${way}, the rows go off and the air contact later, each with its reason`, async ({
-    page,
-  }) => {
+  test(`after leaving, sent by ${way}, the rows go off and the air contact later, each with its reason`, {
+    tag: '@timed',
+  }, async ({ page }) => {
     await open(page, STORY, way === 'pointer' ? 'room' : 'plan');
     await press(way, button(page, 'Run'));
     const outputs = page.getByRole('complementary');

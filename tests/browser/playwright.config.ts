@@ -1,17 +1,17 @@
 import { defineConfig } from '@playwright/test';
 
-/** Tests that must act while a clock runs, or count pictures: each has the machine to itself. */
-const TIMED = /\/(goesOut|leave|scene|signal|sun|walk)\.spec\.ts$/;
+/** Mark of tests that must act while a clock runs, or count pictures: each has the machine to itself. */
+const TIMED = /@timed/;
 
 /** Software GL, the same everywhere. `npm test` runs the calm ones first, two at a time on two cores, then the timed. */
 export default defineConfig({
   testDir: '.',
   outputDir: '../../test-results',
   workers: 2,
-  fullyParallel: false,
+  fullyParallel: true,
   projects: [
-    { name: 'calm', testMatch: '**/*.spec.ts', testIgnore: TIMED },
-    { name: 'timed', testMatch: TIMED, workers: 1 },
+    { name: 'calm', grepInvert: TIMED },
+    { name: 'timed', grep: TIMED, workers: 1 },
   ],
   timeout: 120_000,
   // Opening a room works out its tables, which takes a slow machine with two tests at a time over the usual five seconds.

@@ -110,7 +110,7 @@ test('shows the room, dark before the story has begun, and lit once somebody has
   expect(complaints.filter((text) => !text.includes('THREE.Clock'))).toEqual([]);
 });
 
-test('draws at most two pictures in two seconds while nothing moves', async ({ page }) => {
+test('draws at most two pictures in two seconds while nothing moves', { tag: '@timed' }, async ({ page }) => {
   await open(page);
   await rest(page);
   const before = await frames(page);
@@ -201,7 +201,9 @@ test('lays the sun patch on just those desks whose tags have the sun', async ({ 
   for (const { tag, map } of onMap) expect(Math.abs(Math.log(map / Math.min(tag, 2000)))).toBeLessThan(Math.log(1.05));
 });
 
-test('keeps as much in graphics memory after twenty changes of what is on the floor as before', async ({ page }) => {
+test('keeps as much in graphics memory after twenty changes of what is on the floor as before', {
+  tag: '@timed',
+}, async ({ page }) => {
   await open(page);
   await page.getByRole('button', { name: 'Run' }).first().click();
   await expect(page.locator('[data-software-gl]')).toContainText('someone seen', { timeout: 60_000 });
@@ -222,7 +224,7 @@ test('keeps as much in graphics memory after twenty changes of what is on the fl
   expect(await memory()).toBe(before);
 });
 
-test('sets a Stand-in down where it was carried to', async ({ page }) => {
+test('sets a Stand-in down where it was carried to', { tag: '@timed' }, async ({ page }) => {
   await page.setViewportSize({ width: 1600, height: 1000 });
   await open(page);
   await page.getByRole('button', { name: 'Run' }).first().click();

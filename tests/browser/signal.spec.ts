@@ -33,9 +33,9 @@ async function drawn(page: Page): Promise<Drawn> {
   });
 }
 
-test('the heat signal close up crosses its thresholds at every pulse of the Seen row, and only there', async ({
-  page,
-}) => {
+test('the heat signal close up crosses its thresholds at every pulse of the Seen row, and only there', {
+  tag: '@timed',
+}, async ({ page }) => {
   await open(page, 'winter-walk-in', 'plan');
   await press('keyboard', button(page, 'Run'));
   const startS = await clockS(page);

@@ -6,7 +6,9 @@ import { replay, switchings } from './support/replay.ts';
 const STORY = 'sun-comes-round';
 
 for (const way of WAYS) {
-  test(`the sun moved by ${way} releases the Window row while the Inner row stays on`, async ({ page }) => {
+  test(`the sun moved by ${way} releases the Window row while the Inner row stays on`, { tag: '@timed' }, async ({
+    page,
+  }) => {
     await open(page, STORY, 'room');
     await press(way, button(page, 'Run'));
     const outputs = page.getByRole('complementary');

@@ -32,9 +32,9 @@ function pulsesPerMetre(
 }
 
 for (const way of WAYS) {
-  test(`a Stand-in set down by ${way} gives more pulses walking across than walking toward the detector`, async ({
-    page,
-  }) => {
+  test(`a Stand-in set down by ${way} gives more pulses walking across than walking toward the detector`, {
+    tag: '@timed',
+  }, async ({ page }) => {
     await open(page, STORY, 'plan');
     await press(way, button(page, 'Run'));
     await press(way, button(page, 'Pause'));
@@ -131,7 +131,9 @@ for (const way of WAYS) {
   });
 }
 
-test('from Room in Words alone somebody is sent to the door, leaves, and the outputs say so', async ({ page }) => {
+test('from Room in Words alone somebody is sent to the door, leaves, and the outputs say so', {
+  tag: '@timed',
+}, async ({ page }) => {
   await open(page, 'winter-walk-in', 'words');
   await press('keyboard', button(page, 'Run'));
   const words = page.getByRole('region', { name: 'Room in Words' });
