@@ -1,6 +1,7 @@
 /** What stands in the way of a span: furniture, clip-on sectors; and what warm background it hides. */
 
 import { cellPixels, findSpot, spot } from './cellPixels.ts';
+import { MOST_PARTS } from './silhouette.ts';
 import type { AngularMap, CellPixels, MovementTables, StaticScene } from './types.ts';
 
 /** Numbers per channel in a body's weights: five part kinds and the hidden background. Source: PART_KINDS. */
@@ -35,14 +36,19 @@ export interface View {
   /** Something behind the body is warmer or colder than the room. */
   warm: boolean;
   maskBits: number;
-  /** Kind by slot. */
-  kinds: Uint8Array;
-  /** Per part kind, then minus the hidden warmth. */
-  sums: Float64Array;
   /** Row at hand; height of a row and width of a cell, px. */
   row: number;
   cellPx: number;
 }
+
+/** Scratch of the view at hand; arrays of their own, see `spanRows.ts`. */
+export const weighed = {
+  /** Kind by slot. */
+  kinds: new Uint8Array(MOST_PARTS + 1),
+  /** Per part kind, then minus the hidden warmth. */
+  sums: new Float64Array(WEIGHTS_PER_CHANNEL),
+};
+const { sums } = weighed;
 
 /** A view of nothing yet. */
 export function createView(): View {
@@ -66,8 +72,6 @@ export function createView(): View {
     nearestM: 0,
     warm: false,
     maskBits: 0,
-    kinds: new Uint8Array(0),
-    sums: new Float64Array(WEIGHTS_PER_CHANNEL),
     row: 0,
     cellPx: 1,
   };
@@ -101,7 +105,7 @@ export function aimView(view: View, map: AngularMap, level: number, channel: num
   view.lowY = map.lowY;
   view.lens = tables.frames[channel]!.lens;
   view.scene = tables.scene;
-  view.sums.fill(0);
+  sums.fill(0);
 }
 
 /** Clip-on sector (30 degrees each, clockwise from the arrow) of a direction by its (u, v). */
@@ -130,13 +134,13 @@ export function sectorOf(u: number, v: number): number {
 export const stretch = new Float64Array(4);
 
 /** Integral over part of a row without anything in the way; `up` as in `stretch`. */
-export function spanSum(sums: Float32Array, base: number, a: number, b: number, up: number): number {
+export function spanSum(rowSums: Float32Array, base: number, a: number, b: number, up: number): number {
   const i = base + 2 * (a | 0);
   const j = base + 2 * (b | 0);
-  const p = sums[i]! + up * sums[i + 1]!;
-  const q = sums[j]! + up * sums[j + 1]!;
-  const nextP = sums[i + 2]! + up * sums[i + 3]!;
-  const nextQ = sums[j + 2]! + up * sums[j + 3]!;
+  const p = rowSums[i]! + up * rowSums[i + 1]!;
+  const q = rowSums[j]! + up * rowSums[j + 1]!;
+  const nextP = rowSums[i + 2]! + up * rowSums[i + 3]!;
+  const nextQ = rowSums[j + 2]! + up * rowSums[j + 3]!;
   return q + (nextQ - q) * (b - (b | 0)) - p - (nextP - p) * (a - (a | 0));
 }
 
@@ -155,7 +159,7 @@ function firstHidden(view: View, cells: number, cell: number, end: number): numb
  * cell is seen or not as its middle is; cells lie still, so that what does not move keeps its sum.
  */
 export function sumStretch(view: View, base: number, kind: number): void {
-  const { maskBits, nearestM, warm, cellPx, sums } = view;
+  const { maskBits, nearestM, warm, cellPx } = view;
   const cells = view.row * view.cells.perRow;
   const first = (stretch[0]! / cellPx) | 0;
   const end = Math.ceil(stretch[1]! / cellPx);
@@ -178,7 +182,7 @@ function sumCells(view: View, cells: number, first: number, end: number, base: n
   const b = stretch[1]!;
   const up = stretch[2]!;
   const limitM = stretch[3]!;
-  const { rowSums, maskBits, cellPx, sums } = view;
+  const { rowSums, maskBits, cellPx } = view;
   const free = limitM <= view.nearestM;
   const { pixel } = view.cells;
   const { depthM } = view.scene;

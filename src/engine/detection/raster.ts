@@ -7,21 +7,10 @@ import { type BodyBuffer, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 import { ROW_HEIGHTS_PX } from './angularMap.ts';
 import { clearance, findClearance } from './clearance.ts';
 import { CHANNELS } from './lens.ts';
-import { aimView, createView, HIDER, screenView, WEIGHTS_PER_CHANNEL } from './lookup.ts';
-import {
-  DISTANCE,
-  FURTHEST,
-  HALF_HEIGHT,
-  HALF_WIDTH,
-  MIDDLE_X,
-  MIDDLE_Y,
-  MOST_PARTS,
-  NEAREST,
-  outlined,
-  outlinePart,
-  STRIDE,
-} from './silhouette.ts';
-import { layPart, openRows } from './spans.ts';
+import { aimView, createView, HIDER, screenView, WEIGHTS_PER_CHANNEL, weighed } from './lookup.ts';
+import { MOST_PARTS, outlinePart, outlines } from './silhouette.ts';
+import { openRows } from './spanRows.ts';
+import { layPart } from './spans.ts';
 import type { MovementTables } from './types.ts';
 import { sumRows } from './visible.ts';
 
@@ -31,14 +20,18 @@ export const ROW_M = 0.065;
 /** Kind whose parts are so many that they fill the rows, where a body has any. Source: PART_KINDS, clothing. */
 const CLOTHING = 2;
 
+/** Pieces of the common kind in one row. Source: sixteen parts of one body leave at most 31. */
+const MOST_PIECES = 31;
+
 /**
  * Box around the outlined parts of a body on the map, px; its furthest part, m; and along `away` nothing of it is
  * further than `behindM`; scratch.
  */
 export const box = { minX: 0, maxX: 0, minY: 0, maxY: 0, farM: 0, behindM: 0 };
 
+const { middleX, middleY, halfWidth, halfHeight, nearestM, furthestM, distanceM } = outlines;
+const { kinds, sums } = weighed;
 const view = createView();
-view.kinds = new Uint8Array(MOST_PARTS + 1);
 const order = new Int32Array(MOST_PARTS);
 
 /** Per part of the body and its hiders: place in the detector's frame, how far over a border it may still be seen, m. */
@@ -96,7 +89,7 @@ function outlineParts(
     const ahead = channel === 0 ? y : channel === 1 ? x : channel === 2 ? -y : -x;
     if (right < -partReach[n]! || ahead < -partReach[n]!) continue;
     if (!outlinePart(tables.map, parts, partFrom[n]!, eye, frame, next)) continue;
-    view.kinds[next] = partKind[n]!;
+    kinds[next] = partKind[n]!;
     next++;
   }
   return next;
@@ -105,9 +98,9 @@ function outlineParts(
 /** Sorts slots 0 … count - 1 into `order`, nearest first. */
 function sortByDistance(count: number): void {
   for (let s = 0; s < count; s++) {
-    const distance = outlined[s * STRIDE + DISTANCE]!;
+    const distance = distanceM[s]!;
     let at = s;
-    while (at > 0 && outlined[order[at - 1]! * STRIDE + DISTANCE]! > distance) {
+    while (at > 0 && distanceM[order[at - 1]!]! > distance) {
       order[at] = order[at - 1]!;
       at--;
     }
@@ -124,17 +117,16 @@ function boxSlots(count: number): void {
   let farM = 0;
   let behindM = 0;
   for (let s = 0; s < count; s++) {
-    const o = s * STRIDE;
-    const x = outlined[o + MIDDLE_X]!;
-    const y = outlined[o + MIDDLE_Y]!;
-    const w = outlined[o + HALF_WIDTH]!;
-    const h = outlined[o + HALF_HEIGHT]!;
+    const x = middleX[s]!;
+    const y = middleY[s]!;
+    const w = halfWidth[s]!;
+    const h = halfHeight[s]!;
     if (x - w < minX) minX = x - w;
     if (x + w > maxX) maxX = x + w;
     if (y - h < minY) minY = y - h;
     if (y + h > maxY) maxY = y + h;
-    if (outlined[o + DISTANCE]! > farM) farM = outlined[o + DISTANCE]!;
-    if (outlined[o + FURTHEST]! > behindM) behindM = outlined[o + FURTHEST]!;
+    if (distanceM[s]! > farM) farM = distanceM[s]!;
+    if (furthestM[s]! > behindM) behindM = furthestM[s]!;
   }
   box.minX = minX;
   box.maxX = maxX;
@@ -146,10 +138,9 @@ function boxSlots(count: number): void {
 
 /** Whether the part in a slot may stand before something that is boxed. */
 function mayHideBox(slot: number): boolean {
-  const o = slot * STRIDE;
-  if (outlined[o + NEAREST]! >= box.behindM) return false;
-  const x = outlined[o + MIDDLE_X]!;
-  const w = outlined[o + HALF_WIDTH]!;
+  if (nearestM[slot]! >= box.behindM) return false;
+  const x = middleX[slot]!;
+  const w = halfWidth[slot]!;
   return x + w > box.minX && x - w < box.maxX;
 }
 
@@ -167,7 +158,7 @@ function levelFor(tables: MovementTables, channel: number, sphereM: ArrayLike<nu
   return level;
 }
 
-/** One channel: the first `own` listed parts are the body's, the others hide it. Sums go to `view.sums`. */
+/** One channel: the first `own` listed parts are the body's, the others hide it. Sums go to `sums`. */
 function weighChannel(
   tables: MovementTables,
   parts: Float64Array,
@@ -184,12 +175,12 @@ function weighChannel(
   boxSlots(mine);
   const first = Math.max(0, Math.floor(box.minY / rowPx));
   const end = Math.min(Math.ceil(map.heightPx / rowPx), Math.floor(box.maxY / rowPx) + 1);
-  openRows(rowPx, first, end - first, map.widthPx, (end - first) * found.count);
+  openRows(rowPx, first, end - first, map.widthPx, MOST_PIECES + found.count);
   aimView(view, map, level, channel, tables);
   sortByDistance(mine);
-  let common = view.kinds[0]!;
-  for (let s = 0; s < mine; s++) if (view.kinds[s]! === CLOTHING) common = CLOTHING;
-  for (let s = 0; s < mine; s++) layPart(order[s]!, view.kinds[order[s]!]! === common);
+  let common = kinds[0]!;
+  for (let s = 0; s < mine; s++) if (kinds[s]! === CLOTHING) common = CLOTHING;
+  for (let s = 0; s < mine; s++) layPart(order[s]!, kinds[order[s]!]! === common);
   const all = outlineParts(tables, parts, channel, own, found.count, mine);
   for (let s = mine; s < all; s++) if (mayHideBox(s)) layPart(s, false);
   findClearance(tables, channel, found.inside);
@@ -221,6 +212,6 @@ export function weighBody(
   for (let channel = 0; channel < CHANNELS; channel++) {
     const seen = weighChannel(tables, buffer.parts, channel, own, sphereM, maskBits);
     const base = channel * WEIGHTS_PER_CHANNEL;
-    for (let k = 0; k < WEIGHTS_PER_CHANNEL; k++) out[base + k] = seen ? view.sums[k]! : 0;
+    for (let k = 0; k < WEIGHTS_PER_CHANNEL; k++) out[base + k] = seen ? sums[k]! : 0;
   }
 }

@@ -10,41 +10,42 @@ import { MOST_BODIES, NUMBERS_PER_PART, PARTS_PER_BODY } from '../types.ts';
 import type { AngularMap } from './types.ts';
 
 export const MOST_PARTS = MOST_BODIES * PARTS_PER_BODY;
-/** Numbers per outlined part. Source: the offsets below. */
-export const STRIDE = 30;
+/** Numbers kept of each part. Source: the offsets below. */
+const STRIDE = 20;
 /** Centre (3), shape sum a a' (6: 11 12 13 22 23 33). */
 const CENTRE = 0;
 const SHAPE = 3;
-/** Middle of the outline on the map, y, px. Source: layout of a slot. */
-export const MIDDLE_Y = 9;
-/** Half its height, px. Source: layout of a slot. */
-export const HALF_HEIGHT = 10;
-/** Middle of the outline on the map, x, px. Source: layout of a slot. */
-export const MIDDLE_X = 11;
-/** How x of the chords' middles runs with y; no unit. Source: layout of a slot. */
-export const SLANT = 12;
-/** Half the longest chord along a row, px. Source: layout of a slot. */
-export const HALF_CHORD = 13;
-/** Half its width, px. Source: layout of a slot. */
-export const HALF_WIDTH = 14;
-/** Along `away`, nothing of the part is nearer than this, m. Source: layout of a slot. */
-export const NEAREST = 15;
-/** Along `away`, nothing of the part is further than this, m. Source: layout of a slot. */
-export const FURTHEST = 16;
-/** Place of the centre's distance, m. Source: layout of a slot. */
-export const DISTANCE = 17;
 /** 1 once the inverse below is there: inverse of the shape (6), inverse times centre (3), X' inverse X - 1. */
-const READY = 18;
-const INVERSE = 19;
-const PUSHED = 25;
-const BEYOND = 28;
+const READY = 9;
+const INVERSE = 10;
+const PUSHED = 16;
+const BEYOND = 19;
 
-/** Scratch: outlined parts of the body at hand, meaningless before `outlinePart`. */
-export const outlined = new Float64Array((MOST_PARTS + 1) * STRIDE);
+/** Scratch: parts of the body at hand, meaningless before `outlinePart`. */
+const slots = new Float64Array((MOST_PARTS + 1) * STRIDE);
+
+const oneEach = () => new Float64Array(MOST_PARTS + 1);
+/** Scratch: outlines by slot, on the map; arrays of their own, see `spanRows.ts`. */
+export const outlines = {
+  /** Middle and half measures, px. */
+  middleX: oneEach(),
+  middleY: oneEach(),
+  halfWidth: oneEach(),
+  halfHeight: oneEach(),
+  /** Half the longest chord along a row, px. */
+  halfChord: oneEach(),
+  /** How x of the chords' middles runs with y; no unit. */
+  slant: oneEach(),
+  /** Along `away`, nothing of the part is nearer, nothing further than this, m. */
+  nearestM: oneEach(),
+  furthestM: oneEach(),
+  /** Distance of its centre, m. */
+  distanceM: oneEach(),
+};
+const { middleX, middleY, halfWidth, halfHeight, halfChord, slant, nearestM, furthestM, distanceM } = outlines;
 
 /** Writes the shape sum a a' of part `from`, turned into `frame`, to the slot at `o`. Returns its trace; 0: unused. */
 function writeShape(parts: Float64Array, from: number, frame: Float64Array, o: number): number {
-  const slots = outlined;
   const f0 = frame[0]!;
   const f1 = frame[1]!;
   const f2 = frame[2]!;
@@ -97,7 +98,6 @@ export function outlinePart(
   frame: Float64Array,
   slot: number,
 ): boolean {
-  const slots = outlined;
   const o = slot * STRIDE;
   const cx = parts[from]! - eye[0]!;
   const cy = parts[from + 1]! - eye[1]!;
@@ -116,33 +116,32 @@ export function outlinePart(
   const cxx = mx * mx - (x * x - slots[o + SHAPE]!) * per;
   if (cyy <= 0 || cxx <= 0) return false;
   const px = map.pxPerUnit;
-  const middleX = (mx - map.leftX) * px;
-  const middleY = (my - map.lowY) * px;
+  const atX = (mx - map.leftX) * px;
+  const atY = (my - map.lowY) * px;
   const halfX = Math.sqrt(cxx) * px;
   const halfY = Math.sqrt(cyy) * px;
-  if (middleX + halfX <= 0 || middleX - halfX >= map.widthPx) return false;
-  if (middleY + halfY <= 0 || middleY - halfY >= map.heightPx) return false;
-  const slant = (mx * my - (x * y - slots[o + SHAPE + 1]!) * per) / cyy;
-  const chord = cxx - slant * slant * cyy;
+  if (atX + halfX <= 0 || atX - halfX >= map.widthPx) return false;
+  if (atY + halfY <= 0 || atY - halfY >= map.heightPx) return false;
+  const leans = (mx * my - (x * y - slots[o + SHAPE + 1]!) * per) / cyy;
+  const chord = cxx - leans * leans * cyy;
   const deep = Math.sqrt(s33);
   slots[o + CENTRE] = x;
   slots[o + CENTRE + 1] = y;
   slots[o + CENTRE + 2] = z;
-  slots[o + MIDDLE_Y] = middleY;
-  slots[o + HALF_HEIGHT] = halfY;
-  slots[o + MIDDLE_X] = middleX;
-  slots[o + SLANT] = slant;
-  slots[o + HALF_CHORD] = chord > 0 ? Math.sqrt(chord) * px : 0;
-  slots[o + HALF_WIDTH] = halfX;
-  slots[o + NEAREST] = z - deep;
-  slots[o + FURTHEST] = z + deep;
-  slots[o + DISTANCE] = Math.sqrt(cx * cx + cy * cy + cz * cz);
+  middleY[slot] = atY;
+  halfHeight[slot] = halfY;
+  middleX[slot] = atX;
+  slant[slot] = leans;
+  halfChord[slot] = chord > 0 ? Math.sqrt(chord) * px : 0;
+  halfWidth[slot] = halfX;
+  nearestM[slot] = z - deep;
+  furthestM[slot] = z + deep;
+  distanceM[slot] = Math.sqrt(cx * cx + cy * cy + cz * cz);
   slots[o + READY] = 0;
   return true;
 }
 
 function prepareDepth(o: number): void {
-  const slots = outlined;
   const s11 = slots[o + SHAPE]!;
   const s12 = slots[o + SHAPE + 1]!;
   const s13 = slots[o + SHAPE + 2]!;
@@ -188,7 +187,6 @@ export const probes = new Float64Array(4);
  * second.
  */
 export function frontDepths(slot: number, out: Float64Array, sign: 1 | -1): void {
-  const slots = outlined;
   const o = slot * STRIDE;
   if (slots[o + READY] === 0) prepareDepth(o);
   const y = probes[3]!;

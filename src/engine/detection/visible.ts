@@ -1,8 +1,12 @@
 /** Rows of spans to what is seen of them: others against the common kind by depth, then summed over the map. */
 
-import { HIDDEN_BY_M, HIDER, spanSum, stretch, sumStretch, type View } from './lookup.ts';
-import { DISTANCE, FURTHEST, frontDepths, NEAREST, outlined, probes, STRIDE } from './silhouette.ts';
-import { rowStart, rows, SPAN } from './spans.ts';
+import { HIDDEN_BY_M, HIDER, spanSum, stretch, sumStretch, type View, weighed } from './lookup.ts';
+import { frontDepths, outlines, probes } from './silhouette.ts';
+import { rows, spans } from './spanRows.ts';
+
+const { kinds, sums } = weighed;
+const { nearestM, furthestM, distanceM } = outlines;
+const { fromPx, toPx, upPx, slot: slotOf, next } = spans;
 
 /** Pieces of one span that are still to be seen: from, to. Source: each cut leaves at most one more; far fewer happen. */
 const MOST_PIECES = 256;
@@ -64,24 +68,21 @@ function cutWhere(i: number, sign: number): void {
   cut[1] = db > 0 ? b : da > 0 ? a + ((b - a) * da) / (da - db) : b;
 }
 
-/** Settles the span at `s` (its pieces) and the span at `t` where both are; `chained`: t will be asked for its losses. */
+/** Settles span s (its pieces) and span t where both are; `chained`: t will be asked for its losses. */
 function settle(view: View, s: number, t: number, chained: boolean): void {
-  const { data } = rows;
-  const a = Math.max(data[t]!, data[s]!);
-  const b = Math.min(data[t + 1]!, data[s + 1]!);
-  if (!(b > a)) return;
-  const slotS = data[s + 3]! | 0;
-  const slotT = data[t + 3]! | 0;
-  const o = slotS * STRIDE;
-  const p = slotT * STRIDE;
+  if (fromPx[t]! >= toPx[s]! || fromPx[s]! >= toPx[t]!) return;
+  const a = Math.max(fromPx[t]!, fromPx[s]!);
+  const b = Math.min(toPx[t]!, toPx[s]!);
+  const slotS = slotOf[s]!;
+  const slotT = slotOf[t]!;
   cut[0] = a;
   cut[1] = b;
-  if (chained && view.kinds[slotS] === view.kinds[slotT]) {
+  if (chained && kinds[slotS] === kinds[slotT]) {
     // Of the same kind it does not matter which is in front; it counts once.
     loseCut(t);
-  } else if (outlined[p + NEAREST]! >= outlined[o + FURTHEST]!) {
+  } else if (nearestM[slotT]! >= furthestM[slotS]!) {
     if (chained) loseCut(t);
-  } else if (outlined[p + FURTHEST]! <= outlined[o + NEAREST]!) {
+  } else if (furthestM[slotT]! <= nearestM[slotS]!) {
     cutPieces();
   } else {
     // Two fronts may cross: looked for in either half, between by the straight line.
@@ -104,37 +105,33 @@ function settle(view: View, s: number, t: number, chained: boolean): void {
   }
 }
 
-/** Leaves in `pieces` what is seen of other span number n of row k. */
-function seeOther(view: View, k: number, n: number): void {
-  const { data, ends, next, othersAt } = rows;
-  const s = othersAt + n * SPAN;
+/** Leaves in `pieces` what is seen of span s of row k, which is none of the common kind. */
+function seeOther(view: View, k: number, s: number): void {
   filled.pieces = 2;
-  pieces[0] = data[s]!;
-  pieces[1] = data[s + 1]!;
+  pieces[0] = fromPx[s]!;
+  pieces[1] = toPx[s]!;
   for (let i = 0; i < filled.lost; i += 2) {
     if (lostBy[i >> 1] !== s) continue;
     cut[0] = lost[i]!;
     cut[1] = lost[i + 1]!;
     cutPieces();
   }
-  const end = ends[k]!;
-  for (let i = rowStart(k); i < end; i += SPAN) settle(view, s, i, false);
-  const hides = view.kinds[data[s + 3]! | 0] === HIDER;
-  for (let i = next[n]!; i !== 0; i = next[i]!) {
-    const t = othersAt + i * SPAN;
+  for (let t = next[k]!; t !== 0; t = next[t]!) settle(view, s, t, false);
+  const hides = kinds[slotOf[s]!] === HIDER;
+  for (let t = next[s]!; t !== 0; t = next[t]!) {
     // Which of two that hide is in front does not matter, nor that they hide the same.
-    if (hides && view.kinds[data[t + 3]! | 0] === HIDER) continue;
+    if (hides && kinds[slotOf[t]!] === HIDER) continue;
     settle(view, s, t, true);
   }
 }
 
-/** Adds the pieces of the span at `at` to the sums of its kind. */
-function addPieces(view: View, base: number, at: number): void {
-  const slot = rows.data[at + 3]! | 0;
-  const kind = view.kinds[slot]!;
+/** Adds the pieces of span n to the sums of its kind. */
+function addPieces(view: View, base: number, n: number): void {
+  const slot = slotOf[n]!;
+  const kind = kinds[slot]!;
   if (kind === HIDER) return;
-  const { sums, rowSums, clear } = view;
-  const up = rows.data[at + 2]!;
+  const { rowSums, clear } = view;
+  const up = upPx[n]!;
   for (let p = 0; p < filled.pieces; p += 2) {
     if (clear) {
       sums[kind]! += spanSum(rowSums, base, pieces[p]!, pieces[p + 1]!, up);
@@ -143,60 +140,58 @@ function addPieces(view: View, base: number, at: number): void {
     stretch[0] = pieces[p]!;
     stretch[1] = pieces[p + 1]!;
     stretch[2] = up;
-    stretch[3] = outlined[slot * STRIDE + DISTANCE]! - HIDDEN_BY_M;
+    stretch[3] = distanceM[slot]! - HIDDEN_BY_M;
     sumStretch(view, base, kind);
   }
 }
 
 /** A row in which other kinds than the common one appear. */
 function sumMixedRow(view: View, k: number, base: number): void {
-  const { data, heads, next, othersAt, ends } = rows;
   filled.seen = 0;
   filled.lost = 0;
   probes[3] = ((view.row + 0.5) * rows.rowPx) / view.pxPerUnit + view.lowY;
-  for (let n = heads[k]!; n !== 0; n = next[n]!) {
+  for (let n = next[rows.count + k]!; n !== 0; n = next[n]!) {
     seeOther(view, k, n);
     for (let p = 0; p < filled.pieces && filled.seen < seen.length; p++) seen[filled.seen++] = pieces[p]!;
-    addPieces(view, base, othersAt + n * SPAN);
+    addPieces(view, base, n);
   }
-  const end = ends[k]!;
-  for (let i = rowStart(k); i < end; i += SPAN) {
+  for (let n = next[k]!; n !== 0; n = next[n]!) {
     filled.pieces = 2;
-    pieces[0] = data[i]!;
-    pieces[1] = data[i + 1]!;
+    pieces[0] = fromPx[n]!;
+    pieces[1] = toPx[n]!;
     for (let p = 0; p < filled.seen; p += 2) {
+      if (seen[p]! >= toPx[n]! || seen[p + 1]! <= fromPx[n]!) continue;
       cut[0] = seen[p]!;
       cut[1] = seen[p + 1]!;
       cutPieces();
     }
-    addPieces(view, base, i);
+    addPieces(view, base, n);
   }
 }
 
-/** Adds all rows to `view.sums`. `common`: the kind whose spans fill the rows. */
+/** Adds all rows to `sums`. `common`: the kind whose spans fill the rows. */
 export function sumRows(view: View, common: number): void {
-  const { data, ends, heads } = rows;
   const { rowSums, clear } = view;
-  const stride = 2 * (rows.widthPx + 2);
+  const { count, first, widthPx } = rows;
+  const stride = 2 * (widthPx + 2);
   let commonSum = 0;
-  for (let k = 0; k < rows.count; k++) {
-    const base = (rows.first + k) * stride;
-    view.row = rows.first + k;
-    if (heads[k]! !== 0) {
+  for (let k = 0; k < count; k++) {
+    const base = (first + k) * stride;
+    view.row = first + k;
+    if (next[count + k]! !== 0) {
       sumMixedRow(view, k, base);
       continue;
     }
-    const end = ends[k]!;
-    for (let i = rowStart(k); i < end; i += SPAN) {
+    for (let n = next[k]!; n !== 0; n = next[n]!) {
       if (clear) {
-        commonSum += spanSum(rowSums, base, data[i]!, data[i + 1]!, data[i + 2]!);
+        commonSum += spanSum(rowSums, base, fromPx[n]!, toPx[n]!, upPx[n]!);
         continue;
       }
       filled.pieces = 2;
-      pieces[0] = data[i]!;
-      pieces[1] = data[i + 1]!;
-      addPieces(view, base, i);
+      pieces[0] = fromPx[n]!;
+      pieces[1] = toPx[n]!;
+      addPieces(view, base, n);
     }
   }
-  view.sums[common]! += commonSum;
+  sums[common]! += commonSum;
 }
