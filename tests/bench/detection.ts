@@ -22,6 +22,7 @@ import {
   watchTick,
 } from '../../src/exercise/reach/lab.ts';
 import { duration, type Figure, medianMs, rate } from './measure.ts';
+import { memoryFigures } from './memory.ts';
 
 export const MODEL: DetectorModel = dome;
 
@@ -154,5 +155,6 @@ export function detectionFigures(yardstickMs: number, furnished?: { room: RoomSp
   const day = (ms: number) => (ms / ticks) * 864000;
   figures.push(duration('sensing of an empty day', day(calmMs(startWatch(lab, [], 1), ticks)), yardstickMs));
   figures.push(duration('sensing of an office day, six people', officeDayMs(lab), yardstickMs));
+  figures.push(...memoryFigures(lab));
   return figures;
 }

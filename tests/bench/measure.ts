@@ -4,8 +4,8 @@ export interface Figure {
   name: string;
   value: number;
   unit: string;
-  /** value / the same figure's calibration; machine-independent to about a third. */
-  ratio: number;
+  /** value / the same figure's calibration; machine-independent to about a third. Null: no time. */
+  ratio: number | null;
 }
 
 const now = () => performance.now();
@@ -49,7 +49,9 @@ export function times(name: string, plainMs: number, oursMs: number): Figure {
 }
 
 export function table(figures: Figure[]): string {
-  const rows = figures.map((f) => `| ${f.name} | ${round(f.value)} ${f.unit} | ${round(f.ratio)} |`);
+  const rows = figures.map(
+    (f) => `| ${f.name} | ${round(f.value)} ${f.unit} | ${f.ratio === null ? '' : round(f.ratio)} |`,
+  );
   return ['| Figure | Measured | Ratio to calibration |', '| --- | ---: | ---: |', ...rows].join('\n');
 }
 

@@ -34,15 +34,17 @@ function followPeak(state: MovementState, channel: number, signalUv: number): vo
   }
 }
 
-/** One channel at one sub-step; pulses are appended in order of their thresholds. */
+/** One channel at one sub-step, its signal in `nowUv` (a number passed by itself would be boxed); pulses are appended in
+ *  order of their thresholds. */
 export function compare(
   tables: MovementTables,
   state: MovementState,
   channel: number,
   subStep: number,
-  signalUv: number,
+  nowUv: Float64Array,
   pulses: Pulse[],
 ): void {
+  const signalUv = nowUv[channel]!;
   followPeak(state, channel, signalUv);
   const size = signalUv < 0 ? -signalUv : signalUv;
   const polarity = signalUv < 0 ? -1 : 1;

@@ -39,6 +39,15 @@ export function noiseFrom(values: readonly number[]): NoiseGenerator {
   return xoroshiro128plusFromState(values);
 }
 
+/** Writes a generator's state to where `noiseFrom` found it; number by number, so that the host need not make its list. */
+export function keepNoise(generator: NoiseGenerator, values: number[]): void {
+  const now = generator.getState();
+  values[0] = now[0]!;
+  values[1] = now[1]!;
+  values[2] = now[2]!;
+  values[3] = now[3]!;
+}
+
 function uniform(generator: NoiseGenerator): number {
   return ((generator.next() >>> 0) + 0.5) / 4294967296;
 }

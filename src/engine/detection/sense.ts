@@ -11,7 +11,7 @@ import { bakeAngularMap, channelFrames } from './angularMap.ts';
 import { buildChain, stepChain } from './chain.ts';
 import { compare, LEVELS } from './comparators.ts';
 import { outletNoiseUv } from './draught.ts';
-import { gaussian, noiseFrom, seedNoise } from './gaussian.ts';
+import { gaussian, keepNoise, noiseFrom, seedNoise } from './gaussian.ts';
 import { CHANNELS, lensFacets } from './lens.ts';
 import { bakeScene, surroundingsOf, type WarmBox } from './scene.ts';
 import { sumFlux, weighBodies } from './tracks.ts';
@@ -108,6 +108,9 @@ export interface SenseArguments {
 
 const NOBODY: number[] = [];
 
+/** Scratch: signal of each channel at the sub-step at hand, µV. */
+const nowUv = new Float64Array(CHANNELS);
+
 /** Numbers of `sharesW` for one sub-step. Source: layout of the array. */
 export const SHARES_PER_SUB_STEP = MOST_BODIES * CHANNELS;
 
@@ -189,12 +192,10 @@ export function senseMovement(args: SenseArguments): Pulse[] {
       const inputUv = flux[c]! * chain.uvPerW + noiseUv * gaussian(generator);
       const y = stepChain(chain, state.filters, c, inputUv);
       signalUv[c * SUB_STEPS + subStep] = y;
-      compare(tables, state, c, subStep, y, pulses);
+      nowUv[c] = y;
+      compare(tables, state, c, subStep, nowUv, pulses);
     }
   }
-  const { noise } = state;
-  generator.getState().forEach((value, k) => {
-    noise[k] = value;
-  });
+  keepNoise(generator, state.noise);
   return pulses;
 }

@@ -2,7 +2,7 @@
 import { cos, PI, sin, sqrt } from '../math.ts';
 import { TICK_S } from '../units.ts';
 import { REFERENCE_HEIGHT_M } from './anatomy.ts';
-import { HANDS, HIP, LEAN, LEFT_FOOT, type Pose, RIGHT_FOOT, TWIST } from './slots.ts';
+import { HANDS, HIP, LEAN, LEFT_FOOT, type Pose, RIGHT_FOOT, type Slot, TWIST } from './slots.ts';
 import { bump, ramp, smooth } from './timing.ts';
 import type { PersonState } from './types.ts';
 
@@ -50,7 +50,19 @@ function footAhead(phase: number): number {
   return -(1 + 2 * u) * w * w + u * u * (3 - 2 * u) + slope * (u * w * w - u * u * w);
 }
 
-function placeFoot(phase: number, stride: number, scale: number, out: Pose, foot: number): void {
+/** Scratch of one walker at one instant: phase of the foot at hand, half a stance (m), scale, how far the hips are down (m),
+ *  how far the hand at hand is ahead (m in half stances). Passed one by one each number would be boxed. */
+const PHASE = 0;
+const STRIDE = 1;
+const SCALE = 2;
+const DROP = 3;
+const AHEAD = 4;
+const now = new Float64Array(5);
+
+function placeFoot(out: Pose, foot: Slot): void {
+  const phase = now[PHASE]!;
+  const stride = now[STRIDE]!;
+  const scale = now[SCALE]!;
   out[foot + 1] = out[foot + 1]! + stride * footAhead(phase);
   const leaving = ramp(phase, STANCE_SHARE - 0.2, 0.3);
   const heel = phase < STANCE_SHARE + 0.1 ? smooth(leaving) : smooth(1 - ramp(phase, STANCE_SHARE + 0.1, 0.22));
@@ -68,8 +80,12 @@ export function addGait(person: PersonState, t: number, scale: number, out: Pose
   const stride = strideAtM(person, t);
   if (stride <= 0) return;
   const phase = gaitPhaseAt(person, t);
-  placeFoot(phase, stride, scale, out, LEFT_FOOT);
-  placeFoot(phase < 0.5 ? phase + 0.5 : phase - 0.5, stride, scale, out, RIGHT_FOOT);
+  now[STRIDE] = stride;
+  now[SCALE] = scale;
+  now[PHASE] = phase;
+  placeFoot(out, LEFT_FOOT);
+  now[PHASE] = phase < 0.5 ? phase + 0.5 : phase - 0.5;
+  placeFoot(out, RIGHT_FOOT);
   const sq = (stride * stride) / scale;
   // Hips lowest in double support (legs spread), highest over the standing leg.
   const dropM = sq * (0.33 + 0.19 * cos(4 * PI * (phase - DOUBLE_SUPPORT)));
@@ -79,12 +95,18 @@ export function addGait(person: PersonState, t: number, scale: number, out: Pose
   out[LEAN + 1] = out[LEAN + 1]! + 0.1 * stride;
   // Right arm goes with the left leg.
   out[TWIST] = 0.25 * stride * swing;
-  swingHand(-swing * stride, dropM, scale, out, HANDS);
-  swingHand(swing * stride, dropM, scale, out, HANDS + 3);
+  now[DROP] = dropM;
+  now[AHEAD] = -swing * stride;
+  swingHand(out, HANDS);
+  now[AHEAD] = swing * stride;
+  swingHand(out, HANDS + 3);
 }
 
-/** Moves a wrist on a shallow arc about the shoulder. `ahead` m in half-stance units. */
-function swingHand(ahead: number, dropM: number, scale: number, out: Pose, hand: number): void {
+/** Moves a wrist on a shallow arc about the shoulder. */
+function swingHand(out: Pose, hand: Slot): void {
+  const ahead = now[AHEAD]!;
+  const dropM = now[DROP]!;
+  const scale = now[SCALE]!;
   const forward = ahead * 0.62 + Math.abs(ahead) * 0.08;
   out[hand + 1] = out[hand + 1]! + forward + 0.02 * scale;
   out[hand + 2] = out[hand + 2]! - dropM + (forward * forward * (forward > 0 ? 1.25 : 0.7)) / scale;
