@@ -1,6 +1,7 @@
 /** Acts that a room of ours cannot take, said in a sentence; and acts that take a moment. */
+import { corridorAt, isInRoom } from '../engine/room/corridor.ts';
 import type { RoomInput } from '../engine/setup.ts';
-import type { Input } from '../engine/types.ts';
+import type { Input, PointM } from '../engine/types.ts';
 import type { Session } from './session.ts';
 
 /** Most people in one room. Source: the product's own limits. */
@@ -9,8 +10,7 @@ const MOST_PEOPLE = 8;
 /** `before` are acts of the same moment that come first. Null: fine. */
 export function refusal(session: Session, before: readonly Input[], input: Input): string | null {
   const { room } = session.sim.scenario;
-  const outside = (p: readonly number[]) =>
-    (p[0] ?? 0) < 0 || (p[1] ?? 0) < 0 || (p[0] ?? 0) > room.widthM || (p[1] ?? 0) > room.depthM;
+  const outside = (p: PointM) => !isInRoom(room, p);
   switch (input.kind) {
     case 'addPerson': {
       const here = session.sim.state.people.filter((person) => !person.removed);
@@ -20,6 +20,7 @@ export function refusal(session: Session, before: readonly Input[], input: Input
       return taken ? `There is a person ${input.person.id} already.` : null;
     }
     case 'placePerson':
+      return outside(input.atM) && !corridorAt(room, input.atM) ? 'That place is outside the room.' : null;
     case 'moveFurniture':
     case 'moveLuminaire':
       return outside(input.atM) ? 'That place is outside the room.' : null;

@@ -1,4 +1,12 @@
 /** What a shape cannot say: ids that must exist, places that must lie in the room, dates that must be dates. */
+import {
+  CORRIDOR_M,
+  corridorAt,
+  corridorWalls,
+  isInRoom,
+  WALL_CLEAR_M,
+  wallInTheWay,
+} from '../engine/room/corridor.ts';
 import type { Input, PersonSpec, PlanStep, PointM, RoomSpec, Scenario } from '../engine/types.ts';
 import { MOST_STEPS, type WrittenStep, writtenOut } from './plans.ts';
 import { FACES } from './schemas/room.ts';
@@ -17,8 +25,6 @@ function report(faults: Faults, at: Path, expected: string, found: unknown): voi
   faults.sentences.push(sentence(faults.fileName, at, expected, found));
 }
 
-/** How far outside a wall somebody may stand who is not in the room yet, m. Assumed: a corridor's width. */
-const CORRIDOR_M = 2;
 /** Furthest that a clock may be from its longitude's mean time, h. Source: no inhabited zone is more than 3.5 h off. */
 const MAX_ZONE_ERROR_H = 3.5;
 /** Most words in the question over the picture. Source: it must be read from the last row in one glance. */
@@ -41,6 +47,21 @@ export function checkInside(faults: Faults, at: Path, room: RoomSpec, p: PointM,
   report(faults, at, `a point ${where} (x 0 to ${room.widthM} m, y 0 to ${room.depthM} m)`, p);
 }
 
+/** Where people may stand and walk: between the walls and in the corridor. */
+function checkStand(faults: Faults, at: Path, room: RoomSpec, p: PointM): boolean {
+  if (isInRoom(room, p) || corridorAt(room, p) !== null) return true;
+  const walls = corridorWalls(room).join(' or ');
+  const corridor = walls ? `, or in the corridor ${WALL_CLEAR_M} to ${CORRIDOR_M} m outside the ${walls} wall` : '';
+  report(faults, at, `a point inside the room (x 0 to ${room.widthM} m, y 0 to ${room.depthM} m)${corridor}`, p);
+  return false;
+}
+
+/** Nobody walks through a wall. `fromM` null: it is not known where the walk begins. */
+function checkWay(faults: Faults, at: Path, room: RoomSpec, fromM: PointM | null, toM: PointM): void {
+  const wall = fromM && wallInTheWay(room, fromM, toM);
+  if (wall) report(faults, at, `a point that can be walked to through a door: the ${wall} wall is in the way`, toM);
+}
+
 function checkDate(faults: Faults, at: Path, date: string): void {
   const [year = 0, month = 0, day = 0] = date.split('-').map(Number);
   const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
@@ -55,12 +76,23 @@ function checkTime(faults: Faults, at: Path, time: string): void {
   if (h > 23 || m > 59 || s > 59) report(faults, at, 'a time from 00:00 to 23:59:59', time);
 }
 
-/** `written` is the plan with each step's place in its file. */
-function checkSteps(faults: Faults, at: Path, room: RoomSpec, written: readonly WrittenStep[]): void {
+/** `written` is the plan with each step's place in its file; `fromM` where it begins, null: not known, or out of sight. */
+function checkSteps(
+  faults: Faults,
+  at: Path,
+  room: RoomSpec,
+  written: readonly WrittenStep[],
+  fromM: PointM | null,
+): void {
   let latestS = 0;
+  let hereM = fromM;
   written.forEach(({ step, at: below }, i) => {
     const here = [...at, ...below];
-    if (step.act === 'walk') checkInside(faults, [...here, 'toM'], room, step.toM);
+    if (step.act === 'walk') {
+      const stands = checkStand(faults, [...here, 'toM'], room, step.toM);
+      if (stands) checkWay(faults, [...here, 'toM'], room, hereM, step.toM);
+      hereM = stands ? step.toM : null;
+    }
     if (step.fromS !== undefined) {
       if (step.fromS < latestS) {
         report(faults, [...here, 'fromS'], `a moment not before the ${latestS} s of an earlier step`, step.fromS);
@@ -80,18 +112,24 @@ function checkSteps(faults: Faults, at: Path, room: RoomSpec, written: readonly 
   });
 }
 
-function checkPlan(faults: Faults, at: Path, room: RoomSpec, plan: readonly PlanStep[]): void {
+function checkPlan(faults: Faults, at: Path, room: RoomSpec, plan: readonly PlanStep[], fromM: PointM | null): void {
   const written = plan.map((step, i): WrittenStep => ({ step, at: [i] }));
-  checkSteps(faults, at, room, written);
+  checkSteps(faults, at, room, written, fromM);
+}
+
+/** Whoever is not there yet may come from anywhere about: the first walk is not followed back. */
+function startOf({ atM, outsideAtStart }: Pick<PersonSpec, 'atM' | 'outsideAtStart'>): PointM | null {
+  return outsideAtStart ? null : atM;
 }
 
 function checkStartingPlace(faults: Faults, at: Path, room: RoomSpec, person: Omit<PersonSpec, 'plan'>): void {
-  checkInside(faults, [...at, 'atM'], room, person.atM, person.outsideAtStart ? CORRIDOR_M : 0);
+  if (person.outsideAtStart) checkInside(faults, [...at, 'atM'], room, person.atM, CORRIDOR_M);
+  else checkStand(faults, [...at, 'atM'], room, person.atM);
 }
 
 function checkPerson(faults: Faults, at: Path, room: RoomSpec, person: PersonSpec): void {
   checkStartingPlace(faults, at, room, person);
-  checkPlan(faults, [...at, 'plan'], room, person.plan);
+  checkPlan(faults, [...at, 'plan'], room, person.plan, startOf(person));
 }
 
 /** People as the file writes them; a fault inside a repeat is said once. */
@@ -104,7 +142,7 @@ export function checkStoryPeople(fileName: string, room: RoomSpec, people: Story
     const at = ['people', i, 'plan'];
     if (written.length > MOST_STEPS)
       report(faults, at, `at most ${MOST_STEPS} steps with repeats written out`, written.length);
-    else checkSteps(faults, at, room, written);
+    else checkSteps(faults, at, room, written, startOf(person));
   });
   return [...new Set(faults.sentences)];
 }
@@ -137,11 +175,11 @@ function checkInput(faults: Faults, at: Path, known: Known, input: Input): void 
       return;
     case 'placePerson':
       checkRef(faults, [...at, 'personId'], 'a person', known.people, input.personId);
-      checkInside(faults, [...at, 'atM'], room, input.atM);
+      checkStand(faults, [...at, 'atM'], room, input.atM);
       return;
     case 'setPlan':
       checkRef(faults, [...at, 'personId'], 'a person', known.people, input.personId);
-      checkPlan(faults, [...at, 'plan'], room, input.plan);
+      checkPlan(faults, [...at, 'plan'], room, input.plan, null);
       return;
     case 'moveSun':
       if (input.localDate !== null) checkDate(faults, [...at, 'localDate'], input.localDate);
@@ -196,6 +234,13 @@ function checkStart(faults: Faults, scenario: Scenario): void {
     const expected = `within ${MAX_ZONE_ERROR_H} h of the longitude's own ${meanH.toFixed(1)} h`;
     report(faults, ['start', 'utcOffsetH'], expected, start.utcOffsetH);
   }
+}
+
+/** A place where people stand, as an exercise names it. */
+export function checkPlace(fileName: string, at: Path, room: RoomSpec, p: PointM): string[] {
+  const faults: Faults = { fileName, sentences: [] };
+  checkStand(faults, at, room, p);
+  return faults.sentences;
 }
 
 export function checkStory(fileName: string, scenario: Scenario): string[] {

@@ -2,6 +2,7 @@
 import { bandRadiance8to14 } from '../heat/planck.ts';
 import { sqrt } from '../math.ts';
 import { roomBoxes } from '../room/boxes.ts';
+import { CORRIDOR_M } from '../room/corridor.ts';
 import { doorOpenings } from '../room/openings.ts';
 import { hitDistance, nearestBox, packBoxes } from '../room/rays.ts';
 import type { RoomSpec, Setup, Vector3 } from '../types.ts';
@@ -13,8 +14,6 @@ export const SCENE_PX = 576;
 /** Tiles across the lower half space for the test whether anything stands before a body. Assumed: 16 pixels each; finer
  *  ones cost more than they save. */
 export const TILE_SIDE = 36;
-/** Depth of the corridor behind an open door, m. Assumed: whoever stands further away is out of the beams anyway. */
-const CORRIDOR_M = 2;
 
 /** Boxes, walls and open doors around the detector. */
 export function surroundingsOf(room: RoomSpec, setup: Setup): Surroundings {
