@@ -1,6 +1,7 @@
 /** run: a story without a screen. State changes with their time and reason, a line each; the last carries the digest. */
 import { closeSync, openSync, writeSync } from 'node:fs';
 import { rowLight } from '../engine/control/control.ts';
+import { isInRoom } from '../engine/room/corridor.ts';
 import { digestOf, ENGINE_VERSION } from '../engine/simulation.ts';
 import type { Reason, TraceEvent } from '../engine/trace.ts';
 import type { Scenario, Tick, TimedInput } from '../engine/types.ts';
@@ -98,6 +99,7 @@ function eventLine(event: TraceEvent): string {
 
 function sampleLine(session: Session, tick: Tick): string {
   const { control, plant, people } = session.sim.state;
+  const { room } = session.sim.scenario;
   const deskLx = (session.lastStep?.light.deskLx ?? []).map((lx) => Math.round(lx * 10) / 10);
   return JSON.stringify({
     tS: timeS(tick),
@@ -107,7 +109,7 @@ function sampleLine(session: Session, tick: Tick): string {
     window: { state: control.window.state, level: plant.windowLevel, ...rowLight(control, 'window') },
     air: control.air.state,
     deskLx,
-    people: people.filter((person) => person.present).length,
+    people: people.filter((person) => person.present && isInRoom(room, person.atM)).length,
   });
 }
 

@@ -1,4 +1,5 @@
 /** A run second by second: what criteria over time are judged by. Filled while a room runs, read afterwards. */
+import { isInRoom } from '../../engine/room/corridor.ts';
 import type { Simulation, StepResult } from '../../engine/simulation.ts';
 import type { AirPhase, RowPhase, TraceEvent } from '../../engine/trace.ts';
 import type { OutputId, Scenario } from '../../engine/types.ts';
@@ -19,7 +20,7 @@ export interface Timeline {
   inner: Uint8Array;
   window: Uint8Array;
   air: Uint8Array;
-  /** People in the room. */
+  /** People in the room; who is in the corridor is not. */
   people: Uint8Array;
   /** One row a second, desk points in their order, lx. */
   deskLx: Float32Array;
@@ -65,7 +66,7 @@ export function noteTick(line: Timeline, step: StepResult, sim: Simulation): voi
   line.window[s] = ROW_PHASES.indexOf(control.window.state);
   line.air[s] = AIR_PHASES.indexOf(control.air.state);
   let present = 0;
-  for (let i = 0; i < people.length; i++) if (people[i]!.present) present++;
+  for (const person of people) if (person.present && isInRoom(sim.scenario.room, person.atM)) present++;
   line.people[s] = present;
   const desks = line.deskIds.length;
   for (let d = 0; d < desks; d++) line.deskLx[s * desks + d] = step.light.deskLx[d]!;

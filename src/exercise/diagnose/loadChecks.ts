@@ -1,5 +1,5 @@
 /** What the shape of a diagnose exercise cannot say: names that must exist, a way out, and a room for every card. */
-import { checkStory } from '../../scenario/checks.ts';
+import { checkPlace, checkStory } from '../../scenario/checks.ts';
 import { sentence } from '../../scenario/sentences.ts';
 import { edited } from '../edits.ts';
 import { placesOf } from './cards.ts';
@@ -46,16 +46,20 @@ function candidateFaults(fileName: string, exercise: DiagnoseExercise): string[]
 }
 
 export function taskFaults(fileName: string, exercise: DiagnoseExercise): string[] {
-  const { complaint, tests } = exercise.diagnose;
+  const { complaint, places, tests } = exercise.diagnose;
+  const { room } = exercise.scenario;
   const sentences = candidateFaults(fileName, exercise);
   if (complaint.toS <= complaint.fromS) {
     const expected = `later than fromS (${complaint.fromS})`;
     sentences.push(sentence(fileName, ['diagnose', 'complaint', 'toS'], expected, complaint.toS));
   }
+  places.forEach(({ atM }, i) => {
+    sentences.push(...checkPlace(fileName, ['diagnose', 'places', i, 'atM'], room, atM));
+  });
   tests.forEach((test, i) => {
     sentences.push(...placeFault(fileName, exercise, ['diagnose', 'tests', i], test));
   });
-  const desks = exercise.scenario.room.deskPoints.map(({ id }) => id);
+  const desks = room.deskPoints.map(({ id }) => id);
   for (const key of ['below', 'above'] as const) {
     const lit = complaint.kind === 'time' ? complaint[key] : undefined;
     if (lit && !desks.includes(lit.place)) {

@@ -2,6 +2,7 @@
  * How each test is done when nobody has acted before: the acts, and when to read. The worth of tests is worked out on
  * these plans, and the expert of the proofs follows them.
  */
+import { corridorAt, isInRoom } from '../../engine/room/corridor.ts';
 import type { Input, OutputId, PersonSpec, PlanStep, PointM, SimState } from '../../engine/types.ts';
 import { placesOf } from './cards.ts';
 import { GLANCE_S, type HeldTest, heldAct } from './heldBefore.ts';
@@ -37,9 +38,14 @@ const CLIMB_S = 6;
 
 export const AT_ONCE: Plan = { acts: [], readAfterS: 0, until: null };
 
-/** Everybody goes at once, without being seen going. */
-export function everybodyLeaves(people: SimState['people'], afterS: number): Plan['acts'] {
-  const ids = people.filter(({ removed, present }) => !removed && present).map(({ spec }) => spec.id);
+/** Everybody in the room goes at once, without being seen going; who is in the corridor has business of their own. */
+export function everybodyLeaves(
+  { scenario: { room } }: DiagnoseExercise,
+  people: SimState['people'],
+  afterS: number,
+): Plan['acts'] {
+  const inside = people.filter(({ removed, present, atM }) => !removed && present && isInRoom(room, atM));
+  const ids = inside.map(({ spec }) => spec.id);
   const all = ids.includes(YOU) ? ids : [...ids, YOU];
   return all.map((personId) => ({ afterS, input: { kind: 'setPlan', personId, plan: [{ act: 'leave' }] } }));
 }
@@ -53,12 +59,18 @@ export function youGoTo(people: SimState['people'], atM: PointM, afterS = 0): Pl
   return [{ afterS, input }];
 }
 
-function toAndFro(exercise: DiagnoseExercise, atM: PointM): { fromM: PointM; plan: PlanStep[] } {
-  const { widthM } = exercise.scenario.room;
-  const x = (way: number) => Math.min(widthM - 0.2, Math.max(0.2, atM[0] + way));
-  const walk = (way: number): PlanStep => ({ act: 'walk', toM: [x(way), atM[1]], speedMps: 1 });
+/** Across the room; in the corridor along its wall. */
+function toAndFro({ scenario: { room } }: DiagnoseExercise, atM: PointM): { fromM: PointM; plan: PlanStep[] } {
+  const wall = corridorAt(room, atM);
+  const axis = wall === 'left' || wall === 'right' ? 1 : 0;
+  const lengthM = axis === 0 ? room.widthM : room.depthM;
+  const place = (way: number): PointM => {
+    const along = Math.min(lengthM - 0.2, Math.max(0.2, atM[axis] + way));
+    return axis === 0 ? [along, atM[1]] : [atM[0], along];
+  };
+  const walk = (way: number): PlanStep => ({ act: 'walk', toM: place(way), speedMps: 1 });
   return {
-    fromM: [x(-PACE_M), atM[1]],
+    fromM: place(-PACE_M),
     plan: Array.from({ length: 12 }, (_, i) => walk(i % 2 === 0 ? PACE_M : -PACE_M)),
   };
 }
@@ -88,7 +100,7 @@ export function planOf(exercise: DiagnoseExercise, test: Test, state: SimState):
     case 'button':
       return { acts: [{ afterS: 0, input: { kind: 'press', input: test.button } }], readAfterS: 2.2, until: null };
     case 'watch':
-      return { acts: everybodyLeaves(people, 0), readAfterS: test.forMin * 60 + 1, until: null };
+      return { acts: everybodyLeaves(exercise, people, 0), readAfterS: test.forMin * 60 + 1, until: null };
     case 'cloth':
     case 'torch':
       return fromLadder(test, state);
@@ -129,7 +141,7 @@ function longestDelayS(exercise: DiagnoseExercise): number {
 /** Somebody comes, moves and goes; or, for an on, comes and keeps moving until it switches. */
 function visit(exercise: DiagnoseExercise, state: SimState, output: OutputId, on: boolean): Plan {
   const coming = youMoveAt(exercise, state.people, underDetector(exercise, state));
-  const leaving = on ? [] : everybodyLeaves(state.people, VISIT_S);
+  const leaving = on ? [] : everybodyLeaves(exercise, state.people, VISIT_S);
   return {
     acts: [...coming, ...leaving],
     readAfterS: VISIT_S + 0.2,

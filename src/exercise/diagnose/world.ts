@@ -5,6 +5,7 @@
 import { createWeightMemo, type WeightMemo } from '../../engine/detection/weightMemo.ts';
 import { canonicalJson } from '../../engine/digest.ts';
 import type { RoomLight } from '../../engine/light/types.ts';
+import { isInRoom } from '../../engine/room/corridor.ts';
 import {
   createSimulation,
   digestOf,
@@ -35,7 +36,7 @@ export interface World {
   pulses: Map<Tick, Pulse[]>;
   /** Who was up the ladder before the photometers, by tick; most ticks nobody. */
   raised: Map<Tick, readonly UprightBody[]>;
-  /** Clips in force at each change, and whether anybody was in the room in each tick. */
+  /** Clips in force at each change, and whether anybody was in the room in each tick; the corridor is not the room. */
   clips: { fromTick: Tick; sectors: readonly number[] }[];
   someone: boolean[];
   keepDigests: boolean;
@@ -141,7 +142,8 @@ function givenPulses(world: World, leader: World, tick: Tick): Pulse[] | null {
 function note(world: World, { tick, pulses, raised }: StepResult): void {
   if (pulses.length > 0) world.pulses.set(tick, pulses);
   if (raised.length > 0) world.raised.set(tick, raised);
-  world.someone[tick] = world.sim.state.people.some((person) => person.present);
+  const { room } = world.scenario;
+  world.someone[tick] = world.sim.state.people.some((person) => person.present && isInRoom(room, person.atM));
 }
 
 /** Begins again without a leader and comes back to where it was: from here on this room senses by itself. */
