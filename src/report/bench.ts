@@ -1,12 +1,13 @@
 /** One side of the Split Bench as SVG text: the room from above, and what happened in it with the acts as numbers. */
 import type { Frame } from '../engine/frame.ts';
+import { corridorsUsed } from '../engine/room/corridor.ts';
 import type { TraceEvent } from '../engine/trace.ts';
 import type { Scenario, Tick } from '../engine/types.ts';
 import type { RoomMoment } from './moment.ts';
 import { type Palette, SCREEN_PALETTE } from './palette.ts';
 import { planScale } from './planGeometry.ts';
 import { lamps, people } from './planLife.ts';
-import { doors, furniture, type PlanPaper, sunOnFloor, walls, windows } from './planRoom.ts';
+import { corridors, doors, furniture, type PlanPaper, sunOnFloor, walls, windows } from './planRoom.ts';
 import { detector } from './planTags.ts';
 import type { StripFrame, StripRows } from './strip.ts';
 import { bandRows } from './stripBands.ts';
@@ -47,9 +48,11 @@ export interface BenchSheet {
 /** The room at an instant, without readings. */
 export function benchPlan(moment: RoomMoment, { side, title, widthPx, heightPx }: BenchSheet): string {
   const { room } = moment.scenario;
-  const paper: PlanPaper = { scale: planScale(room, widthPx, heightPx), palette: BIG_PALETTE };
+  const used = corridorsUsed(moment.scenario);
+  const paper: PlanPaper = { scale: planScale(room, widthPx, heightPx, used), palette: BIG_PALETTE };
   const [x, y] = moment.setup.mount.atM;
   const body = [
+    ...corridors(room, used, paper),
     ...walls(room, paper),
     ...sunOnFloor(moment, paper),
     ...windows(moment, paper),

@@ -1,9 +1,10 @@
 /** Plan of the room at an instant, as SVG text: cut walls, furniture, lamps, people, sun, readings. Survives a copier. */
+import { corridorsUsed } from '../engine/room/corridor.ts';
 import type { Moment } from './moment.ts';
 import { type Palette, SCREEN_PALETTE } from './palette.ts';
-import { planScale, WALL_M } from './planGeometry.ts';
+import { planScale, planSizeM } from './planGeometry.ts';
 import { lamps, marks, type PlanExtras, people, sightMap, walkLines } from './planLife.ts';
-import { doors, furniture, type PlanPaper, sunOnFloor, walls, windows } from './planRoom.ts';
+import { corridors, doors, furniture, type PlanPaper, sunOnFloor, walls, windows } from './planRoom.ts';
 import { outputsBeside, scaleAndNorth } from './planSide.ts';
 import { tags } from './planTags.ts';
 import { drawing, group, n2 } from './svg.ts';
@@ -29,12 +30,13 @@ const BESIDE_PX = 196;
 /** The plan in the box's upper left corner, the outputs beside it; a group of its own. */
 export function planGroup(moment: Moment, box: PlanBox, palette: Palette, extras: PlanExtras = {}): PlanGroup {
   const { room } = moment.scenario;
-  const k = planScale(room, box.widthPx - BESIDE_PX - 24, box.heightPx).pxPerM;
-  const widthPx = (room.widthM + 2 * WALL_M) * k;
-  const heightPx = (room.depthM + 2 * WALL_M) * k;
-  const paper: PlanPaper = { scale: planScale(room, widthPx, heightPx), palette };
+  const used = corridorsUsed(moment.scenario);
+  const k = planScale(room, box.widthPx - BESIDE_PX - 24, box.heightPx, used).pxPerM;
+  const [widthPx, heightPx] = planSizeM(room, used).map((m) => m * k) as [number, number];
+  const paper: PlanPaper = { scale: planScale(room, widthPx, heightPx, used), palette };
   const column = { x: widthPx + 24, top: 0, widthPx: BESIDE_PX };
   const body = [
+    ...corridors(room, used, paper),
     ...walls(room, paper),
     ...sunOnFloor(moment, paper),
     ...sightMap(extras.sightCells ?? [], paper),

@@ -1,5 +1,6 @@
 /** Room metres to plan pixels and back; the flat patches of sun. */
-import type { PointM, RoomSpec, Scenario, Setup, WindowSpec } from '../engine/types.ts';
+import { CORRIDOR_M } from '../engine/room/corridor.ts';
+import type { PointM, RoomSpec, Scenario, Setup, WallId, WindowSpec } from '../engine/types.ts';
 
 export interface PlanScale {
   pxPerM: number;
@@ -13,13 +14,30 @@ export interface PlanScale {
 /** Thickness of the cut walls on paper, m. Assumed: reads as a wall at every size; not the wall's own thickness. */
 export const WALL_M = 0.26;
 
-/** The largest plan that fits the box, walls included. */
-export function planScale(room: Pick<RoomSpec, 'widthM' | 'depthM'>, widthPx: number, heightPx: number): PlanScale {
-  const wholeW = room.widthM + 2 * WALL_M;
-  const wholeD = room.depthM + 2 * WALL_M;
+/** What is drawn outside the room on its left, right, front and back, m: a wall, or a corridor behind it. */
+function marginsM(corridors: readonly WallId[]): Record<WallId, number> {
+  const m = (wall: WallId) => (corridors.includes(wall) ? CORRIDOR_M : WALL_M);
+  return { left: m('left'), right: m('right'), front: m('front'), back: m('back') };
+}
+
+/** Width and depth of the whole plan: the room, its walls and the corridors that are used, m. */
+export function planSizeM(room: Pick<RoomSpec, 'widthM' | 'depthM'>, corridors: readonly WallId[]): [number, number] {
+  const { left, right, front, back } = marginsM(corridors);
+  return [room.widthM + left + right, room.depthM + front + back];
+}
+
+/** The largest plan that fits the box, walls included; `corridors`: walls outside which somebody walks. */
+export function planScale(
+  room: Pick<RoomSpec, 'widthM' | 'depthM'>,
+  widthPx: number,
+  heightPx: number,
+  corridors: readonly WallId[] = [],
+): PlanScale {
+  const [wholeW, wholeD] = planSizeM(room, corridors);
+  const { left, right, front, back } = marginsM(corridors);
   const pxPerM = Math.max(1, Math.min(widthPx / wholeW, heightPx / wholeD));
-  const originX = (widthPx - room.widthM * pxPerM) / 2;
-  const originY = (heightPx + room.depthM * pxPerM) / 2;
+  const originX = (widthPx - room.widthM * pxPerM + (left - right) * pxPerM) / 2;
+  const originY = (heightPx + room.depthM * pxPerM + (back - front) * pxPerM) / 2;
   return { pxPerM, originX, originY, x: (xM) => originX + xM * pxPerM, y: (yM) => originY - yM * pxPerM };
 }
 

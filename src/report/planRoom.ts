@@ -1,5 +1,6 @@
 /** What stands still in the plan: cut walls, windows, doors, furniture, and the sun on the floor. */
-import type { FurnitureSpec, PointM, RoomSpec } from '../engine/types.ts';
+import { corridorStrip } from '../engine/room/corridor.ts';
+import type { FurnitureSpec, PointM, RoomSpec, WallId } from '../engine/types.ts';
 import type { RoomMoment } from './moment.ts';
 import type { Palette } from './palette.ts';
 import { type PlanScale, sunPatchesM, WALL_M, wallEnds } from './planGeometry.ts';
@@ -26,6 +27,16 @@ export function floorBox(room: RoomSpec, scale: PlanScale): FloorPx {
   const width = room.widthM * scale.pxPerM;
   const height = room.depthM * scale.pxPerM;
   return { x: scale.x(0), y: scale.y(room.depthM), width, height };
+}
+
+/** Floor of the corridors in which somebody walks, dashed where it goes on. */
+export function corridors(room: RoomSpec, used: readonly WallId[], { scale, palette }: PlanPaper): string[] {
+  return used.map((wall) => {
+    const { minM, maxM } = corridorStrip(room, wall);
+    const [x, y] = [scale.x(minM[0]), scale.y(maxM[1])];
+    const size = { width: scale.x(maxM[0]) - x, height: scale.y(minM[1]) - y };
+    return tag('rect', { x, y, ...size, fill: '#FFFFFF', stroke: palette.soft, 'stroke-dasharray': '7 5' });
+  });
 }
 
 /** Cut walls in ink, and the floor, which everything else is cut at. */

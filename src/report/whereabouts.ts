@@ -1,4 +1,5 @@
 /** Places of the room as people call them: at a desk, at the door, by the window, under the detector. */
+import { corridorAt } from '../engine/room/corridor.ts';
 import type { PointM, RoomSpec, Scenario, Setup } from '../engine/types.ts';
 import { wallEnds } from './planGeometry.ts';
 import { en } from './text/en.ts';
@@ -60,6 +61,8 @@ function named(room: RoomSpec, setup: Setup, at: PointM): Named[] {
 
 /** "at Desk C, 5.25 m from the left wall, 4.5 m from the front wall"; the two distances alone where nothing is near. */
 export function placeInWords(scenario: Scenario, setup: Setup, atM: PointM): string {
+  const corridor = corridorAt(scenario.room, atM);
+  if (corridor) return en.words.inCorridor(corridor);
   const near = named(scenario.room, setup, atM)
     .filter((place) => place.farM <= place.withinM)
     .sort((a, b) => a.farM - b.farM);

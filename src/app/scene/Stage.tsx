@@ -1,5 +1,6 @@
 /** Everything inside the Canvas, turned once from room axes to three's. */
 import { useMemo } from 'react';
+import { corridorsUsed } from '../../engine/room/corridor.ts';
 import type { Scenario } from '../../engine/types.ts';
 import { useApp } from '../state/store.ts';
 import { CameraRig, type Orbit } from './CameraRig.tsx';
@@ -46,9 +47,10 @@ function useModelInput(scenario: Scenario): ModelInput {
   const room = useMemo(() => ({ ...scenario.room, luminaires }), [scenario.room, luminaires]);
   const mount = useSettled(setup?.mount ?? scenario.mount);
   const warmThings = useSettled(setup?.warmThings ?? scenario.warmThings);
+  const walked = useMemo(() => corridorsUsed(scenario), [scenario]);
   return useMemo(
-    () => ({ room, furniture, reflectance, doors, blinds, mount, warmThings }),
-    [room, furniture, reflectance, doors, blinds, mount, warmThings],
+    () => ({ room, furniture, reflectance, doors, blinds, mount, warmThings, walked }),
+    [room, furniture, reflectance, doors, blinds, mount, warmThings, walked],
   );
 }
 

@@ -1,7 +1,8 @@
 /** The room in words: everything the picture says, as headed text that is always current, with the acts beside it. */
 
 import type { Frame } from '../../engine/frame.ts';
-import type { OutputId, Scenario } from '../../engine/types.ts';
+import { corridorAt } from '../../engine/room/corridor.ts';
+import type { OutputId, PointM, Scenario } from '../../engine/types.ts';
 import { outputWords } from '../../report/text/badges.ts';
 import { en } from '../../report/text/en.ts';
 import { eventSentence, isTold } from '../../report/text/events.ts';
@@ -56,7 +57,7 @@ export function RoomInWords() {
       <h2>{en.words.outputs}</h2>
       <Outputs frame={frame} scenario={scenario} />
       <h2>{en.words.people}</h2>
-      <People frame={frame} />
+      <People frame={frame} scenario={scenario} />
       <WordsActs />
       {!sealed && <Measured frame={frame} scenario={scenario} />}
       <h2>{en.words.events}</h2>
@@ -119,7 +120,14 @@ function Outputs({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
   });
 }
 
-function People({ frame }: { frame: Frame }) {
+function placeText({ room }: Scenario, atM: PointM): string {
+  const wall = corridorAt(room, atM);
+  if (wall) return en.words.inCorridor(wall);
+  const [x, y] = atM.map((m) => metres(Math.round(m * 4) / 4)) as [string, string];
+  return en.words.place(x, y);
+}
+
+function People({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
   const sealed = useApp((s) => s.job?.sealed ?? false);
   if (frame.people.length === 0) return <p>{en.people.none}</p>;
   return (
@@ -127,11 +135,7 @@ function People({ frame }: { frame: Frame }) {
       {frame.people.map((person) => (
         <li key={person.id}>
           {person.present
-            ? en.words.person(
-                person.id,
-                actName[person.act],
-                en.words.place(metres(Math.round(person.atM[0] * 4) / 4), metres(Math.round(person.atM[1] * 4) / 4)),
-              )
+            ? en.words.person(person.id, actName[person.act], placeText(scenario, person.atM))
             : en.words.away(person.id)}{' '}
           {!sealed && <SightWords id={person.id} />}
         </li>

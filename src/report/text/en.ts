@@ -234,6 +234,7 @@ export const en = {
     personSeen: (clock: string): string => `Last seen ${clock}.`,
     personNotSeen: 'Not seen yet.',
     place: (x: string, y: string): string => `${x} from the left wall, ${y} from the front wall`,
+    inCorridor: (wall: string): string => `in the corridor, outside the ${wall} wall`,
     seenNow: 'Movement is seen now.',
     seenAgo: (text: string): string => `Movement was last seen ${text} ago.`,
     neverSeen: 'No movement has been seen yet.',

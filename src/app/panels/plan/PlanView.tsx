@@ -1,5 +1,6 @@
 /** Plan View: the room from above, flat, with everything the 3D view can show and do. */
 import { lazy, Suspense, useMemo, useRef } from 'react';
+import { corridorsUsed } from '../../../engine/room/corridor.ts';
 import type { PointM, Scenario } from '../../../engine/types.ts';
 import { type PlanScale, planScale, sunPatchesM, toRoom } from '../../../report/planGeometry.ts';
 import { en } from '../../../report/text/en.ts';
@@ -15,7 +16,7 @@ import { PlanLamps } from './Lamps.tsx';
 import { PlanBodies, PlanOverlay } from './Overlays.tsx';
 import { PlanPeople } from './People.tsx';
 import styles from './Plan.module.css';
-import { PlanDoors, PlanWalls, PlanWindows } from './Walls.tsx';
+import { PlanCorridors, PlanDoors, PlanWalls, PlanWindows } from './Walls.tsx';
 
 const PlanTags = lazy(async () => ({ default: (await import('./Tags.tsx')).PlanTags }));
 const PlanReach = lazy(async () => ({ default: (await import('./Reach.tsx')).PlanReach }));
@@ -56,7 +57,10 @@ export function PlanView({ scenario }: { scenario: Scenario }) {
   // The figures of its tags have 15 px; on the Big Screen lux has 44. The room stays as large, what is written on it grows.
   const zoom = useBig(15, 44.5);
   const [width, height] = [size.width / zoom, size.height / zoom];
-  const scale = useMemo(() => planScale(scenario.room, width, height), [scenario, width, height]);
+  const scale = useMemo(
+    () => planScale(scenario.room, width, height, corridorsUsed(scenario)),
+    [scenario, width, height],
+  );
   const overlay = useApp((s) => s.overlay);
   const ready = size.width > 60 && size.height > 60;
   const viewBox = `0 0 ${width} ${height}`;
@@ -125,6 +129,7 @@ function Room({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
           />
         </clipPath>
       </defs>
+      <PlanCorridors scenario={scenario} scale={scale} />
       <PlanWalls room={scenario.room} scale={scale} />
       <Sun scenario={scenario} scale={scale} />
       <PlanOverlay scale={scale} part="under" />

@@ -1,5 +1,6 @@
 /** Cut walls, windows and doors of the plan. */
-import type { RoomSpec } from '../../../engine/types.ts';
+import { corridorStrip, corridorsUsed } from '../../../engine/room/corridor.ts';
+import type { RoomSpec, Scenario } from '../../../engine/types.ts';
 import { type PlanScale, WALL_M, wallEnds } from '../../../report/planGeometry.ts';
 import { useApp } from '../../state/store.ts';
 import styles from './Plan.module.css';
@@ -7,6 +8,16 @@ import styles from './Plan.module.css';
 interface Props {
   room: RoomSpec;
   scale: PlanScale;
+}
+
+/** Floor outside the doors, where somebody of the story walks. */
+export function PlanCorridors({ scenario, scale }: { scenario: Scenario; scale: PlanScale }) {
+  return corridorsUsed(scenario).map((wall) => {
+    const { minM, maxM } = corridorStrip(scenario.room, wall);
+    const [x, y] = [scale.x(minM[0]), scale.y(maxM[1])];
+    const [width, height] = [scale.x(maxM[0]) - x, scale.y(minM[1]) - y];
+    return <rect key={wall} x={x} y={y} width={width} height={height} className={styles.corridor} />;
+  });
 }
 
 export function PlanWalls({ room, scale }: Props) {

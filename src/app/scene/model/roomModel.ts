@@ -1,13 +1,21 @@
 /** The whole model of a room as a handful of geometries. Pure: scenario and setup in, meshes out. */
 import type { BufferGeometry } from 'three';
-import type { DetectorMount, DoorSpec, FaceId, FurnitureSpec, RoomSpec, WarmThingSpec } from '../../../engine/types.ts';
+import type {
+  DetectorMount,
+  DoorSpec,
+  FaceId,
+  FurnitureSpec,
+  RoomSpec,
+  WallId,
+  WarmThingSpec,
+} from '../../../engine/types.ts';
 import type { FieldAtlas } from '../light/fieldAtlas.ts';
 import { box, createBuilder, toGeometry } from './builder.ts';
 import { buildFittings, buildLamps, buildWarmThings } from './fittings.ts';
 import { buildFurniture } from './furniture.ts';
 import { buildOutside, corridorBox } from './outside.ts';
 import { MATERIAL, tinted } from './palette.ts';
-import { buildBlinds, buildDoorLeaf, buildFloor, buildInnerWall } from './shell.ts';
+import { buildBlinds, buildDoorLeaf, buildFloor, buildInnerWall, wallFrame } from './shell.ts';
 
 export interface ModelInput {
   room: RoomSpec;
@@ -17,6 +25,8 @@ export interface ModelInput {
   blinds: readonly { windowId: string; closedShare: number }[];
   mount: DetectorMount;
   warmThings: readonly WarmThingSpec[];
+  /** Walls outside which somebody of the story walks: there the corridor's floor is as long as the wall. */
+  walked?: readonly WallId[];
 }
 
 export function isOpen(input: Pick<ModelInput, 'doors'>, door: DoorSpec): boolean {
@@ -33,7 +43,9 @@ export function interiorGeometry(input: ModelInput, atlas: FieldAtlas): BufferGe
   buildBlinds(b, room, input.blinds);
   for (const door of room.doors) {
     buildDoorLeaf(b, room, door, isOpen(input, door));
-    const corridor = corridorBox(room, door.wall, door.fromM, door.fromM + door.widthM);
+    const whole = input.walked?.includes(door.wall) ?? false;
+    const [fromM, toM] = whole ? [0, wallFrame(room, door.wall).lengthM] : [door.fromM, door.fromM + door.widthM];
+    const corridor = corridorBox(room, door.wall, fromM, toM);
     const paint = { color: tinted(MATERIAL.floor, 0.5), light: { kind: 'corridor' } as const };
     box(b, corridor.min, corridor.max, (side) => (side === 'top' ? paint : { ...paint, share: 0.25 }));
   }
