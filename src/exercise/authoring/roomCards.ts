@@ -7,6 +7,7 @@ import type { ButtonId, PointM, Scenario } from '../../engine/types.ts';
 import type { CandidateFile, FaultCardFile } from '../../scenario/schemas/faults.ts';
 import { nearest } from '../diagnose/moment.ts';
 import type { Place, Requirement, Test } from '../diagnose/types.ts';
+import { passedBy } from './passerBy.ts';
 
 /** All causes are as likely until something is read. */
 const PRIOR = 0.1;
@@ -55,6 +56,8 @@ function leftToRoom(card: FaultCardFile, { scenario, fromS, beginS }: RoomOfCard
       return { edit: { settings: { innerDeskFactor: FACTOR_TOO_HIGH } } };
     case 'detector-turned':
       return turned(scenario);
+    case 'sees-the-corridor':
+      return passedBy(scenario);
     case 'bright-enough':
       return {};
     default:
