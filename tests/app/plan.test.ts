@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { ladders, nextStep } from '../../src/app/panels/ladders.ts';
 import { LIGHT_STOPS, lightShare } from '../../src/app/panels/plan/lightImage.ts';
 import { planOf } from '../../src/app/panels/walkPlan.ts';
+import { corridorStrip } from '../../src/engine/room/corridor.ts';
 import type { WindowSpec } from '../../src/engine/types.ts';
 import { placeRound } from '../../src/report/places.ts';
 import { planScale, sunPatch, toRoom } from '../../src/report/planGeometry.ts';
@@ -28,6 +29,23 @@ describe('the plan', () => {
     expect(back[1]).toBeCloseTo(1.5, 9);
     expect(scale.x(9.26)).toBeLessThanOrEqual(800);
     expect(scale.y(6.26)).toBeGreaterThanOrEqual(0);
+  });
+
+  it('keeps its size where nobody uses a corridor, and holds the whole of one that is used', () => {
+    expect(planScale(room, 800, 500, [])).toMatchObject({ pxPerM: planScale(room, 800, 500).pxPerM });
+    for (const wall of ['left', 'right', 'front', 'back'] as const) {
+      const scale = planScale(room, 800, 500, [wall]);
+      const { minM, maxM } = corridorStrip(room, wall);
+      expect(scale.x(minM[0])).toBeGreaterThanOrEqual(-1e-9);
+      expect(scale.x(maxM[0])).toBeLessThanOrEqual(800 + 1e-9);
+      expect(scale.y(maxM[1])).toBeGreaterThanOrEqual(-1e-9);
+      expect(scale.y(minM[1])).toBeLessThanOrEqual(500 + 1e-9);
+      // The room and its other walls are on it too.
+      expect(scale.x(-0.26)).toBeGreaterThanOrEqual(-1e-9);
+      expect(scale.x(room.widthM + 0.26)).toBeLessThanOrEqual(800 + 1e-9);
+      expect(scale.y(room.depthM + 0.26)).toBeGreaterThanOrEqual(-1e-9);
+      expect(scale.y(-0.26)).toBeLessThanOrEqual(500 + 1e-9);
+    }
   });
 
   /** Closed form: a point z above the floor throws its light z / tan(altitude) from the wall, straight away from the sun. */

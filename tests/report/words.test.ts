@@ -33,6 +33,15 @@ describe('the room in words', () => {
     expect(text).toMatch(/A .*, .*\d m from the left wall, .*\d m from the front wall\./);
   });
 
+  it('says who is in the corridor, and that they are there', () => {
+    const [one] = scenario.people;
+    const atM: [number, number] = [-1, 0.9];
+    const outside = { ...scenario, people: [{ ...one!, id: 'C', atM, outsideAtStart: false, plan: [] }] };
+    expect(roomInWords(momentOf(runTo(outside, 50))).join('\n')).toMatch(
+      /^C .*, in the corridor, outside the left wall\./m,
+    );
+  });
+
   it('keeps the three quantities of light apart and says the lux of every desk', () => {
     for (const quantity of ['ceiling reading', 'desk estimate', 'daylight estimate']) expect(text).toContain(quantity);
     for (const desk of scenario.room.deskPoints) expect(text).toMatch(new RegExp(`${desk.label}: \\d+ lx`));

@@ -32,7 +32,7 @@ export const aboutSections: readonly AboutSection[] = [
   {
     title: 'What is left out',
     points: [
-      'Bodies cast no shadow and reflect no light, but for somebody on the ladder, who shades the photometers. Doors have two states of light, open and closed.',
+      'Bodies cast no shadow and reflect no light, but for somebody on the ladder, who shades the photometers. Doors have two states of light, open and closed; the lens takes the wall round them for a sheet, so it sees a little more of the corridor than through a thick one.',
       'People who sit or stand still are rigid; swaying is an act of its own.',
       'Air movement is reduced to warm things at fixed places. Slats of blinds are a share of light, not single slats.',
       'The detector weighs people against what the Warmth Map shows behind them: radiators, sun patches as settled, window glass as ordinary double glazing, each taken anew once a minute. Walls in the sun stay as warm as the room. A year keeps the sun of its first day behind people.',
