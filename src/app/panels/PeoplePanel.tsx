@@ -1,6 +1,8 @@
 /** Stand-ins: who is there, where, doing what; and everything that can be asked of them. */
 
 import { lazy, Suspense } from 'react';
+import { corridorAt } from '../../engine/room/corridor.ts';
+import type { PointM, RoomSpec } from '../../engine/types.ts';
 import { en } from '../../report/text/en.ts';
 import { metres } from '../../report/text/format.ts';
 import { actName } from '../../report/text/names.ts';
@@ -13,17 +15,23 @@ import { WalkLine } from './WalkLine.tsx';
 
 const SightWords = lazy(async () => ({ default: (await import('./SightWords.tsx')).SightWords }));
 
+/** Distances from the left and front walls; outside them only which wall. */
+function placeText(room: RoomSpec | undefined, [x, y]: PointM): string {
+  const corridor = room && corridorAt(room, [x, y]);
+  if (corridor) return en.words.inCorridor(corridor);
+  return `${metres(Math.round(x * 10) / 10)}, ${metres(Math.round(y * 10) / 10)}`;
+}
+
 function PersonRow({ id }: { id: string }) {
   const chosen = useApp((s) => s.selection.kind === 'person' && s.selection.personId === id);
   const act = useShown((f) => {
     const person = f.people.find((p) => p.id === id);
     return person ? (person.present ? actName[person.act] : actName.outside) : '';
   }, '');
+  const room = useApp((s) => s.scenario?.room);
   const place = useShown((f) => {
     const person = f.people.find((p) => p.id === id);
-    return person?.present
-      ? `${metres(Math.round(person.atM[0] * 10) / 10)}, ${metres(Math.round(person.atM[1] * 10) / 10)}`
-      : '';
+    return person?.present ? placeText(room, person.atM) : '';
   }, '');
   return (
     <li>

@@ -1,4 +1,5 @@
 /** What is not in the room: outer wall faces, cut faces, slab, baseboard. Lit for presentation only. */
+import { CORRIDOR_M } from '../../../engine/room/corridor.ts';
 import type { RoomSpec, Vector3, WallId } from '../../../engine/types.ts';
 import { type Builder, box, CUBE, type Paint, polygon } from './builder.ts';
 import { MATERIAL } from './palette.ts';
@@ -7,9 +8,8 @@ import { cutHeightM, LOW_CUT_M, solidParts, WALL_M, wallFrame, wallGaps, wallQua
 /** Depth of the floor slab below the floor, and of the board under it, m. Values: `look`; proportion only. */
 export const SLAB_M = 0.16;
 export const BOARD_M = 0.12;
-/** The board's margin around the outer wall faces (.6 around the room), and the corridor's width beside a door wall, m. */
+/** The board's margin around the outer wall faces (.6 around the room), m. */
 export const BOARD_MARGIN_M = 0.34;
-export const CORRIDOR_M = 1.5;
 
 const PLASTER: Paint = { color: MATERIAL.plaster, light: CUBE };
 const CUT: Paint = { color: [0, 0, 0], light: CUBE, cut: true };
@@ -21,7 +21,7 @@ export function corridorBox(room: RoomSpec, wall: WallId, fromM: number, toM: nu
   const a0 = Math.max(-WALL_M, fromM - 1.6);
   const a1 = Math.min(frame.lengthM + WALL_M, toM + 1);
   const p = frame.at(a0, WALL_M, 0);
-  const q = frame.at(a1, WALL_M + CORRIDOR_M, 0);
+  const q = frame.at(a1, CORRIDOR_M, 0);
   return {
     min: [Math.min(p[0], q[0]), Math.min(p[1], q[1]), -SLAB_M],
     max: [Math.max(p[0], q[0]), Math.max(p[1], q[1]), 0],
