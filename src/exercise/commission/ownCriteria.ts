@@ -1,10 +1,11 @@
 /** Criteria that only the learner's own work can meet: clips, a proving run in time, a walk-test, words. */
 import { TICKS_PER_S } from '../../engine/units.ts';
+import { edgeOf, NEEDED_DIRECTIONS } from './edges.ts';
 import type { Evidence } from './evidence.ts';
 import { graded, NOTHING, type Of } from './judging.ts';
 import { allHold, type Timeline } from './timeline.ts';
 import type { Criterion, Judged } from './types.ts';
-import { edgeError, sectorsOf, truePoints } from './walk.ts';
+import { edgeError, placesOf, sectorsOf, truePoints } from './walk.ts';
 
 function switchedLately(own: Timeline, { output, on, withinS }: Switched, s: number): boolean {
   return own.events.some((event) => {
@@ -48,22 +49,23 @@ function walk(c: Of<'walkPoints'> | Of<'sectors'> | Of<'outline'>, evidence: Evi
   };
   const points = truePoints(answer, walked);
   if (c.kind === 'outline') {
-    const error = edgeError(answer, points, room, c.movement);
-    if (!error) return { ...NOTHING, limit: c.meanM, unit: 'm' };
+    const marked = answer.edge[c.movement];
+    const { counted, uncounted } = edgeOf(points, marked, c.movement, setup.mount.atM, scenario.room);
+    const error = edgeError(counted, room, c.movement);
     // A direction that the outline leaves out says nothing about the detector: most of them must be there.
-    const whole = error.directions >= MOST_DIRECTIONS * error.all;
-    const verdict = whole ? graded(error.meanM, c.meanM, c.halfM) : 'missed';
-    return { ...NOTHING, verdict, value: error.meanM, limit: c.meanM, unit: 'm' };
+    const { directions } = error ?? { directions: 0 };
+    const edge = { marked: marked.length, uncounted, directions, needed: NEEDED_DIRECTIONS };
+    if (!error) return { ...NOTHING, limit: c.meanM, unit: 'm', edge };
+    const verdict = directions >= NEEDED_DIRECTIONS ? graded(error.meanM, c.meanM, c.halfM) : 'missed';
+    return { ...NOTHING, verdict, value: error.meanM, limit: c.meanM, unit: 'm', edge };
   }
-  const value = c.kind === 'sectors' ? sectorsOf(points, setup.mount) : points.length;
-  const fewest = Math.min(...(['across', 'seated'] as const).map((w) => points.filter(({ way }) => way === w).length));
+  const places = placesOf(points);
+  const value = c.kind === 'sectors' ? sectorsOf(places, setup.mount) : places.length;
+  const fewest = Math.min(...(['across', 'seated'] as const).map((w) => places.filter(({ way }) => way === w).length));
   const enough = value >= c.atLeast && (c.kind === 'sectors' || fewest >= c.eachWay);
   const half = value >= c.atLeast / 2;
   return { ...NOTHING, verdict: enough ? 'met' : half ? 'half' : 'missed', value, limit: c.atLeast, unit: 'none' };
 }
-
-/** Share of the directions that an outline must reach. Assumed: three quarters; a gap behind a cabinet is forgiven. */
-const MOST_DIRECTIONS = 0.75;
 
 type OwnCriterion = Of<'clip' | 'proved' | 'walkPoints' | 'sectors' | 'outline' | 'handover'>;
 

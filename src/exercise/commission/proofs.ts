@@ -8,10 +8,9 @@ import { markAttempt } from '../mark.ts';
 import type { Attempt, Mark, ProofResult } from '../types.ts';
 import { bestOf } from './best.ts';
 import { mayPass } from './mark.ts';
-import { factorsAt, foundRoom } from './ratio.ts';
+import { factorsAt } from './ratio.ts';
 import type { CommissionExercise, CommissionLine, DesignChoice, Mistake } from './types.ts';
-import { trueRays } from './walk.ts';
-import { type WalkDone, walkTargets } from './walkProofs.ts';
+import { coversEnough, randomWalk, type WalkDone, walkOf, wrongWalk } from './walkProofs.ts';
 
 /** What somebody leaves, and how it came about. */
 interface Way {
@@ -68,37 +67,6 @@ function randomDesign({ design, scenario }: CommissionExercise, dice: Dice): Des
     turnDeg: 30 * dice(12),
     rows: Object.fromEntries(rows),
   };
-}
-
-/** The Stand-in of walk-tests in proofs. Source: our own exercises. */
-const WALKER = 'A';
-
-/** A walk-test along both true outlines; `radiusM` puts its places elsewhere. Null: the job asks for none. */
-function walkOf(
-  exercise: CommissionExercise,
-  seed: number,
-  radiusM: (trueM: number, place: number) => number = (m) => m,
-): WalkDone | null {
-  const { criteria } = exercise.commission;
-  if (!criteria.some(({ kind }) => kind === 'outline')) return null;
-  const scenario = benchScenario(exercise, seed);
-  const { setup, settings } = foundRoom(scenario);
-  const room = { model: scenario.detectorModel, room: scenario.room, setup, settings };
-  const targets = (['across', 'seated'] as const).flatMap((kind) =>
-    trueRays(room, kind).map((ray, i) => ({ kind, bearingDeg: ray.bearingDeg, radiusM: radiusM(ray.halfM ?? 0.5, i) })),
-  );
-  return walkTargets(scenario, WALKER, targets);
-}
-
-function wrongWalk(walk: WalkDone | null, how: Mistake['walk']): WalkDone | null {
-  if (!walk || !how) return walk;
-  const { points, edge } = walk.answer;
-  if (how === 'oneCircle') return { ...walk, answer: { points, edge: { ...edge, seated: edge.across } } };
-  if (how === 'invented') {
-    return { ...walk, answer: { points: points.map((point) => ({ ...point, tick: point.tick + 45 })), edge } };
-  }
-  // One side of the detector only.
-  return { ...walk, answer: { points: points.filter((_, i) => i % 12 < 5), edge } };
 }
 
 /** Of the settings that this job opens, what the best has. */
@@ -161,8 +129,7 @@ export function randomAttempt(exercise: CommissionExercise, seed: number, round:
   ) as Partial<ControllerSettings>;
   const slots = criteria.filter(({ kind }) => kind === 'clip');
   const clips = Object.fromEntries(slots.map(({ id }) => [id, dice(Math.floor(solution.endS))]));
-  const anywhere = () => 0.5 + dice(12) / 2;
-  const walk = walkOf(exercise, seed, anywhere);
+  const walk = randomWalk(exercise, seed, dice);
   return attemptOf(exercise, seed, {
     ...solution,
     settings: random,
@@ -198,8 +165,9 @@ const ALWAYS_RUN = 20;
 /** A job that wants its proving run looked at has no pass without; and proving runs help nobody who fails by the rest. */
 function isHopeless(exercise: CommissionExercise, attempt: Attempt): boolean {
   const wanted = exercise.commission.criteria.some(({ kind, must }) => kind === 'proved' && must === 'met');
-  const { proved = [] } = attempt.answers.commission ?? {};
-  return (wanted && proved.length === 0) || !mayPass(exercise, attempt);
+  const { proved = [], walkTest } = attempt.answers.commission ?? {};
+  if (wanted && proved.length === 0) return true;
+  return (walkTest && !coversEnough(exercise, attempt.seed, walkTest)) || !mayPass(exercise, attempt);
 }
 
 /** Rounds of the random set-ups that pass. Beyond the first, those that cannot pass are not proved. */

@@ -12,6 +12,7 @@ import type {
 } from '../../engine/types.ts';
 import type { ReachKind } from '../reach/types.ts';
 import type { Edit, ExerciseBase, SkillId } from '../types.ts';
+import type { JudgedEdge } from './edges.ts';
 
 /** Parts of the rubric for commissioning. Source: the product's own rubric, adapted to what a job asks. */
 export type CommissionPartId = 'position' | 'orientation' | 'light' | 'delays' | 'walkTest' | 'functional' | 'handover';
@@ -79,7 +80,8 @@ export type Criterion = CriterionBase &
     | { kind: 'walkPoints'; atLeast: number; eachWay: number }
     /** Sectors of the detector, of twelve, with a point in them. */
     | { kind: 'sectors'; atLeast: number }
-    /** Mean distance of the learner's outline from where half of all tries are seen. */
+    /** Mean distance of the learner's outline, through the marked points that show an edge (`edges.ts`), from where
+     *  half of all tries are seen. */
     | { kind: 'outline'; movement: 'across' | 'seated'; meanM: number; halfM: number }
     /** Chairs at which a seated reach is seen in at least half of all tries; half when all but one are. */
     | { kind: 'seats'; seats: string[] }
@@ -150,9 +152,9 @@ export interface Mistake {
   clips?: Record<string, number>;
   /** Handed in without a proving run. */
   unproved?: boolean;
-  /** A walk-test done otherwise: the walkers' outline handed in for the seated too, one side only, or points that
-   *  nobody walked. */
-  walk?: 'oneCircle' | 'tooFew' | 'invented';
+  /** A walk-test done otherwise: the walkers' outline handed in for the seated too, one side only, points that nobody
+   *  walked, or edges beyond which nothing was tried. */
+  walk?: 'oneCircle' | 'tooFew' | 'invented' | 'noneBeyond';
   /** Chosen otherwise than in the best. */
   design?: Partial<DesignChoice>;
   fails: string[];
@@ -262,6 +264,7 @@ export interface Judged {
   at: { day: string; s: number } | null;
   /** Instant of the learner's own run. */
   ownS: number | null;
+  edge?: JudgedEdge;
 }
 
 export interface CommissionLine extends Judged {

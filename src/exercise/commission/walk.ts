@@ -1,12 +1,13 @@
 /** A walk-test handed in: points that really were walked, and the learner's outline against the computed one. */
 import type { Simulation, StepResult } from '../../engine/simulation.ts';
-import type { PointM, Tick } from '../../engine/types.ts';
+import type { Activity, PointM, Tick } from '../../engine/types.ts';
 import { TICKS_PER_S, wrapDeg } from '../../engine/units.ts';
 import { reachKey, reachOutlines } from '../reach/outlines.ts';
 import { inOrder, type OutlineError, outlineError, polarOf } from '../reach/polygon.ts';
 import type { FurnishedRoom } from '../reach/roomLab.ts';
 import type { ReachKind, ReachRay } from '../reach/types.ts';
-import type { WalkAnswer, WalkedPoint } from './types.ts';
+import { covered, DIRECTIONS } from './edges.ts';
+import type { WalkAnswer, WalkedPoint, WalkedWay } from './types.ts';
 
 /** A pulse this long ago still belongs to the point, ticks. Source: the notebook's own rule, 2 s. */
 const SEEN_WITHIN_TICKS = 20;
@@ -14,13 +15,13 @@ const SEEN_WITHIN_TICKS = 20;
 const SAME_PLACE_M = 0.02;
 /** Two points of one movement nearer than this are one, m. Assumed: half of the step of the outlines. */
 const APART_M = 0.25;
-/** Directions of the truth. Assumed: one to a sector of the mask; three times as many take three times as long. */
-const DIRECTIONS = 12;
 const SECTOR_DEG = 30;
+
+type Act = Activity | 'walk' | 'outside';
 
 /** Where people were at the ticks of a notebook, and when the room answered. */
 export interface Walked {
-  places: Map<Tick, { id: string; atM: PointM }[]>;
+  places: Map<Tick, { id: string; atM: PointM; act: Act }[]>;
   seenTicks: Tick[];
 }
 
@@ -38,7 +39,7 @@ export function walkWatcher(answer: WalkAnswer | undefined): {
     const there = state.people.filter(({ present }) => present);
     walked.places.set(
       step.tick,
-      there.map(({ spec, atM }) => ({ id: spec.id, atM: [atM[0], atM[1]] })),
+      there.map(({ spec, atM, act }) => ({ id: spec.id, atM: [atM[0], atM[1]], act })),
     );
   };
   return { walked, note };
@@ -48,19 +49,32 @@ function farM(a: PointM, b: PointM): number {
   return polarOf(a, b).radiusM;
 }
 
+/** Gestures of somebody seated. Source: the notebook's own list. */
+const SEATED: readonly Act[] = ['reach', 'type', 'lean', 'read'];
+
+/** Whether somebody who does this may move that way; which way a walk leads is the notebook's word. */
+function fits(act: Act, way: WalkedWay): boolean {
+  if (SEATED.includes(act)) return way === 'seated';
+  return act === 'walk' ? way !== 'seated' && way !== 'standing' : way === 'standing';
+}
+
 function isTrue({ places, seenTicks }: Walked, point: WalkedPoint): boolean {
   const there = places.get(point.tick)?.find(({ id }) => id === point.personId);
-  if (!there || farM(there.atM, point.atM) > SAME_PLACE_M) return false;
+  if (!there || farM(there.atM, point.atM) > SAME_PLACE_M || !fits(there.act, point.way)) return false;
   const seen = seenTicks.some((tick) => tick > point.tick - SEEN_WITHIN_TICKS && tick <= point.tick);
   return seen === point.seen;
 }
 
-/** Points of the notebook that the run bears out; of several at one place and movement the first. */
+/** Points of the notebook that the run bears out. */
 export function truePoints(answer: WalkAnswer, walked: Walked): WalkedPoint[] {
+  return answer.points.filter((point) => isTrue(walked, point));
+}
+
+/** Of several points at one place and movement the first: noting a place again is no further work. */
+export function placesOf(points: readonly WalkedPoint[]): WalkedPoint[] {
   const kept: WalkedPoint[] = [];
-  for (const point of answer.points) {
-    const known = kept.some((other) => other.way === point.way && farM(other.atM, point.atM) < APART_M);
-    if (!known && isTrue(walked, point)) kept.push(point);
+  for (const point of points) {
+    if (!kept.some((other) => other.way === point.way && farM(other.atM, point.atM) < APART_M)) kept.push(point);
   }
   return kept;
 }
@@ -85,17 +99,13 @@ export function trueRays(room: FurnishedRoom, kind: ReachKind): ReachRay[] {
   return rays;
 }
 
-/** The learner's outline of a movement against the truth; null: too few points for an outline. */
-export function edgeError(
-  answer: WalkAnswer,
-  points: readonly WalkedPoint[],
-  room: FurnishedRoom,
-  kind: ReachKind,
-  truth: ReachKind = kind,
-): OutlineError | null {
+/** The outline through edge points against the truth; null: too few points for an outline. */
+export function edgeError(edge: readonly WalkedPoint[], room: FurnishedRoom, truth: ReachKind): OutlineError | null {
   const { atM } = room.setup.mount;
-  const edge = points.filter(({ id }) => answer.edge[kind].includes(id)).map((point) => point.atM);
-  return outlineError(inOrder(edge, atM), atM, trueRays(room, truth));
+  const places = edge.map((point) => point.atM);
+  const rays = trueRays(room, truth);
+  const error = outlineError(inOrder(places, atM), atM, covered(rays, edge, atM));
+  return error && { ...error, all: rays.length };
 }
 
 /** Instant of a point, s of the room. */

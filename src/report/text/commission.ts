@@ -1,4 +1,5 @@
 /** Words of commissioning jobs: the Job Card, proving runs, and what each criterion came to. */
+import type { JudgedEdge, UncountedPoint } from '../../exercise/commission/edges.ts';
 import type {
   CommissionLine,
   CommissionSignatureId,
@@ -46,6 +47,8 @@ export const commissionWords = {
   notYet: 'not shown yet',
   noted: (n: number): string => (n === 1 ? '1 point noted' : `${n} points noted`),
   onEdge: (n: number): string => (n === 1 ? '1 point on this edge' : `${n} points on this edge`),
+  countSoFar: (n: number, directions: number): string =>
+    `, ${n} with one beyond that was not answered, or the wall: ${directions} of 12 directions`,
   notProved: 'not proved since the last change',
   times: (n: number): string => (n === 1 ? 'once' : n === 0 ? 'never' : `${n} times`),
 } as const;
@@ -108,6 +111,26 @@ const BOUND_WORD: Partial<Record<CommissionLine['kind'], string>> = {
   sectors: 'At least',
 };
 
+const UNCOUNTED: Record<UncountedPoint['why'], string> = {
+  notBorneOut: 'not so in your run',
+  otherMovement: 'another movement',
+  notAnswered: 'not answered there',
+  nothingBeyond: 'within 1 m further out no point that was not answered, and no wall',
+};
+const REASONS = Object.keys(UNCOUNTED) as UncountedPoint['why'][];
+
+/** Which marked points do not count, by reason, and whether the others go far enough round. */
+function edgeText({ marked, uncounted, directions, needed }: JudgedEdge): string[] {
+  const counted = uncounted.length === 0 ? [] : [`${marked - uncounted.length} of ${marked} marked points count.`];
+  const why = REASONS.flatMap((reason) => {
+    const ids = uncounted.filter((point) => point.why === reason).map(({ id }) => id);
+    return ids.length === 0 ? [] : [`Point${ids.length === 1 ? '' : 's'} ${ids.join(', ')}: ${UNCOUNTED[reason]}.`];
+  });
+  const round =
+    directions >= needed ? [] : [`The points that count cover ${directions} of 12 directions; ${needed} are needed.`];
+  return [...counted, ...why, ...round];
+}
+
 /** Clock of an instant of a proving day, with the day's name; `start`: of the learner's own room. */
 export function provingClock(days: readonly ProvingDay[], start: ClockStart): (day: string, s: number) => string {
   return (id, s) => {
@@ -124,7 +147,8 @@ export function lineText(line: CommissionLine, clockOf: (day: string, s: number)
   const bound = told ? `${BOUND_WORD[line.kind] ?? 'At most'}: ${amount(line.limit!, line.unit)}.` : '';
   const where = line.at && line.verdict !== 'met' ? `First: ${clockOf(line.at.day, line.at.s)}.` : '';
   const next = line.verdict === 'met' || line.verdict === 'lecturer' ? '' : line.next;
-  return [found, bound, where, next].filter((text) => text !== '').join(' ');
+  const edge = line.edge ? edgeText(line.edge) : [];
+  return [found, bound, ...edge, where, next].filter((text) => text !== '').join(' ');
 }
 
 /** Beliefs behind a set-up: you did, the room did, because, next. */

@@ -242,7 +242,7 @@ export const commission = shape(
           clips: optional(moments()),
           unproved: optional(yesNo()),
           design: optional(designChoice),
-          walk: optional(oneOf(['oneCircle', 'tooFew', 'invented'])),
+          walk: optional(oneOf(['oneCircle', 'tooFew', 'invented', 'noneBeyond'])),
           fails: list(slug(), 'criteria', 16, 1),
           signature: optional(oneOf(SIGNATURES)),
         },

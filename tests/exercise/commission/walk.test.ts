@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { diskLibrary } from '../../../src/cli/files.ts';
 import type { CommissionExercise, WalkAnswer } from '../../../src/exercise/commission/types.ts';
-import { sectorsOf, truePoints, type Walked, walkWatcher } from '../../../src/exercise/commission/walk.ts';
+import { placesOf, sectorsOf, truePoints, type Walked, walkWatcher } from '../../../src/exercise/commission/walk.ts';
 import { type Target, walkTargets } from '../../../src/exercise/commission/walkProofs.ts';
 import { benchScenario } from '../../../src/exercise/edits.ts';
 import { exerciseById } from '../../../src/exercise/load.ts';
@@ -38,17 +38,19 @@ describe('points of a walk-test', () => {
     expect(sectorsOf(points, scenario.mount)).toBe(3);
   });
 
-  it('of a place where nobody was, of another person, or with another answer do not count', () => {
+  it('of a place where nobody was, of another person or movement, or with another answer do not count', () => {
     const elsewhere = changed({ atM: [8, 6] });
     expect(truePoints(elsewhere, walkedWith(elsewhere))).toEqual([]);
     const nobody = changed({ personId: 'B' });
     expect(truePoints(nobody, walkedWith(nobody))).toEqual([]);
+    const sitting = changed({ way: 'standing' });
+    expect(truePoints(sitting, walkedWith(sitting))).toEqual([]);
     const points = done.answer.points.map((point) => ({ ...point, seen: !point.seen }));
     expect(truePoints({ ...done.answer, points }, walkedWith(done.answer))).toEqual([]);
   });
 
   it('noted twice at one place count once', () => {
     const twice = { ...done.answer, points: done.answer.points.flatMap((p) => [p, { ...p, id: p.id + 10 }]) };
-    expect(truePoints(twice, walkedWith(twice))).toHaveLength(3);
+    expect(placesOf(truePoints(twice, walkedWith(twice)))).toHaveLength(3);
   });
 });

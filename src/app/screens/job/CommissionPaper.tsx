@@ -1,8 +1,10 @@
 /** The paper of a commissioning: what is asked, what may be done, the proving run, and what is still to be shown. */
 import { lazy, Suspense, useEffect, useRef, useState } from 'react';
 import type { Scenario } from '../../../engine/types.ts';
+import { directionsOf, edgeOf } from '../../../exercise/commission/edges.ts';
 import { isOwn } from '../../../exercise/commission/ownCriteria.ts';
 import type { CommissionExercise, Criterion } from '../../../exercise/commission/types.ts';
+import type { ReachKind } from '../../../exercise/reach/types.ts';
 import { commissionWords, verdictWord } from '../../../report/text/commission.ts';
 import { clockAt } from '../../../report/text/format.ts';
 import { SkyPanel } from '../../panels/SkyPanel.tsx';
@@ -226,10 +228,21 @@ function State({ criterion, exercise, scenario }: PartProps & { criterion: Crite
 /** What the notebook holds so far; how good it is comes out when it is handed in. */
 function Noted({ criterion }: { criterion: Criterion }) {
   const points = useWalkTest((s) => s.points.length);
-  const edge = useWalkTest((s) => (criterion.kind === 'outline' ? s.edge[criterion.movement].length : 0));
+  if (criterion.kind === 'outline') return <Marked movement={criterion.movement} />;
+  return <p className={ui.note}>{commissionWords.noted(points)}</p>;
+}
+
+/** The edge as the notebook alone shows it: nobody should be surprised by points that do not count. */
+function Marked({ movement }: { movement: ReachKind }) {
+  const points = useWalkTest((s) => s.points);
+  const marked = useWalkTest((s) => s.edge[movement]);
+  const room = useApp((s) => s.scenario?.room);
+  const mount = useApp((s) => s.setup?.mount);
+  const counted = room && mount ? edgeOf(points, marked, movement, mount.atM, room).counted : [];
   return (
     <p className={ui.note}>
-      {criterion.kind === 'outline' ? commissionWords.onEdge(edge) : commissionWords.noted(points)}
+      {commissionWords.onEdge(marked.length)}
+      {marked.length > 0 && mount && commissionWords.countSoFar(counted.length, directionsOf(counted, mount))}
     </p>
   );
 }
