@@ -99,3 +99,24 @@ for (const way of WAYS) {
     });
   });
 }
+
+for (const way of WAYS) {
+  test(`the short code of a lecture opens the same room by ${way}, and a slip of the pen is told`, async ({ page }) => {
+    await open(page, 'winter-walk-in', 'plan');
+    await press(way, button(page, 'Class'));
+    const field = page.getByLabel('Short code of a lecture');
+    await reach(field);
+    await page.keyboard.type('stays-drak 17');
+    await press(way, button(page, 'Open'));
+    await expect(page.getByRole('status').filter({ hasText: 'No story or job has this short code.' })).toBeVisible();
+    await expect(field).toHaveAttribute('aria-invalid', 'true');
+    await reach(field);
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('stays-dark 17');
+    await expect(button(page, /^Open 11 /)).toBeVisible();
+    if (way === 'pointer') await press(way, button(page, /^Open 11 /));
+    else await page.keyboard.press('Enter');
+    await expect(page).toHaveURL(/#job=stays-dark&seed=17/);
+    await expect(page.getByRole('dialog', { name: 'Class' })).toBeHidden();
+  });
+}

@@ -22,6 +22,7 @@ import styles from './ClassPage.module.css';
 import { ClassTray } from './ClassTray.tsx';
 import { FaultDrawer } from './FaultDrawer.tsx';
 import { Names } from './job/parts.tsx';
+import { ShortCodeEntry } from './ShortCodeEntry.tsx';
 
 const AssessorSheet = lazy(async () => ({ default: (await import('./assess/AssessorSheet.tsx')).AssessorSheet }));
 
@@ -133,6 +134,7 @@ function WorkWithCode() {
         />
       </div>
       {code.trim().length >= 6 && !plan && <p role="status">{classWords.notACode}</p>}
+      <ShortCodeEntry opened={close} />
       {plan && <Names />}
       {plan && jobs.length === 0 && <p role="status">{classWords.noJobs}</p>}
       <ul className={`${ui.row} ${styles.jobs}`}>

@@ -19,6 +19,15 @@ export const classWords = {
   code: 'Class code',
   bench: 'Bench',
   notACode: 'That is not a class code: six digits and letters, as the lecturer wrote them.',
+  shortCode: 'Short code of a lecture',
+  openShort: 'Open',
+  shortFault: {
+    unknown:
+      'No story or job has this short code. It is a name and a number, as Recap shows it: stays-dark 17, for example.',
+    classCode: 'That is a class code. It goes into the field for the class code.',
+    noNumber: 'The number is missing: the same job in another room is another job.',
+    otherNumber: 'This story has another number here: the lecture came from another version.',
+  },
   openJob: (job: number, title: string, progress: JobProgress): string =>
     `Open ${job} ${title}${progressText(progress)}`,
   room: (code: string, seed: number): string => `Class ${code.trim().toUpperCase()}, room ${seed}`,

@@ -70,7 +70,8 @@ export const lectureWords = {
   toWorkshop: 'The same room in Workshop',
   code: 'Short code',
   qr: 'The address as a QR code',
-  localOnly: 'This page runs on this machine alone: others open the story in their own copy by its short code.',
+  localOnly:
+    'This page runs on this machine alone. Others open the room in their own copy: under Class they type the short code.',
   lastPulse: (output: string): string =>
     `The last pulse before the ${output.replace(/^the /, '')} went off: its off-delay counted from here.`,
   too: (output: string): string => `${output} too.`,

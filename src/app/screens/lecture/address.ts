@@ -1,4 +1,5 @@
 /** Where the room of a lecture is found by everybody else: in Workshop, from its start. */
+import { shortCodeOf } from '../../state/shortCode.ts';
 import { getApp } from '../../state/store.ts';
 
 /** The open job with its bench, or the story. */
@@ -13,7 +14,7 @@ export function addressOf(): string {
 /** Name of the story or job and its seed: enough to open it in any copy of the program. */
 export function shortCode(): string {
   const { job, scenario } = getApp();
-  return job ? `${job.id} ${job.seed}` : `${scenario?.id ?? ''} ${scenario?.seed ?? ''}`.trim();
+  return job ? shortCodeOf(job.id, job.seed) : shortCodeOf(scenario?.id ?? '', scenario?.seed ?? '');
 }
 
 const HERE_ALONE = /^(localhost|127\.|\[::1\]$|$)/;
