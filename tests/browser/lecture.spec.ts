@@ -5,6 +5,7 @@ import { ENGINE_VERSION } from '../../src/engine/simulation.ts';
 import { attemptText } from '../../src/exercise/attempt.ts';
 import { exerciseById } from '../../src/exercise/load.ts';
 import { playFor, solutionEdges } from '../../src/exercise/predict/solution.ts';
+import { en } from '../../src/report/text/en.ts';
 import { measured } from './support/bigScreen.ts';
 import { button, test } from './support/page.ts';
 
@@ -65,8 +66,8 @@ test('a class votes, the room runs and stops by itself, the reason stays covered
   await readable(page);
 
   // Revealed it stays, back and forth in time, until the next question covers it.
-  await page.getByRole('slider').press('Home');
-  await page.getByRole('slider').press('End');
+  await page.getByRole('slider', { name: 'Instant shown' }).press('Home');
+  await page.getByRole('slider', { name: 'Instant shown' }).press('End');
   await expect(side.getByRole('region', { name: 'Reason Card' })).toBeVisible();
   await button(page, 'Ask another question').click();
   await button(page, 'When do both rows go dark?').click();
@@ -75,7 +76,7 @@ test('a class votes, the room runs and stops by itself, the reason stays covered
   // A guess by tap on the strip, then a minute later by key; the strip shows both numbers.
   await button(page, 'whole run').click();
   await button(page, 'Place on the strip: first guess').click();
-  const strip = (await page.getByRole('slider').boundingBox())!;
+  const strip = (await page.getByRole('slider', { name: 'Instant shown' }).boundingBox())!;
   await page.mouse.click(strip.x + strip.width * 0.5, strip.y + strip.height * 0.6);
   await expect(side).toContainText(/First guess 08:2\d/);
   await button(page, 'Second guess: a minute later').press('Enter');
@@ -91,6 +92,71 @@ test('a class votes, the room runs and stops by itself, the reason stays covered
   await readable(page, 'dialog');
   await recap.getByRole('listitem').first().getByRole('button').click();
   await expect(page.getByRole('region', { name: 'Clock Bar' })).toContainText('06:50:0');
+});
+
+/** Numbers wider than the tag they stand in: half a line of type off the middle, on the screen. */
+function overflowing(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const out: string[] = [];
+    const check = (number: Element, shape: Element, diamond: boolean): void => {
+      const [n, s] = [number.getBoundingClientRect(), shape.getBoundingClientRect()];
+      if (n.width === 0 || s.width === 0) return;
+      const far = (sign: 1 | -1): [number, number] => [
+        n.width / 2,
+        Math.abs(n.y + n.height / 2 + sign * 0.35 * n.height - (s.y + s.height / 2)),
+      ];
+      for (const sign of [1, -1] as const) {
+        const [dx, dy] = far(sign);
+        if ((diamond ? dx + dy : Math.hypot(dx, dy)) > s.width / 2) out.push(`${number.textContent}`);
+      }
+    };
+    for (const b of document.querySelectorAll('[class*="deskTag"] b')) check(b, b.parentElement!, false);
+    for (const b of document.querySelectorAll('span[class*="diamond"] b'))
+      check(b, b.closest('[class*="diamond"]')!, true);
+    for (const t of document.querySelectorAll('text[class*="tagNumber"]'))
+      check(t, t.parentElement!.querySelector('circle[class*="_tag_"]')!, false);
+    for (const t of document.querySelectorAll('text[class*="diamondNumber"]'))
+      check(t, t.parentElement!.querySelector('path[class*="_diamond_"]')!, true);
+    return out;
+  });
+}
+
+test('the sun is moved on its rail, and Room View and Light Map are read from the last row', async ({ page }) => {
+  await page.goto('./#story=sun-comes-round&lecture');
+  await expect(button(page, 'Run')).toBeEnabled({ timeout: 60_000 });
+  const rail = page.getByRole('slider', { name: en.sky.rail });
+  await expect(page.locator('canvas').first()).toBeVisible({ timeout: 60_000 });
+  await readable(page);
+  // By key an hour at a time, to bright light: desks have four figures then.
+  const hourOf = async (): Promise<number> => Number(await rail.getAttribute('aria-valuenow')) / 3600;
+  const before = await hourOf();
+  await rail.press('PageUp');
+  await expect.poll(hourOf).toBeCloseTo(before + 1, 1);
+  await page.getByRole('combobox', { name: en.stage.onTheFloor }).selectOption('light');
+  // By pointer to where the arc has noon.
+  const [at, noon] = [
+    (await rail.boundingBox())!,
+    (await page.getByText('12', { exact: true }).first().boundingBox())!,
+  ];
+  await page.mouse.move(at.x + at.width / 2, at.y + at.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(noon.x + noon.width / 2, noon.y + noon.height * 1.5, { steps: 4 });
+  await page.mouse.up();
+  await expect.poll(hourOf).toBeGreaterThan(11);
+  expect(await hourOf()).toBeLessThan(13);
+  // A clicker goes on with the lecture: dragging has not kept its keys.
+  await expect(rail).not.toBeFocused();
+  await expect(page.locator('[data-desk="0"] b').first()).toHaveText(/^\d{4}$/, { timeout: 60_000 });
+  await readable(page);
+  expect(await overflowing(page)).toEqual([]);
+  // The model, its tags and the rail keep clear of one another.
+  const box = (await page.locator('[data-legend="light"]').boundingBox())!;
+  const words = (await page.getByText(/klx outside/).boundingBox())!;
+  expect(words.y + words.height).toBeLessThanOrEqual(box.y);
+  await page.getByRole('combobox', { name: en.stage.viewFrom }).selectOption('plan');
+  await expect(page.locator('text[class*="tagNumber"]').first()).toHaveText(/\d/);
+  await readable(page);
+  expect(await overflowing(page)).toEqual([]);
 });
 
 test('a hidden cause is picked by its number, and the class votes what to measure', async ({ page }) => {

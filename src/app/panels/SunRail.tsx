@@ -17,6 +17,8 @@ interface Arc {
   height: number;
   /** A level arc over the plan; otherwise it follows the back of the drawn room, high at the left, low at the right. */
   flat: boolean;
+  /** On the Big Screen: fewer hours, and the words under the arc. */
+  big?: boolean;
 }
 
 type Curve = readonly [x: number, y: number][];
@@ -90,7 +92,7 @@ const KEYS_S: Record<string, number> = {
 
 const HOURS = [6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20];
 
-export function SunRail({ width, height, flat }: Arc) {
+export function SunRail({ width, height, flat, big }: Arc) {
   const arc = { width, height, flat };
   const box = useRef<SVGSVGElement>(null);
   const dragging = useRef(false);
@@ -105,7 +107,9 @@ export function SunRail({ width, height, flat }: Arc) {
   const moveTo = (event: React.PointerEvent): void => {
     const at = box.current?.getBoundingClientRect();
     if (!at) return;
-    drag.move(Math.round(hourAt(event.clientX - at.left, event.clientY - at.top, arc) * 12) * 300);
+    // The page may draw it larger than it is laid out.
+    const scale = width / at.width;
+    drag.move(Math.round(hourAt((event.clientX - at.left) * scale, (event.clientY - at.top) * scale, arc) * 12) * 300);
   };
   const onKeyDown = (event: React.KeyboardEvent): void => {
     const by = KEYS_S[event.key];
@@ -121,7 +125,7 @@ export function SunRail({ width, height, flat }: Arc) {
         {HOURS.map((h) => {
           const [hx, hy] = place(h, arc);
           const [nx, ny] = outward(h, arc);
-          if (Math.hypot(hx - x, hy - y) < 40) return null;
+          if (Math.hypot(hx - x, hy - y) < (big ? 24 : 40) || (big && h % 3 > 0)) return null;
           return (
             <g key={h}>
               <path d={`M${hx - nx * 5} ${hy - ny * 5}l${nx * 10} ${ny * 10}`} className={styles.arc} />
@@ -150,9 +154,11 @@ export function SunRail({ width, height, flat }: Arc) {
         onPointerMove={(event) => {
           if (dragging.current) moveTo(event);
         }}
-        onPointerUp={() => {
+        onPointerUp={(event) => {
           if (dragging.current) drag.end();
           dragging.current = false;
+          // In front of a class the page keys of a clicker go on with the lecture, not with the sun.
+          if (big) event.currentTarget.blur();
         }}
         onPointerCancel={() => {
           dragging.current = false;
@@ -173,15 +179,20 @@ export function SunRail({ width, height, flat }: Arc) {
       </div>
       <p
         className={styles.label}
-        style={labelLeft ? { right: width - x + 30, top: y - 4, textAlign: 'right' } : { left: x + 32, top: y - 2 }}
+        data-big={big}
+        style={
+          big
+            ? {}
+            : labelLeft
+              ? { right: width - x + 30, top: y - 4, textAlign: 'right' }
+              : { left: x + 32, top: y - 2 }
+        }
       >
         <b>
           {hourMinute(nowS)}, {up ? skyName[sky] : en.sky.dark}
         </b>
-        <span>
-          {dayMonth(date)}
-          {up && ` · ${en.sky.outside(outside)}`}
-        </span>
+        <span>{dayMonth(date)} </span>
+        {up && <span>{en.sky.outside(outside)}</span>}
       </p>
     </div>
   );

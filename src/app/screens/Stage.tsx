@@ -30,6 +30,10 @@ const OPENING_MARGINS = { left: 0.11, right: 0.09, top: 0.03, bottom: 0.13 };
 
 /** The lecture's words stand around the stage, not on it. */
 const LECTURE_MARGINS = { left: 0.03, right: 0.03, top: 0.03, bottom: 0.04 };
+/** Sun Rail and legend beside the model on the Big Screen, or over it where that leaves less than its own, lines of 1080. */
+const COLUMN_PX = 470;
+const BESIDE_FROM_PX = 2.2 * COLUMN_PX;
+const RAIL_SHARE = 0.4;
 
 /** The model makes room for the side section at its right. */
 const SECTION_MARGINS = { left: 0.03, right: 0.55, top: 0.24, bottom: 0.2 };
@@ -71,13 +75,28 @@ export function Stage({ opening }: { opening: boolean }) {
   const scenario = useApp((s) => s.scenario);
   const view = useApp((s) => s.view);
   const job = useApp((s) => s.job !== null);
-  const lecture = useApp((s) => s.lecture !== null);
+  const scale = useApp((s) => s.lecture?.scale ?? 0);
+  const lecture = scale > 0;
   const flat = view !== 'room';
+  const overlay = useApp((s) => s.overlay);
   const paths = useApp((s) => s.pathsShown && s.view === 'room');
   const section = useApp((s) => s.overlay === 'sight' && s.sectionDeg !== null && s.view !== 'words') && !opening;
   const crowded = job || lecture || paths || (section && !flat);
   const rail = !opening && !crowded && view !== 'words' && width >= (flat ? WIDE_FROM_PX : RAIL_FROM_PX);
-  const margins = lecture ? LECTURE_MARGINS : opening ? OPENING_MARGINS : section ? SECTION_MARGINS : undefined;
+  const column = lecture && !job && !section;
+  const beside = column && width >= BESIDE_FROM_PX * scale;
+  const room = beside
+    ? { right: (COLUMN_PX * scale) / width }
+    : column && overlay !== 'light'
+      ? { top: RAIL_SHARE }
+      : {};
+  const margins = lecture
+    ? { ...LECTURE_MARGINS, ...room }
+    : opening
+      ? OPENING_MARGINS
+      : section
+        ? SECTION_MARGINS
+        : undefined;
   return (
     <div ref={box} className={flat && !opening ? styles.flat : styles.deep}>
       {scenario && <Room3D scenario={scenario} shown={view === 'room'} margins={margins} />}
@@ -86,7 +105,10 @@ export function Stage({ opening }: { opening: boolean }) {
       {rail && <Rail width={width} height={height} flat={flat} />}
       {!opening && !lecture && flat && <Choices />}
       {scenario && view === 'plan' && (
-        <div className={`${opening ? styles.openingPlan : styles.planBox} ${section ? styles.beside : ''}`}>
+        <div
+          className={`${opening ? styles.openingPlan : styles.planBox} ${section ? styles.beside : ''}`}
+          data-column={beside ? 'beside' : column && overlay !== 'light' ? 'over' : null}
+        >
           <PlanView scenario={scenario} />
         </div>
       )}

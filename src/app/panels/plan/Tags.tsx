@@ -27,6 +27,10 @@ const DIAMONDS_FROM_PX_PER_M = 40;
 /** Radius of a tag on a small plan, without its unit, px. */
 const SMALL_TAG_R = 17;
 const DIAMOND_R = 27;
+/** What each character over the usual ones adds to a tag, px. */
+const LONG_PX = 3;
+/** Room is kept for four figures and their gap: the light grows after the places are chosen. */
+const LONG_R = DIAMOND_R + 2 * LONG_PX;
 
 const LABEL_W = 122;
 
@@ -47,8 +51,8 @@ function diamondOffsets(row: RowId): Offset[] {
 function diamondBoxes(at: Spot, { dx, dy }: Offset): Box[] {
   const side = dx > 0 ? 1 : -1;
   return [
-    boxAround(at.x + dx, at.y + dy, DIAMOND_R),
-    boxAround(at.x + dx + side * (LABEL_W / 2 + DIAMOND_R), at.y + dy, LABEL_W / 2, 13),
+    boxAround(at.x + dx, at.y + dy, LONG_R),
+    boxAround(at.x + dx + side * (LABEL_W / 2 + LONG_R), at.y + dy, LABEL_W / 2, 13),
   ];
 }
 
@@ -195,11 +199,12 @@ interface DeskTagProps {
 
 function DeskTag({ index, x, y, tag, small }: DeskTagProps) {
   const lux = useShown((f) => luxNumber(f.deskLx[index] ?? 0), '');
+  const long = Math.max(0, lux.length - (small ? 4 : 5));
   return (
     <g>
       <path d={`M${x} ${y}L${tag.x} ${tag.y}`} className={styles.leader} />
       <circle cx={x} cy={y} r={4} className={styles.spot} />
-      <circle cx={tag.x} cy={tag.y} r={small ? SMALL_TAG_R : TAG_R} className={styles.tag} />
+      <circle cx={tag.x} cy={tag.y} r={(small ? SMALL_TAG_R : TAG_R) + LONG_PX * long} className={styles.tag} />
       <text
         x={tag.x}
         y={tag.y + (small ? 5 : 2)}
@@ -272,7 +277,8 @@ function DiamondTag({ row, x, y, dx, dy }: DiamondTagProps) {
   const at = { x: x + dx, y: y + dy };
   const labelW = LABEL_W;
   const right = dx > 0;
-  const labelX = right ? at.x + DIAMOND_R - 2 : at.x - DIAMOND_R + 2 - labelW;
+  const r = DIAMOND_R + LONG_PX * Math.max(0, lux.length - 3);
+  const labelX = right ? at.x + r - 2 : at.x - r + 2 - labelW;
   return (
     <g data-channel={row === 'inner' ? 'innerRow' : 'windowRow'}>
       <path d={`M${x} ${y}L${at.x} ${at.y}`} className={styles.channelLeader} />
@@ -280,10 +286,7 @@ function DiamondTag({ row, x, y, dx, dy }: DiamondTagProps) {
       <text x={labelX + labelW / 2} y={at.y + 5} textAnchor="middle" className={styles.quantityText}>
         {en.reason.daylightEstimate}
       </text>
-      <path
-        d={`M${at.x} ${at.y - DIAMOND_R}l${DIAMOND_R} ${DIAMOND_R}l${-DIAMOND_R} ${DIAMOND_R}l${-DIAMOND_R} ${-DIAMOND_R}z`}
-        className={styles.diamond}
-      />
+      <path d={`M${at.x} ${at.y - r}l${r} ${r}l${-r} ${r}l${-r} ${-r}z`} className={styles.diamond} />
       <text x={at.x} y={at.y + 2} textAnchor="middle" className={styles.diamondNumber}>
         {lux}
       </text>

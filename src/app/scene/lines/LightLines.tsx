@@ -4,6 +4,7 @@ import { useEffect, useMemo, useRef } from 'react';
 import { type BufferGeometry, Mesh } from 'three';
 import type { FurnitureSpec } from '../../../engine/types.ts';
 import { live } from '../../state/live.ts';
+import { getApp } from '../../state/store.ts';
 import { sunOnLevelLx } from '../light/sun.ts';
 import { type SceneResources, useResources } from '../resources.ts';
 import { lightLines } from './lightLines.ts';
@@ -11,6 +12,9 @@ import { lineGeometry } from './lineGeometry.ts';
 
 /** Sunlight on level surfaces that differs by less than this factor is drawn with the same lines. Assumed: as the material. */
 const SUN_STEP = 1.02;
+
+/** Least width on the Big Screen, lines of 1080; the setpoint's is double. Value: `look`. */
+const BIG_PX = 4;
 
 /** What the lines depend on, as a text that changes exactly when they must. */
 function keyOf({ view, uniforms }: SceneResources, sunLx: readonly number[]): string {
@@ -37,6 +41,7 @@ export function LightLines({ furniture }: { furniture: readonly FurnitureSpec[] 
   }, [mesh, r, invalidate]);
   useFrame(({ gl }) => {
     r.line.uniforms.uRatio!.value = gl.getPixelRatio();
+    r.line.uniforms.uLeastPx!.value = BIG_PX * (getApp().lecture?.scale ?? 0);
     gl.getDrawingBufferSize(r.line.uniforms.uViewPx!.value);
     if (!live.field) return;
     const level = sunOnLevelLx(r.uniforms).map((lx) =>

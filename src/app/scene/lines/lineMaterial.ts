@@ -17,13 +17,14 @@ const INK_FROM_LX = 240;
 
 export function createLineMaterial(uniforms: RoomUniforms): ShaderMaterial {
   return new ShaderMaterial({
-    uniforms: { ...uniforms, uViewPx: { value: new Vector2(1, 1) }, uRatio: { value: 1 } },
+    uniforms: { ...uniforms, uViewPx: { value: new Vector2(1, 1) }, uRatio: { value: 1 }, uLeastPx: { value: 0 } },
     transparent: true,
     depthWrite: false,
     side: DoubleSide,
     vertexShader: /* glsl */ `
       uniform vec2 uViewPx;
       uniform float uRatio;
+      uniform float uLeastPx;
       uniform float uSetpointLx;
       attribute vec2 along; attribute vec4 line; attribute float own;
       varying vec3 vPos; varying vec4 vLine; varying float vOwn; varying float vHalf;
@@ -33,7 +34,8 @@ export function createLineMaterial(uniforms: RoomUniforms): ShaderMaterial {
       }
       void main() {
         float wide = ${WIDE_HALF_PX.toFixed(2)} * clamp(uViewPx.x / uRatio / ${STAGE_PX.toFixed(1)}, ${LEAST_SCALE.toFixed(2)}, 1.0);
-        vHalf = uRatio * (abs(line.z - uSetpointLx) < 0.5 ? wide : ${HALF_PX.toFixed(2)});
+        bool set = abs(line.z - uSetpointLx) < 0.5;
+        vHalf = uRatio * max(set ? wide : ${HALF_PX.toFixed(2)}, uLeastPx * (set ? 1.0 : 0.5));
         // Sideways on the surface itself, as far as it takes to be that wide on the screen.
         vec3 across = vec3(-along.y, along.x, 0.0);
         vec3 p = position + vec3(0.0, 0.0, ${LIFT_M.toFixed(3)});

@@ -30,6 +30,11 @@ export function elementRef(board: TagBoard, id: string) {
 /** In the sun a desk has five figures of lux: then in klx. */
 const KLX_FROM = 10_000;
 
+/** Four figures need a wider tag. */
+function isLong(lux: number): boolean {
+  return lux >= 1000 && lux < KLX_FROM;
+}
+
 function Lux({ lux }: { lux: number }) {
   const bright = lux >= KLX_FROM;
   return (
@@ -43,7 +48,13 @@ function Lux({ lux }: { lux: number }) {
 function DeskTag({ board, index, small }: { board: TagBoard; index: number; small: boolean }) {
   const lux = useShown((f) => tagLux(f.deskLx[index] ?? 0), 0);
   return (
-    <div className={styles.deskTag} data-desk={index} data-small={small} ref={elementRef(board, `desk:${index}`)}>
+    <div
+      className={styles.deskTag}
+      data-desk={index}
+      data-small={small}
+      data-long={isLong(lux)}
+      ref={elementRef(board, `desk:${index}`)}
+    >
       <Lux lux={lux} />
     </div>
   );
@@ -52,7 +63,7 @@ function DeskTag({ board, index, small }: { board: TagBoard; index: number; smal
 function EstimateTag({ board, row }: { board: TagBoard; row: RowId }) {
   const lux = useShown((f) => Math.max(0, tagLux(f.light[row].daylightEstimateLx)), 0);
   const diamond = (
-    <span className={styles.diamond}>
+    <span className={styles.diamond} data-long={isLong(lux)}>
       <span>
         <Lux lux={lux} />
       </span>

@@ -10,6 +10,7 @@ import { Recorder } from '../../panels/recorder/Recorder.tsx';
 import { leaveLecture, roomId, stepNow, useLecture } from '../../state/lecture/lecture.ts';
 import { selectOutput, useApp } from '../../state/store.ts';
 import styles from './Lecture.module.css';
+import { LectureRail } from './LectureRail.tsx';
 import { StepPanel } from './StepPanel.tsx';
 import { StepStrip } from './StepStrip.tsx';
 import { Tools } from './Tools.tsx';
@@ -36,6 +37,7 @@ export function Lecture() {
       <Tools />
       <Question />
       <StepStrip />
+      <LectureRail />
       <aside className={styles.side} aria-label={lectureWords.name}>
         <Outputs />
         <Side onCase={onCase} />
