@@ -148,3 +148,45 @@ describe('a place mended by another place', () => {
     expect(farther).toMatchObject({ done: false, listed: true });
   });
 });
+
+describe('clips put on the lens', () => {
+  const job = exercise('lights-at-night');
+  /** The curtain is cured by these; the chair stands under them. */
+  const OVER_THE_CURTAIN = [0, 1];
+  const CHAIR = 'chair-2';
+  const judged = (sectors: number[], { chair = false, stopped = false } = {}) => {
+    const { room, ...story } = cardScenario(job, 1, 'curtain-in-the-draught');
+    const scenario = {
+      ...story,
+      room: { ...room, furniture: room.furniture.filter(({ id }) => chair || id !== CHAIR) },
+    };
+    const world = plainWorld(scenario);
+    advance(world, 1);
+    const begin = world.sim.state;
+    const end = structuredClone(begin);
+    end.control.settings = { ...end.control.settings, maskedSectors: sectors };
+    if (stopped) end.setup.warmThings = end.setup.warmThings.map((thing) => ({ ...thing, on: false }));
+    const { remedy } = candidateOf(job, 'curtain-in-the-draught').card;
+    return judgeByRoom({ remedy }, scenario, job.diagnose.complaint, begin, end);
+  };
+
+  it('over what disturbs, and over nobody, are a cure that no card lists', () => {
+    expect(judged(OVER_THE_CURTAIN)).toMatchObject({ done: true, needless: [], scene: { holds: false } });
+  });
+
+  it('are none where the complaint remains', () => {
+    expect(judged([0])).toMatchObject({ done: false, scene: { holds: true } });
+  });
+
+  it('are none where they blind the room to a seat or to the door', () => {
+    const lost = { done: false, scene: { holds: false } };
+    expect(judged(OVER_THE_CURTAIN, { chair: true })).toMatchObject(lost);
+    expect(judged([...OVER_THE_CURTAIN, 8])).toMatchObject(lost);
+  });
+
+  it('beside the thing stopped are the ones that were not needed', () => {
+    const both = judged(OVER_THE_CURTAIN, { stopped: true });
+    expect(both.done).toBe(true);
+    expect(both.needless).toContain('maskedSectors');
+  });
+});

@@ -3,8 +3,9 @@
  * card can list: there the complaint's own scene decides, and what it does not need was changed in vain.
  */
 import type { Scenario, SimState } from '../../engine/types.ts';
+import { losesNobody } from './clipsPutOn.ts';
 import { type ComplaintResult, repeatComplaint, type SetUp, setUpOf } from './complaint.ts';
-import { changesLeft, judgeRepair, type RepairJudged } from './repair.ts';
+import { changesLeft, judgeRepair, type RepairJudged, settingsOf } from './repair.ts';
 import type { Complaint, FaultCard, Requirement } from './types.ts';
 
 /** About the place of things and what they do, not about what is set. */
@@ -12,11 +13,12 @@ function isSiting(requirement: Requirement): boolean {
   return !('setting' in requirement || 'phase' in requirement || 'lightWindowsClean' in requirement);
 }
 
-/** Whether a change can be a way of its own: places, things and doors; of the clips only that some were taken off. */
-function mayCount(name: string, begin: SetUp, end: SetUp): boolean {
+/** Whether a change can be a way of its own: places, things, doors; and clips, if those put on blind the room to nobody. */
+function mayCount(name: string, scenario: Scenario, begin: SimState, end: SimState): boolean {
   if (name === 'mount' || /^(thing|door|furniture) /.test(name)) return true;
-  const [was, now] = [begin.settings.maskedSectors, end.settings.maskedSectors];
-  return name === 'maskedSectors' && now.every((sector) => was.includes(sector));
+  if (name !== 'maskedSectors') return false;
+  const [was, now] = [settingsOf(begin).maskedSectors, settingsOf(end).maskedSectors];
+  return now.every((sector) => was.includes(sector)) || losesNobody(scenario, begin, end);
 }
 
 /** `setUp` with one change put back as it was in `begin`. */
@@ -54,7 +56,7 @@ export function judgeByRoom(
   if (listed.done || !remedy.some((way) => way.length > 0 && way.every(isSiting))) return { ...listed, scene };
   const found = setUpOf(begin);
   const left = changesLeft(begin, end);
-  const counting = left.filter((name) => mayCount(name, found, setUp));
+  const counting = left.filter((name) => mayCount(name, scenario, begin, end));
   if (counting.length === 0) return { ...listed, scene };
   let needed = setUp;
   const vain = counting.filter((name) => {

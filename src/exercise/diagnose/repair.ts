@@ -18,7 +18,7 @@ const REPAIRS: readonly Input['kind'][] = [
   'cleanPhotometers',
 ];
 
-const settingsOf = ({ control }: SimState): ControllerSettings => control.storedSettings ?? control.settings;
+export const settingsOf = ({ control }: SimState): ControllerSettings => control.storedSettings ?? control.settings;
 
 /** What is in force: coupled, the window row keeps the inner row's delay. */
 function inForce({ control }: SimState, key: keyof ControllerSettings): ControllerSettings[typeof key] {
