@@ -1,8 +1,8 @@
 /** Badge, name and state words of one output: the same in every region. */
 
 import type { OutputId } from '../../engine/types.ts';
-import { outputWords } from '../../report/text/badges.ts';
 import { outputName } from '../../report/text/names.ts';
+import { wordsShown } from '../state/outputWords.ts';
 import { useShown } from '../state/store.ts';
 import { Badge } from './Badge.tsx';
 import styles from './OutputLine.module.css';
@@ -22,11 +22,11 @@ export function OutputBadge({ output, size }: { output: OutputId; size: number }
 }
 
 export function useOutputWord(output: OutputId): string {
-  return useShown((f) => outputWords(f.outputs[output], f.tick).word, 'not measured');
+  return useShown((f) => wordsShown(f.outputs[output], f.tick).word, 'not measured');
 }
 
 export function useOutputRest(output: OutputId): string {
-  return useShown((f) => outputWords(f.outputs[output], f.tick).rest, '');
+  return useShown((f) => wordsShown(f.outputs[output], f.tick).rest, '');
 }
 
 interface OutputLineProps {

@@ -3,7 +3,6 @@
 import type { Frame } from '../../engine/frame.ts';
 import { corridorAt } from '../../engine/room/corridor.ts';
 import type { OutputId, PointM, Scenario } from '../../engine/types.ts';
-import { outputWords } from '../../report/text/badges.ts';
 import { en } from '../../report/text/en.ts';
 import { eventSentence, isTold } from '../../report/text/events.ts';
 import {
@@ -22,6 +21,7 @@ import { explanationSentences } from '../../report/text/reasons.ts';
 import { ReachChoice, ReachTable } from '../panels/reach/ReachTable.tsx';
 import { SightWords } from '../panels/SightWords.tsx';
 import { live } from '../state/live.ts';
+import { wordsShown } from '../state/outputWords.ts';
 import { firstIndexAtOrAfter, record } from '../state/record.ts';
 import { reasonsClosed, useApp } from '../state/store.ts';
 import styles from './RoomInWords.module.css';
@@ -112,7 +112,7 @@ function Outputs({ frame, scenario }: { frame: Frame; scenario: Scenario }) {
     return (
       <div key={output}>
         <h3>
-          {outputName[output]}: {outputWords(frame.outputs[output], frame.tick).full}
+          {outputName[output]}: {wordsShown(frame.outputs[output], frame.tick).full}
         </h3>
         <p>{sentences.join(' ')}</p>
       </div>

@@ -1,9 +1,9 @@
 /** Labels over the picture. Numbers change at most ten times a second; places are the projector's. Read aloud elsewhere. */
 import type { ReactNode } from 'react';
 import type { OutputId, RowId, Scenario } from '../../../engine/types.ts';
-import { outputWords } from '../../../report/text/badges.ts';
 import { en } from '../../../report/text/en.ts';
 import { outputName } from '../../../report/text/names.ts';
+import { wordsShown } from '../../state/outputWords.ts';
 import { useProbes } from '../../state/probes.ts';
 import { type OpenJob, selectOutput, selectPerson, useApp, useShown } from '../../state/store.ts';
 import styles from '../scene.module.css';
@@ -79,7 +79,7 @@ function EstimateTag({ board, row }: { board: TagBoard; row: RowId }) {
 }
 
 function PlainLabel({ output }: { output: OutputId }) {
-  const text = useShown((f) => outputWords(f.outputs[output], f.tick).full, '');
+  const text = useShown((f) => wordsShown(f.outputs[output], f.tick).full, '');
   return (
     <span>
       <b className={styles.name}>{outputName[output]}</b>
