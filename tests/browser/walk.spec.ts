@@ -8,7 +8,7 @@ import {
   planPoint,
   press,
   reach,
-  recordingOf,
+  savedRun,
   stretchesOf,
   test,
   untilClock,
@@ -112,8 +112,7 @@ for (const way of WAYS) {
     // Many across, few or none toward, also for the same time: 4.5 s against 1.5 s.
     expect(acrossShown / 3).toBeGreaterThan(towardShown);
 
-    await press(way, button(page, 'Press the air button'));
-    const { events, peakUv } = replay(await recordingOf(page, STORY));
+    const { events, peakUv } = replay(await savedRun(page, way, STORY));
     const starts = events.flatMap((e) => (e.kind === 'input' && e.input.kind === 'setPlan' ? [e.tick] : []));
     expect(starts.length).toBe(2);
     const [toward, across] = starts as [number, number];

@@ -110,6 +110,16 @@ export async function recordingOf(at: Page, story: string): Promise<Recording> {
   return JSON.parse(text ?? 'null') as Recording;
 }
 
+/** The run as saved at an act made for it, a press of the air button: an act is saved once the worker has answered. */
+export async function savedRun(at: Page, way: Way, story: string): Promise<Recording> {
+  const lastAct = async () => (await recordingOf(at, story))?.inputs.at(-1);
+  const before = await lastAct();
+  await press(way, button(at, 'Press the air button'));
+  await expect.poll(lastAct).toMatchObject({ input: { kind: 'press', input: 'air' } });
+  await expect.poll(lastAct).not.toEqual(before);
+  return recordingOf(at, story);
+}
+
 /** A place on the floor of the Plan View, px of the page. */
 export async function planPoint(
   at: Page,
