@@ -6,7 +6,7 @@ import { findBrowser } from '../../src/cli/browser.mjs';
 import { ROOT } from '../../src/cli/ensure.mjs';
 import { serve } from '../../src/cli/serve.mjs';
 
-const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'];
+const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--disable-gpu-rasterization'];
 
 /** What `work` finds on a fresh page; `otherwise` where there is no browser or no build. */
 export async function onPage<T>(work: (page: Page, url: string) => Promise<T>, otherwise: T): Promise<T> {
