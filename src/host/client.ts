@@ -9,7 +9,7 @@ export interface Client {
   close(): void;
 }
 
-/** What is needed of a worker; tests pass a pair of ports. */
+/** What is needed of a worker, which answers in parcels of messages; tests pass one of their own. */
 export interface WorkerLike {
   postMessage(message: unknown): void;
   terminate(): void;
@@ -27,7 +27,9 @@ export function connect(makeWorker: () => WorkerLike): Client {
   let worker: WorkerLike | null = null;
   try {
     worker = makeWorker();
-    worker.onmessage = (event) => tell(event.data as FromWorker);
+    worker.onmessage = (event) => {
+      for (const message of event.data as FromWorker[]) tell(message);
+    };
     worker.onerror = (event) => fail(event.message || 'its worker stopped');
   } catch (error) {
     const cause = error instanceof Error ? error.message : String(error);

@@ -1,6 +1,7 @@
 /** Entry of the web worker: the host with this thread's clock and message port. */
 import { createHost } from './host.ts';
-import type { FromWorker, ToWorker } from './messages.ts';
+import type { ToWorker } from './messages.ts';
+import { parcelled } from './parcels.ts';
 
 declare const self: DedicatedWorkerGlobalScope;
 
@@ -10,7 +11,7 @@ const soon: (() => void)[] = [];
 channel.port1.onmessage = () => soon.shift()?.();
 
 const host = createHost({
-  post: (message: FromWorker, transfer: ArrayBuffer[] = []) => self.postMessage(message, transfer),
+  post: parcelled((parcel, transfer) => self.postMessage(parcel, transfer), queueMicrotask),
   clock: () => performance.now(),
   later: (fn, delayMs) => {
     if (delayMs >= 1) {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { connect, type WorkerLike } from '../../src/host/client.ts';
 import { createHost } from '../../src/host/host.ts';
 import type { FromWorker, ToWorker } from '../../src/host/messages.ts';
+import { parcelled } from '../../src/host/parcels.ts';
 import { smallStory } from '../support/smallStory.ts';
 
 /** A worker in the same thread: messages are cloned and buffers moved, as between threads. */
@@ -16,10 +17,10 @@ function sameThreadWorker(): WorkerLike {
     terminate: () => host.receive({ type: 'stop' }),
   };
   const host = createHost({
-    post: (message, transfer = []) => {
-      const data = structuredClone(message, { transfer });
+    post: parcelled((parcel, transfer) => {
+      const data = structuredClone(parcel, { transfer });
       setTimeout(() => worker.onmessage?.({ data } as MessageEvent), 0);
-    },
+    }, queueMicrotask),
     clock: () => performance.now(),
     later: (fn, delayMs) => setTimeout(fn, delayMs),
   });
