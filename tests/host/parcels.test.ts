@@ -1,42 +1,77 @@
 import { describe, expect, it } from 'vitest';
+import { createHost } from '../../src/host/host.ts';
 import type { FromWorker } from '../../src/host/messages.ts';
 import { parcelled } from '../../src/host/parcels.ts';
+import { smallStory } from '../support/smallStory.ts';
 
-const refused = (sentence: string): FromWorker => ({ type: 'refused', sentence });
+const events: FromWorker = { type: 'events', events: [] };
+const cut: FromWorker = { type: 'cut', tick: 3, branches: [] };
+const refused: FromWorker = { type: 'refused', sentence: 'No.' };
 const frame = { type: 'frame' } as FromWorker;
 
 function desk() {
-  const sent: { texts: string[]; buffers: number }[] = [];
+  const sent: { types: string[]; buffers: number }[] = [];
   const later: (() => void)[] = [];
   const post = parcelled(
-    (parcel, transfer) =>
-      sent.push({
-        texts: parcel.map((message) => (message.type === 'refused' ? message.sentence : message.type)),
-        buffers: transfer.length,
-      }),
+    (parcel, transfer) => sent.push({ types: parcel.map(({ type }) => type), buffers: transfer.length }),
     (fn) => later.push(fn),
   );
-  return { sent, post, endOfWork: () => later.splice(0).forEach((fn) => void fn()) };
+  const endOfWork = (): void => {
+    for (const fn of later.splice(0)) fn();
+  };
+  return { sent, post, endOfWork };
 }
 
 describe('messages of one stretch of work', () => {
-  it('go over together and in order, with their buffers, when it has ended', () => {
+  it('that belong before a frame go over with it, in order and with their buffers', () => {
     const { sent, post, endOfWork } = desk();
-    post(refused('a'), [new ArrayBuffer(8)]);
-    post(refused('b'), [new ArrayBuffer(8)]);
+    post(cut);
+    post(events, [new ArrayBuffer(8)]);
     expect(sent).toEqual([]);
+    post(frame, [new ArrayBuffer(8)]);
     endOfWork();
-    expect(sent).toEqual([{ texts: ['a', 'b'], buffers: 2 }]);
+    expect(sent).toEqual([{ types: ['cut', 'events', 'frame'], buffers: 2 }]);
   });
 
-  it('do not wait any longer once a frame is among them; what follows the frame comes next, nothing twice', () => {
+  it('go over when it has ended if no frame comes, and nothing goes twice', () => {
     const { sent, post, endOfWork } = desk();
-    post(refused('a'));
-    post(frame);
-    expect(sent).toEqual([{ texts: ['a', 'frame'], buffers: 0 }]);
-    post(refused('b'));
+    post(cut);
+    post(events);
     endOfWork();
     endOfWork();
-    expect(sent.map(({ texts }) => texts)).toEqual([['a', 'frame'], ['b']]);
+    expect(sent).toEqual([{ types: ['cut', 'events'], buffers: 0 }]);
+  });
+
+  it('that belong to no frame go at once, after what waited', () => {
+    const { sent, post } = desk();
+    post(events);
+    post(refused);
+    expect(sent).toEqual([{ types: ['events', 'refused'], buffers: 0 }]);
+  });
+});
+
+describe('a changed room', () => {
+  it('is shown at first glance before its tables are worked out', () => {
+    const work: (() => void)[] = [];
+    const sent: string[][] = [];
+    const host = createHost({
+      // What waited for the end of the work would never go.
+      post: parcelled(
+        (parcel) => sent.push(parcel.map(({ type }) => type)),
+        () => {},
+      ),
+      clock: () => performance.now(),
+      later: (fn) => work.push(fn),
+    });
+    const finish = (): void => {
+      for (let fn = work.shift(); fn; fn = work.shift()) fn();
+    };
+    host.receive({ type: 'load', scenario: smallStory() });
+    finish();
+    sent.length = 0;
+    host.receive({ type: 'act', input: { kind: 'moveFurniture', furnitureId: 'desk', atM: [2.55, 2.6] } });
+    finish();
+    // The old frame says that the room is being worked out, the first picture follows, and then the true ones.
+    expect(sent.map((types) => types.at(-1))).toEqual(['frame', 'field', 'frame', 'field', 'recording']);
   });
 });
