@@ -43,3 +43,9 @@ export function wrapDeg(deg: number): number {
   const inTurn = wrapped < 0 ? wrapped + 360 : wrapped + 0;
   return inTurn === 360 ? 0 : inTurn;
 }
+
+/** Signed shortest turn, degrees in (-180, 180]. */
+export function shortestTurnDeg(fromDeg: number, toDeg: number): number {
+  const turn = wrapDeg(toDeg - fromDeg);
+  return turn > 180 ? turn - 360 : turn;
+}

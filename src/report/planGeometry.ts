@@ -1,5 +1,6 @@
 /** Room metres to plan pixels and back; the flat patches of sun. */
 import { CORRIDOR_M } from '../engine/room/corridor.ts';
+import { type Floor, onWall } from '../engine/room/walls.ts';
 import type { PointM, RoomSpec, Scenario, Setup, WallId, WindowSpec } from '../engine/types.ts';
 
 export interface PlanScale {
@@ -46,33 +47,8 @@ export function toRoom(scale: PlanScale, xPx: number, yPx: number): PointM {
 }
 
 /** Ends of a stretch of a wall in plan, on its inner face. */
-export function wallEnds(
-  room: Pick<RoomSpec, 'widthM' | 'depthM'>,
-  o: { wall: string; fromM: number; widthM: number },
-): [PointM, PointM] {
-  const to = o.fromM + o.widthM;
-  switch (o.wall) {
-    case 'back':
-      return [
-        [o.fromM, room.depthM],
-        [to, room.depthM],
-      ];
-    case 'front':
-      return [
-        [o.fromM, 0],
-        [to, 0],
-      ];
-    case 'left':
-      return [
-        [0, o.fromM],
-        [0, to],
-      ];
-    default:
-      return [
-        [room.widthM, o.fromM],
-        [room.widthM, to],
-      ];
-  }
+export function wallEnds(room: Floor, o: { wall: WallId; fromM: number; widthM: number }): [PointM, PointM] {
+  return [onWall(room, o.wall, o.fromM), onWall(room, o.wall, o.fromM + o.widthM)];
 }
 
 export interface SunPlace {

@@ -85,7 +85,7 @@ function sunName(patches: readonly (readonly PointM[])[], floor: FloorPx): Point
 }
 
 /** Rectangle of an opening through its wall, px. */
-function throughWall(room: RoomSpec, scale: PlanScale, o: { wall: string; fromM: number; widthM: number }) {
+function throughWall(room: RoomSpec, scale: PlanScale, o: { wall: WallId; fromM: number; widthM: number }) {
   const [a, b] = wallEnds(room, o);
   const wall = WALL_M * scale.pxPerM;
   const along = o.wall === 'back' || o.wall === 'front';

@@ -1,5 +1,6 @@
 /** Shapes made of reach outlines and of recorded points. Pure geometry, room metres; for plan, picture and notebook alike. */
 import type { PointM } from '../../engine/types.ts';
+import { shortestTurnDeg } from '../../engine/units.ts';
 import { placeOf } from '../../exercise/reach/polygon.ts';
 import type { ReachKind, ReachOutline, ReachRay } from '../../host/messages.ts';
 
@@ -26,10 +27,6 @@ export interface ReachLabel {
   wall: boolean;
 }
 
-function turn(aDeg: number, bDeg: number): number {
-  return Math.abs(((((aDeg - bDeg) % 360) + 540) % 360) - 180);
-}
-
 /** Whether it is the wall that ends the outline here. */
 export function endsAtWall(ray: ReachRay): boolean {
   return ray.halfM !== null && ray.limitM - ray.halfM < 0.11;
@@ -38,9 +35,10 @@ export function endsAtWall(ray: ReachRay): boolean {
 /** Places where the outline is written at with its metres. */
 export function labelsOf(outline: ReachOutline, centreM: PointM): ReachLabel[] {
   return LABELS_AT_DEG[outline.kind].flatMap((wantedDeg) => {
+    const apartDeg = (deg: number): number => Math.abs(shortestTurnDeg(deg, wantedDeg));
     const near = outline.rays
-      .filter((ray) => ray.halfM !== null && turn(ray.bearingDeg, wantedDeg) < 45)
-      .sort((a, b) => turn(a.bearingDeg, wantedDeg) - turn(b.bearingDeg, wantedDeg));
+      .filter((ray) => ray.halfM !== null && apartDeg(ray.bearingDeg) < 45)
+      .sort((a, b) => apartDeg(a.bearingDeg) - apartDeg(b.bearingDeg));
     const ray = near[0];
     if (!ray || ray.halfM === null) return [];
     return [{ atM: placeOf(centreM, ray.bearingDeg, ray.halfM), metres: ray.halfM, wall: endsAtWall(ray) }];

@@ -5,6 +5,8 @@
 import { create } from 'zustand';
 import type { PersonView } from '../../engine/frame.ts';
 import type { DetectorMount, PlanStep, PointM } from '../../engine/types.ts';
+import { shortestTurnDeg } from '../../engine/units.ts';
+import { movementOf } from '../../exercise/reach/movement.ts';
 import type { ReachKind } from '../../host/messages.ts';
 import { givePlan, insideRoom, placePerson } from './acts.ts';
 import { invalidateLive, live, onLive } from './live.ts';
@@ -152,11 +154,10 @@ const ALONG_DEG = 45;
 
 /** How somebody moves, as the detector at `mount` sees it. */
 export function wayOf(person: Pick<PersonView, 'act' | 'atM' | 'headingDeg'>, mount: DetectorMount): Way {
-  if (person.act === 'reach' || person.act === 'type' || person.act === 'lean' || person.act === 'read')
-    return 'seated';
-  if (person.act !== 'walk') return 'standing';
+  const movement = movementOf(person.act);
+  if (movement !== 'walking') return movement;
   const outwardDeg = polarOf(mount.atM, person.atM).bearingDeg;
-  const off = Math.abs(((((person.headingDeg - outwardDeg) % 360) + 540) % 360) - 180);
+  const off = Math.abs(shortestTurnDeg(outwardDeg, person.headingDeg));
   if (off < ALONG_DEG) return 'away';
   return off > 180 - ALONG_DEG ? 'toward' : 'across';
 }

@@ -2,11 +2,11 @@
 import { atan2, hypot2, log } from '../math.ts';
 import type { RandomStream } from '../random.ts';
 import type { Activity, PlanStep, Tick } from '../types.ts';
-import { radToDeg, secondsToTicks, TICK_S, TICKS_PER_S, wrapDeg } from '../units.ts';
+import { radToDeg, secondsToTicks, shortestTurnDeg, TICK_S, TICKS_PER_S, wrapDeg } from '../units.ts';
 import { gaitOf, gaitPhaseAt, strideAtM } from './gait.ts';
 import { GESTURES, gestureOf } from './gestures.ts';
 import { restingHands, seatShareAt } from './pose.ts';
-import { headingAtDeg, ramp, shortestTurnDeg } from './timing.ts';
+import { headingAtDeg, ramp } from './timing.ts';
 import type { ArmRest, PersonState } from './types.ts';
 
 /** Sitting down or standing up, ticks. Assumed: 1.5 s, unhurried. */

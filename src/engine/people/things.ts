@@ -8,8 +8,8 @@ import {
   type Vector3,
   type WarmThingSpec,
 } from '../types.ts';
-import { degToRad, radToDeg, SUB_STEPS, TICK_S } from '../units.ts';
-import { shortestTurnDeg, smooth } from './timing.ts';
+import { degToRad, radToDeg, SUB_STEPS, shortestTurnDeg, TICK_S } from '../units.ts';
+import { smooth } from './timing.ts';
 
 /** Turns of a fan per second while it runs. Assumed: a slow pedestal fan. */
 const FAN_HZ = 4;

@@ -1,5 +1,5 @@
 /** Shapes of movement over time. Pure. */
-import { wrapDeg } from '../units.ts';
+import { shortestTurnDeg } from '../units.ts';
 import type { PersonState } from './types.ts';
 
 /** 0 before `start`, 1 from `start + length` on; a length of 0 is over at once. */
@@ -22,12 +22,6 @@ export function bump(u: number): number {
 /** Up during the first `edge` of the way, held, down during the last. */
 export function plateau(u: number, edge: number): number {
   return smooth(u < edge ? u / edge : u > 1 - edge ? (1 - u) / edge : 1);
-}
-
-/** Signed shortest turn, degrees in (-180, 180]. */
-export function shortestTurnDeg(fromDeg: number, toDeg: number): number {
-  const turn = wrapDeg(toDeg - fromDeg);
-  return turn > 180 ? turn - 360 : turn;
 }
 
 /** Bearing at an instant in ticks. */

@@ -3,6 +3,7 @@
  * nobody there is in the room; furniture, lamps and warm things have their place inside the walls.
  */
 import type { Input, PlanStep, PointM, RoomSpec, Scenario, WallId } from '../types.ts';
+import { besideWall, type Floor, onWall, wallLengthM } from './walls.ts';
 
 /** Width of the corridor from the inner face of the door's wall, m. Assumed: an ordinary one; wider would change nothing
  *  within reach, as whoever walks further away is out of the beams. */
@@ -11,28 +12,9 @@ export const CORRIDOR_M = 2;
  *  a sheet, so that it looks through a door at a slant by that thickness too far. */
 export const WALL_CLEAR_M = 0.3;
 
-type Floor = Pick<RoomSpec, 'widthM' | 'depthM'>;
 type Walls = Floor & { doors: readonly Pick<RoomSpec['doors'][number], 'wall' | 'fromM' | 'widthM'>[] };
 
 const WALLS: readonly WallId[] = ['front', 'back', 'left', 'right'];
-
-/** A point as its wall sees it: along the wall from its first end, and outward from its inner face, m. */
-function beside(room: Floor, wall: WallId, [x, y]: PointM): { alongM: number; outM: number } {
-  switch (wall) {
-    case 'front':
-      return { alongM: x, outM: -y };
-    case 'back':
-      return { alongM: x, outM: y - room.depthM };
-    case 'left':
-      return { alongM: y, outM: -x };
-    default:
-      return { alongM: y, outM: x - room.widthM };
-  }
-}
-
-function lengthM(room: Floor, wall: WallId): number {
-  return wall === 'front' || wall === 'back' ? room.widthM : room.depthM;
-}
 
 function atDoor(room: Walls, wall: WallId, alongM: number): boolean {
   return room.doors.some((door) => door.wall === wall && alongM >= door.fromM && alongM <= door.fromM + door.widthM);
@@ -52,8 +34,8 @@ export function corridorWalls(room: Walls): WallId[] {
 export function corridorAt(room: Walls, p: PointM): WallId | null {
   if (isInRoom(room, p)) return null;
   const found = corridorWalls(room).find((wall) => {
-    const { alongM, outM } = beside(room, wall, p);
-    if (outM > CORRIDOR_M || alongM < 0 || alongM > lengthM(room, wall)) return false;
+    const { alongM, outM } = besideWall(room, wall, p);
+    if (outM > CORRIDOR_M || alongM < 0 || alongM > wallLengthM(room, wall)) return false;
     return outM >= WALL_CLEAR_M || (outM > 0 && atDoor(room, wall, alongM));
   });
   return found ?? null;
@@ -61,27 +43,22 @@ export function corridorAt(room: Walls, p: PointM): WallId | null {
 
 /** The corridor outside a wall as a rectangle of the plan: corners with the smallest and the largest coordinates, m. */
 export function corridorStrip(room: Floor, wall: WallId): { minM: PointM; maxM: PointM } {
-  switch (wall) {
-    case 'front':
-      return { minM: [0, -CORRIDOR_M], maxM: [room.widthM, 0] };
-    case 'back':
-      return { minM: [0, room.depthM], maxM: [room.widthM, room.depthM + CORRIDOR_M] };
-    case 'left':
-      return { minM: [-CORRIDOR_M, 0], maxM: [0, room.depthM] };
-    default:
-      return { minM: [room.widthM, 0], maxM: [room.widthM + CORRIDOR_M, room.depthM] };
-  }
+  const [a, b] = [onWall(room, wall, 0), onWall(room, wall, wallLengthM(room, wall), CORRIDOR_M)];
+  return {
+    minM: [Math.min(a[0], b[0]), Math.min(a[1], b[1])],
+    maxM: [Math.max(a[0], b[0]), Math.max(a[1], b[1])],
+  };
 }
 
 /** The wall that a straight way goes through beside its doors; null: through none. Whether a door is open is not asked. */
 export function wallInTheWay(room: Walls, fromM: PointM, toM: PointM): WallId | null {
   const found = WALLS.find((wall) => {
-    const a = beside(room, wall, fromM);
-    const b = beside(room, wall, toM);
+    const a = besideWall(room, wall, fromM);
+    const b = besideWall(room, wall, toM);
     if (a.outM > 0 === b.outM > 0) return false;
     const share = a.outM / (a.outM - b.outM);
     const alongM = a.alongM + (b.alongM - a.alongM) * share;
-    return alongM >= 0 && alongM <= lengthM(room, wall) && !atDoor(room, wall, alongM);
+    return alongM >= 0 && alongM <= wallLengthM(room, wall) && !atDoor(room, wall, alongM);
   });
   return found ?? null;
 }

@@ -1,10 +1,11 @@
 /** Somebody who passes the open door of a room again and again, and the clips that would hide that door. */
-import { corridorStrip } from '../../engine/room/corridor.ts';
+import { CORRIDOR_M } from '../../engine/room/corridor.ts';
+import { onWall, wallLengthM } from '../../engine/room/walls.ts';
 import type { DoorSpec, PointM, RoomSpec, Scenario } from '../../engine/types.ts';
-import { wrapDeg } from '../../engine/units.ts';
+import { shortestTurnDeg, wrapDeg } from '../../engine/units.ts';
 import type { CandidateFile } from '../../scenario/schemas/faults.ts';
 import { MAX_PEOPLE } from '../../scenario/schemas/story.ts';
-import { polarOf } from '../reach/polygon.ts';
+import { polarOf, SECTOR_DEG } from '../reach/polygon.ts';
 
 /** From one pass to the next, s. Assumed: an ordinary corridor; under most off-delays, so that the rows stay lit. */
 const EVERY_S = 150;
@@ -15,33 +16,18 @@ const CLEAR_M = 0.4;
 const MOST_TIMES = 500;
 /** A clip is needed also this far beside the door, degrees. Assumed: the blur of a beam; the bundled rooms show less. */
 const BESIDE_DEG = 3;
-const SECTOR_DEG = 30;
 
 /** Both ends of a walk along the middle of the corridor outside a door. */
 function endsOf(room: RoomSpec, { wall }: DoorSpec): [PointM, PointM] {
-  const { minM, maxM } = corridorStrip(room, wall);
-  const middle: PointM = [(minM[0] + maxM[0]) / 2, (minM[1] + maxM[1]) / 2];
-  if (wall === 'front' || wall === 'back')
-    return [
-      [minM[0] + CLEAR_M, middle[1]],
-      [maxM[0] - CLEAR_M, middle[1]],
-    ];
-  return [
-    [middle[0], minM[1] + CLEAR_M],
-    [middle[0], maxM[1] - CLEAR_M],
-  ];
+  const at = (alongM: number) => onWall(room, wall, alongM, CORRIDOR_M / 2);
+  return [at(CLEAR_M), at(wallLengthM(room, wall) - CLEAR_M)];
 }
 
 /** Sectors through which the detector sees a door. */
 export function sectorsToDoor({ room, mount }: Pick<Scenario, 'room' | 'mount'>, door: DoorSpec): number[] {
-  const { minM, maxM } = corridorStrip(room, door.wall);
-  const at = (alongM: number): PointM => {
-    if (door.wall === 'front' || door.wall === 'back') return [alongM, door.wall === 'front' ? maxM[1] : minM[1]];
-    return [door.wall === 'left' ? maxM[0] : minM[0], alongM];
-  };
-  const bearing = (alongM: number) => polarOf(mount.atM, at(alongM)).bearingDeg - mount.turnDeg;
+  const bearing = (alongM: number) => polarOf(mount.atM, onWall(room, door.wall, alongM)).bearingDeg - mount.turnDeg;
   const from = bearing(door.fromM);
-  const turn = wrapDeg(bearing(door.fromM + door.widthM) - from + 180) - 180;
+  const turn = shortestTurnDeg(from, bearing(door.fromM + door.widthM));
   const [low, high] = [from + Math.min(0, turn) - BESIDE_DEG, from + Math.max(0, turn) + BESIDE_DEG];
   const sectors = new Set<number>();
   for (let deg = low; deg <= high; deg++) sectors.add(Math.floor(wrapDeg(deg) / SECTOR_DEG));

@@ -4,7 +4,7 @@
  */
 import { cos, sin } from '../../engine/math.ts';
 import type { DetectorMount, PointM, RoomSpec } from '../../engine/types.ts';
-import { degToRad, wrapDeg } from '../../engine/units.ts';
+import { degToRad, shortestTurnDeg, wrapDeg } from '../../engine/units.ts';
 import { polarOf } from '../reach/polygon.ts';
 import type { ReachKind } from '../reach/types.ts';
 import type { WalkedPoint } from './types.ts';
@@ -63,10 +63,6 @@ function fromWallM(
   return side! < end! ? walls[0]!.farM : walls[1]!.farM;
 }
 
-function apartDeg(a: number, b: number): number {
-  return Math.abs(((((a - b) % 360) + 540) % 360) - 180);
-}
-
 /** The least angle between two neighbouring points that have a direction between them, deg; 360: there are none. */
 function gapDeg(bearingsDeg: readonly number[], ofDeg: number): number {
   const after = bearingsDeg.map((deg) => wrapDeg(deg - ofDeg));
@@ -108,7 +104,7 @@ export function edgeOf(
       (other) =>
         other.radiusM > radiusM &&
         other.radiusM <= radiusM + BEYOND_M &&
-        apartDeg(other.bearingDeg, bearingDeg) <= SAME_DIRECTION_DEG,
+        Math.abs(shortestTurnDeg(other.bearingDeg, bearingDeg)) <= SAME_DIRECTION_DEG,
     );
   };
   const edge: Edge = { counted: [], uncounted: [] };

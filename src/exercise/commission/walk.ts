@@ -1,9 +1,10 @@
 /** A walk-test handed in: points that really were walked, and the learner's outline against the computed one. */
 import type { Simulation, StepResult } from '../../engine/simulation.ts';
 import type { Activity, PointM, Tick } from '../../engine/types.ts';
-import { TICKS_PER_S, wrapDeg } from '../../engine/units.ts';
+import { TICKS_PER_S } from '../../engine/units.ts';
+import { movementOf } from '../reach/movement.ts';
 import { reachKey, reachOutlines } from '../reach/outlines.ts';
-import { inOrder, type OutlineError, outlineError, polarOf } from '../reach/polygon.ts';
+import { inOrder, type OutlineError, outlineError, polarOf, sectorOf } from '../reach/polygon.ts';
 import type { FurnishedRoom } from '../reach/roomLab.ts';
 import type { ReachKind, ReachRay } from '../reach/types.ts';
 import { covered, DIRECTIONS } from './edges.ts';
@@ -15,7 +16,6 @@ const SEEN_WITHIN_TICKS = 20;
 const SAME_PLACE_M = 0.02;
 /** Two points of one movement nearer than this are one, m. Assumed: half of the step of the outlines. */
 const APART_M = 0.25;
-const SECTOR_DEG = 30;
 
 type Act = Activity | 'walk' | 'outside';
 
@@ -49,13 +49,10 @@ function farM(a: PointM, b: PointM): number {
   return polarOf(a, b).radiusM;
 }
 
-/** Gestures of somebody seated. Source: the notebook's own list. */
-const SEATED: readonly Act[] = ['reach', 'type', 'lean', 'read'];
-
 /** Whether somebody who does this may move that way; which way a walk leads is the notebook's word. */
 function fits(act: Act, way: WalkedWay): boolean {
-  if (SEATED.includes(act)) return way === 'seated';
-  return act === 'walk' ? way !== 'seated' && way !== 'standing' : way === 'standing';
+  const movement = movementOf(act);
+  return movement === 'walking' ? way !== 'seated' && way !== 'standing' : way === movement;
 }
 
 function isTrue({ places, seenTicks }: Walked, point: WalkedPoint): boolean {
@@ -79,9 +76,8 @@ export function placesOf(points: readonly WalkedPoint[]): WalkedPoint[] {
   return kept;
 }
 
-export function sectorsOf(points: readonly WalkedPoint[], { atM, turnDeg }: FurnishedRoom['setup']['mount']): number {
-  const sector = (point: WalkedPoint) => Math.floor(wrapDeg(polarOf(atM, point.atM).bearingDeg - turnDeg) / SECTOR_DEG);
-  return new Set(points.map(sector)).size;
+export function sectorsOf(points: readonly WalkedPoint[], mount: FurnishedRoom['setup']['mount']): number {
+  return new Set(points.map(({ atM }) => sectorOf(mount, atM))).size;
 }
 
 const known = new Map<string, ReachRay[]>();

@@ -1,7 +1,7 @@
 /** What was put right, and what was changed without need: the room at the end beside the room at the beginning. */
 import { canonicalJson } from '../../engine/digest.ts';
 import type { ControllerSettings, Input, SimState, TimedInput } from '../../engine/types.ts';
-import { wrapDeg } from '../../engine/units.ts';
+import { shortestTurnDeg } from '../../engine/units.ts';
 import { nearest } from './moment.ts';
 import type { Remedy, Requirement, Value } from './types.ts';
 
@@ -80,8 +80,7 @@ function meets(requirement: Requirement, begin: SimState, end: SimState): boolea
   if ('clipsOn' in requirement) return requirement.clipsOn.every((sector) => clips.includes(sector));
   if ('clipsOff' in requirement) return requirement.clipsOff.every((sector) => !clips.includes(sector));
   if ('turnDeg' in requirement) {
-    const apart = wrapDeg(setup.mount.turnDeg - requirement.turnDeg + 180) - 180;
-    return Math.abs(apart) <= requirement.withinDeg;
+    return Math.abs(shortestTurnDeg(requirement.turnDeg, setup.mount.turnDeg)) <= requirement.withinDeg;
   }
   if ('movedM' in requirement) return nearest(setup.mount.atM, begin.setup.mount.atM) >= requirement.movedM;
   if ('thing' in requirement)

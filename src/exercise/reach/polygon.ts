@@ -1,6 +1,6 @@
 /** An outline drawn by hand, held against a computed one. Room metres, bearings clockwise from +y. */
 import { atan2, cos, hypot2, PI, sin } from '../../engine/math.ts';
-import type { PointM } from '../../engine/types.ts';
+import type { DetectorMount, PointM } from '../../engine/types.ts';
 import { degToRad, wrapDeg } from '../../engine/units.ts';
 import type { ReachRay } from './types.ts';
 
@@ -13,6 +13,14 @@ export function placeOf(centreM: PointM, bearingDeg: number, radiusM: number): P
 export function polarOf(centreM: PointM, atM: PointM): { bearingDeg: number; radiusM: number } {
   const [dx, dy] = [atM[0] - centreM[0], atM[1] - centreM[1]];
   return { bearingDeg: wrapDeg((atan2(dx, dy) * 180) / PI), radiusM: hypot2(dx, dy) };
+}
+
+/** Width of a sector of the clips, deg. Source: the product's own twelve. */
+export const SECTOR_DEG = 30;
+
+/** The sector in which the detector has a place, 0 to 11. */
+export function sectorOf({ atM, turnDeg }: Pick<DetectorMount, 'atM' | 'turnDeg'>, placeM: PointM): number {
+  return Math.floor(wrapDeg(polarOf(atM, placeM).bearingDeg - turnDeg) / SECTOR_DEG);
 }
 
 /** Edge points in order round the detector: the learner's outline. */

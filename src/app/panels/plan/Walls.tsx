@@ -1,6 +1,6 @@
 /** Cut walls, windows and doors of the plan. */
 import { corridorStrip, corridorsUsed } from '../../../engine/room/corridor.ts';
-import type { RoomSpec, Scenario } from '../../../engine/types.ts';
+import type { RoomSpec, Scenario, WallId } from '../../../engine/types.ts';
 import { type PlanScale, WALL_M, wallEnds } from '../../../report/planGeometry.ts';
 import { useApp } from '../../state/store.ts';
 import styles from './Plan.module.css';
@@ -35,7 +35,7 @@ export function PlanWalls({ room, scale }: Props) {
 }
 
 /** Rectangle of an opening through the wall. */
-function opening(room: RoomSpec, scale: PlanScale, o: { wall: string; fromM: number; widthM: number }) {
+function opening(room: RoomSpec, scale: PlanScale, o: { wall: WallId; fromM: number; widthM: number }) {
   const [a, b] = wallEnds(room, o);
   const wall = WALL_M * scale.pxPerM;
   const x = Math.min(scale.x(a[0]), scale.x(b[0]));

@@ -1,4 +1,5 @@
 /** Floor, inner wall faces with their openings, reveals, frames and sills. */
+import { onWall, wallLengthM } from '../../../engine/room/walls.ts';
 import type { DoorSpec, RoomSpec, Vector3, WallId, WindowSpec } from '../../../engine/types.ts';
 import type { AtlasSlot, FieldAtlas } from '../light/fieldAtlas.ts';
 import { type Builder, box, CUBE, type LightFrom, type Paint, polygon } from './builder.ts';
@@ -39,16 +40,8 @@ export function wallFrame(
   room: RoomSpec,
   wall: WallId,
 ): { lengthM: number; at: (a: number, d: number, z: number) => Vector3; mirrored: boolean } {
-  switch (wall) {
-    case 'back':
-      return { lengthM: room.widthM, at: (a, d, z) => [a, room.depthM + d, z], mirrored: false };
-    case 'front':
-      return { lengthM: room.widthM, at: (a, d, z) => [a, -d, z], mirrored: true };
-    case 'left':
-      return { lengthM: room.depthM, at: (a, d, z) => [-d, a, z], mirrored: false };
-    case 'right':
-      return { lengthM: room.depthM, at: (a, d, z) => [room.widthM + d, a, z], mirrored: true };
-  }
+  const at = (a: number, d: number, z: number): Vector3 => [...onWall(room, wall, a, d), z];
+  return { lengthM: wallLengthM(room, wall), at, mirrored: wall === 'front' || wall === 'right' };
 }
 
 /** A quad given in wall coordinates, facing the room when listed as seen from inside for an unmirrored wall. */

@@ -1,6 +1,7 @@
 /** The sun's ways on a dome over the room: true directions, a made-up distance. */
 import type { SunPoint } from '../../../engine/light/sky/sunPath.ts';
 import type { RoomSpec } from '../../../engine/types.ts';
+import { shortestTurnDeg } from '../../../engine/units.ts';
 
 /** Room left between the room's corners and the dome, m. Assumed: the ways then stand clear of the walls. */
 const CLEAR_M = 0.6;
@@ -38,7 +39,7 @@ export function waysAbove(dome: Dome, points: readonly SunPoint[]): [number, num
     const up = point.altitudeDeg >= 0;
     if (before && up !== before.altitudeDeg >= 0) {
       const share = before.altitudeDeg / (before.altitudeDeg - point.altitudeDeg);
-      const turn = ((((point.azimuthDeg - before.azimuthDeg) % 360) + 540) % 360) - 180;
+      const turn = shortestTurnDeg(before.azimuthDeg, point.azimuthDeg);
       const crossing = onDome(dome, 0, before.azimuthDeg + turn * share);
       if (up) way = [crossing];
       else way?.push(crossing);
