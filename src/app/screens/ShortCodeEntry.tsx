@@ -23,7 +23,7 @@ export function ShortCodeEntry({ opened }: { opened: () => void }) {
     openShortCode(read);
   };
   return (
-    <form className={ui.row} onSubmit={open}>
+    <form className={`${ui.row} ${styles.apart}`} onSubmit={open}>
       <label className={ui.row}>
         {classWords.shortCode}
         <input

@@ -90,7 +90,7 @@ interface LimitNamesProps {
   view: StripView;
   limits: readonly Limit[];
   y: (lx: number) => number;
-  /** At the end where the readings do not stand. */
+  /** At the end where the readings do not stand, unless these leave no room there. */
   atLeft: boolean;
 }
 
@@ -109,6 +109,9 @@ function LimitNames({ view, limits, y, atLeft }: LimitNamesProps) {
   ));
 }
 
+/** What a reading and the name of a limit take beside one another, px. Assumed: four figures and "release 1 000 lx". */
+const BESIDE_PX = 190;
+
 export function EstimateRow({ view }: { view: StripView }) {
   const { estimate } = view.layout;
   const scale = logScale(AXIS_LX, [estimate.bottomPx, estimate.topPx]);
@@ -120,7 +123,7 @@ export function EstimateRow({ view }: { view: StripView }) {
   const x = view.xOf(view.shownTick);
   const light = view.frame?.light;
   const limits = limitsOf(view);
-  const room = view.widthPx - x > 190 || x < 110;
+  const room = view.widthPx - x > BESIDE_PX || x < 110;
   return (
     <g>
       {limits.map(({ kind, lx }) => (
@@ -132,7 +135,7 @@ export function EstimateRow({ view }: { view: StripView }) {
       ))}
       <path d={path(record.windowEstimateLx)} className={styles.windowTrace} />
       <path d={path(record.innerEstimateLx)} className={styles.innerTrace} />
-      <LimitNames view={view} limits={limits} y={y} atLeft={!room} />
+      <LimitNames view={view} limits={limits} y={y} atLeft={!room && x > BESIDE_PX} />
       <Crossings view={view} y={y} />
       {light && (
         <>
